@@ -1,0 +1,21 @@
+import { defineConfig } from 'vitest/config';
+
+const unit = ['server/**/*.test.ts', 'db/**/*.test.ts', 'web/**/*.test.{ts,tsx}', 'demo-fleet/**/*.test.ts'];
+
+export default defineConfig({
+  test: {
+    projects: [
+      { extends: true, test: { name: 'unit', include: [...unit, 'tests/house/**/*.test.ts'] } },
+      {
+        extends: true,
+        test: {
+          name: 'whole',
+          include: ['tests/{published,api,recovery,browser,faults}/**/*.test.ts'],
+          globalSetup: ['tests/helpers/start-postgres.ts'],
+          testTimeout: 120_000,
+          hookTimeout: 120_000,
+        },
+      },
+    ],
+  },
+});
