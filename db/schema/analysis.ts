@@ -1,0 +1,164 @@
+import {
+  date,
+  doublePrecision,
+  index,
+  integer,
+  jsonb,
+  pgTable,
+  primaryKey,
+  real,
+  smallint,
+  text,
+  timestamp,
+} from 'drizzle-orm/pg-core';
+
+const instant = (name: string) => timestamp(name, { withTimezone: true, mode: 'date' });
+
+/**
+ * A short run of kilometres of one life, summarised for one command band. Band -1 is the series at the reference
+ * point: all usable readings, those near the reference duty counting most.
+ */
+export const stretches = pgTable(
+  'stretches',
+  {
+    vehicle: integer('vehicle').notNull(),
+    /** number of the life within the vehicle, from 1 */
+    life: smallint('life').notNull(),
+    band: smallint('band').notNull(),
+    /** floor of odometer over stretch length */
+    stretch: integer('stretch').notNull(),
+    firstAt: instant('first_at').notNull(),
+    lastAt: instant('last_at').notNull(),
+    /** usable readings */
+    n: integer('n').notNull(),
+    /** sum of the weights */
+    weight: doublePrecision('weight').notNull(),
+    /** effective count, (sum w)^2 / sum w^2 */
+    effective: doublePrecision('effective').notNull(),
+    /** weighted mean odometer, km */
+    odometerKm: doublePrecision('odometer_km').notNull(),
+    /** robust location and scale of slip, rpm */
+    slipRpm: doublePrecision('slip_rpm').notNull(),
+    scaleRpm: doublePrecision('scale_rpm').notNull(),
+    /** weighted mean conditions; load is NaN-free: null where the feed has none */
+    dutyPct: doublePrecision('duty_pct').notNull(),
+    fluidC: doublePrecision('fluid_c').notNull(),
+    loadPct: doublePrecision('load_pct'),
+    /** weighted centred cross products of the readings kept, in the order the engine documents */
+    moments: doublePrecision('moments').array().notNull(),
+  },
+  (table) => [primaryKey({ columns: [table.vehicle, table.life, table.band, table.stretch] })],
+);
+
+/** What a stretch held in all, usable or not. */
+export const stretchTotals = pgTable(
+  'stretch_totals',
+  {
+    vehicle: integer('vehicle').notNull(),
+    life: smallint('life').notNull(),
+    stretch: integer('stretch').notNull(),
+    firstAt: instant('first_at').notNull(),
+    lastAt: instant('last_at').notNull(),
+    usable: integer('usable').notNull(),
+    /** month (YYYY-MM) to reason to count */
+    setAside: jsonb('set_aside').$type<Record<string, Record<string, number>>>().notNull(),
+    /** usable readings per bin of fluid temperature and of load */
+    fluidBins: integer('fluid_bins').array().notNull(),
+    loadBins: integer('load_bins').array(),
+    /** sum over readings of slip power, kW, and their count, where torque is known */
+    heatKwSum: real('heat_kw_sum'),
+    heatN: integer('heat_n').notNull().default(0),
+    /** sum of the speeds of the readings in that sum, km/h: power over speed is energy per km */
+    heatSpeedSum: real('heat_speed_sum'),
+    /** trouble codes seen, with the moment of the first and last sight */
+    codes: jsonb('codes').$type<Record<string, { first: string; last: string; n: number }>>().notNull(),
+  },
+  (table) => [primaryKey({ columns: [table.vehicle, table.life, table.stretch] })],
+);
+
+/** Steps of a vehicle's odometer: the instrument was changed, or set back. */
+export const odometerSteps = pgTable(
+  'odometer_steps',
+  {
+    vehicle: integer('vehicle').notNull(),
+    at: instant('at').notNull(),
+    /** added to every odometer value from `at` on, km */
+    offsetKm: doublePrecision('offset_km').notNull(),
+  },
+  (table) => [primaryKey({ columns: [table.vehicle, table.at] })],
+);
+
+/** What one vehicle's stretches say, with its place in the inspection list. */
+export const assessments = pgTable(
+  'assessments',
+  {
+    vehicle: integer('vehicle').primaryKey(),
+    asOf: instant('as_of').notNull(),
+    rank: integer('rank').notNull(),
+    grade: text('grade', { enum: ['hold', 'book', 'watch', 'steady', 'unknown'] }).notNull(),
+    pattern: text('pattern').notNull(),
+    life: smallint('life').notNull(),
+    referenceSlipRpm: doublePrecision('reference_slip_rpm'),
+    baselineRpm: doublePrecision('baseline_rpm'),
+    limitRpm: doublePrecision('limit_rpm').notNull(),
+    onsetKm: doublePrecision('onset_km'),
+    driftRpmPerKm: doublePrecision('drift_rpm_per_km'),
+    driftLow: doublePrecision('drift_low'),
+    driftHigh: doublePrecision('drift_high'),
+    /** p of no drift, and q over the fleet */
+    p: doublePrecision('p'),
+    q: doublePrecision('q'),
+    kmP10: doublePrecision('km_p10'),
+    kmP50: doublePrecision('km_p50'),
+    kmP90: doublePrecision('km_p90'),
+    kmPerDay: doublePrecision('km_per_day'),
+    chance: doublePrecision('chance'),
+    costAvoided: doublePrecision('cost_avoided'),
+    /** the whole answer of the engine: fits, forecast, reasons, missing, spark */
+    detail: jsonb('detail').notNull(),
+  },
+  (table) => [
+    index('assessments_rank').on(table.rank),
+    index('assessments_grade').on(table.grade, table.rank),
+  ],
+);
+
+/** Changes of grade, for the history. */
+export const gradeChanges = pgTable(
+  'grade_changes',
+  {
+    vehicle: integer('vehicle').notNull(),
+    at: instant('at').notNull(),
+    from: text('from_grade'),
+    to: text('to_grade').notNull(),
+    odometerKm: doublePrecision('odometer_km'),
+    why: text('why').notNull(),
+  },
+  (table) => [primaryKey({ columns: [table.vehicle, table.at] })],
+);
+
+/** What moved all vehicles of a platform together, week by week. */
+export const platformMovements = pgTable(
+  'platform_movements',
+  {
+    platform: text('platform').notNull(),
+    band: smallint('band').notNull(),
+    /** Monday of the week */
+    week: date('week', { mode: 'string' }).notNull(),
+    movementRpm: doublePrecision('movement_rpm').notNull(),
+    vehicles: integer('vehicles').notNull(),
+  },
+  (table) => [primaryKey({ columns: [table.platform, table.band, table.week] })],
+);
+
+/** Steps of the common movement, dated and sized. */
+export const fleetEvents = pgTable(
+  'fleet_events',
+  {
+    platform: text('platform').notNull(),
+    at: instant('at').notNull(),
+    sizeRpm: doublePrecision('size_rpm').notNull(),
+    vehicles: integer('vehicles').notNull(),
+  },
+  (table) => [primaryKey({ columns: [table.platform, table.at] })],
+);

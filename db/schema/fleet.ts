@@ -1,0 +1,94 @@
+import {
+  boolean,
+  doublePrecision,
+  integer,
+  jsonb,
+  pgTable,
+  primaryKey,
+  serial,
+  text,
+  timestamp,
+} from 'drizzle-orm/pg-core';
+
+const instant = (name: string) => timestamp(name, { withTimezone: true, mode: 'date' });
+
+/** A vehicle and transmission type with its limits. */
+export const platforms = pgTable('platforms', {
+  id: text('id').primaryKey(),
+  name: text('name').notNull(),
+  /** reference slip at which the clutch counts as failed, rpm */
+  limitRpm: doublePrecision('limit_rpm').notNull(),
+  /** rising edges of the command bands, % duty */
+  bandEdgesPct: doublePrecision('band_edges_pct').array().notNull(),
+  /** point at which slip is compared: duty_pct, load_pct, fluid_c */
+  reference: jsonb('reference').$type<{ duty_pct: number; load_pct: number; fluid_c: number }>().notNull(),
+  /** rules for steady lockup */
+  gate: jsonb('gate')
+    .$type<{
+      low_load_pct: number;
+      overrun_slip_rpm: number;
+      low_speed_kmh: number;
+      cold_fluid_c: number;
+      hot_fluid_c: number;
+      duty_step_pct: number;
+      duty_window_s: number;
+    }>()
+    .notNull(),
+  /** expected converter life, km */
+  lifeKm: doublePrecision('life_km'),
+  /** coil resistance, ohm, and supply, V */
+  solenoid: jsonb('solenoid').$type<{ ohm: number; supply_v: number }>(),
+  /** engine torque that 100 % torque stands for, N m */
+  referenceTorqueNm: doublePrecision('reference_torque_nm'),
+  /** in the fleet's own currency */
+  costs: jsonb('costs')
+    .$type<{ road_failure: number; planned_repair: number; inspection: number }>()
+    .notNull(),
+  changedAt: instant('changed_at').notNull().defaultNow(),
+});
+
+export const depots = pgTable('depots', {
+  id: text('id').primaryKey(),
+  name: text('name').notNull(),
+  bays: integer('bays').notNull(),
+  timeZone: text('time_zone').notNull(),
+  changedAt: instant('changed_at').notNull().defaultNow(),
+});
+
+export const vehicles = pgTable('vehicles', {
+  /** short key of every large table */
+  key: serial('key').primaryKey(),
+  /** the fleet's own unit number */
+  unit: text('unit').notNull().unique(),
+  depot: text('depot').references(() => depots.id),
+  platform: text('platform').references(() => platforms.id),
+  vin: text('vin'),
+  retired: boolean('retired').notNull().default(false),
+  /** false while the vehicle is known from its readings alone */
+  registered: boolean('registered').notNull().default(false),
+  firstReadingAt: instant('first_reading_at'),
+  lastReadingAt: instant('last_reading_at'),
+  /** of the newest reading, km */
+  odometerKm: doublePrecision('odometer_km'),
+  createdAt: instant('created_at').notNull().defaultNow(),
+});
+
+/** One converter in one vehicle, from fitting to removal. */
+export const lives = pgTable(
+  'lives',
+  {
+    vehicle: integer('vehicle')
+      .notNull()
+      .references(() => vehicles.key, { onDelete: 'cascade' }),
+    fittedKm: doublePrecision('fitted_km').notNull(),
+    fittedAt: instant('fitted_at'),
+    source: text('source', { enum: ['original', 'new', 'rebuilt', 'used'] }).notNull(),
+    removedKm: doublePrecision('removed_km'),
+    removedAt: instant('removed_at'),
+    ended: text('ended', { enum: ['failed', 'preventive', 'retired'] }),
+    mode: text('mode'),
+    supplier: text('supplier'),
+    changedAt: instant('changed_at').notNull().defaultNow(),
+  },
+  (table) => [primaryKey({ columns: [table.vehicle, table.fittedKm] })],
+);

@@ -1,0 +1,105 @@
+import {
+  bigserial,
+  boolean,
+  index,
+  integer,
+  jsonb,
+  pgTable,
+  primaryKey,
+  real,
+  smallint,
+  text,
+  timestamp,
+  uuid,
+} from 'drizzle-orm/pg-core';
+
+const instant = (name: string) => timestamp(name, { withTimezone: true, mode: 'date' });
+
+/**
+ * Every reading as it came, converted to metric. Partitioned by month of `at` (the migration says how; drizzle
+ * does not know partitions). Keyed by vehicle and time: the same pair twice is a duplicate and the first stays.
+ * Values are 4-byte floats: 0.03 km at 500,000 km, far finer than any instrument here.
+ */
+export const readings = pgTable(
+  'readings',
+  {
+    at: instant('at').notNull(),
+    vehicle: integer('vehicle').notNull(),
+    /** km */
+    odometerKm: real('odometer_km').notNull(),
+    /** engine minus turbine speed, rpm */
+    slipRpm: real('slip_rpm').notNull(),
+    /** commanded duty, % */
+    dutyPct: real('duty_pct').notNull(),
+    /** transmission fluid, degC */
+    fluidC: real('fluid_c').notNull(),
+    /** engine load, % */
+    loadPct: real('load_pct'),
+    /** engine torque, % of the reference torque */
+    torquePct: real('torque_pct'),
+    throttlePct: real('throttle_pct'),
+    speedKmh: real('speed_kmh'),
+    /** length of the window that was averaged, s */
+    seconds: real('seconds'),
+    gear: smallint('gear'),
+    shifting: boolean('shifting'),
+    /** trouble codes active */
+    codes: text('codes').array(),
+  },
+  (table) => [primaryKey({ columns: [table.vehicle, table.at] })],
+);
+
+/** The stored answer to one delivery. */
+export const receipts = pgTable(
+  'receipts',
+  {
+    id: uuid('id').primaryKey(),
+    at: instant('at').notNull().defaultNow(),
+    contentType: text('content_type').notNull(),
+    /** false where the body broke off */
+    complete: boolean('complete').notNull(),
+    received: integer('received').notNull(),
+    stored: integer('stored').notNull(),
+    duplicate: integer('duplicate').notNull(),
+    conflicting: integer('conflicting').notNull(),
+    refused: integer('refused').notNull(),
+    /** the sender's Idempotency-Key and the SHA-256 of the body that it named */
+    idempotencyKey: text('idempotency_key').unique(),
+    bodySha256: text('body_sha256'),
+    /** the reply as it was sent: status and document */
+    status: smallint('status').notNull(),
+    reply: jsonb('reply').notNull(),
+  },
+  (table) => [index('receipts_at').on(table.at)],
+);
+
+/** Lines that could not be a reading, as they came. */
+export const refusedLines = pgTable(
+  'refused_lines',
+  {
+    id: bigserial('id', { mode: 'number' }).primaryKey(),
+    receipt: uuid('receipt').notNull(),
+    /** line of the body, from 1 */
+    line: integer('line').notNull(),
+    raw: text('raw').notNull(),
+    errors: jsonb('errors').$type<{ field: string; message: string }[]>().notNull(),
+    /** unit number where the line named one */
+    unit: text('unit'),
+    at: instant('at').notNull().defaultNow(),
+  },
+  (table) => [
+    index('refused_lines_receipt').on(table.receipt, table.line),
+    index('refused_lines_unit').on(table.unit),
+  ],
+);
+
+/**
+ * Vehicles with readings newer than their stretches, and the span of time that those readings touch. A delivery
+ * widens the span; the assessment claims rows and deletes those whose `version` it read.
+ */
+export const touchedVehicles = pgTable('touched_vehicles', {
+  vehicle: integer('vehicle').primaryKey(),
+  fromAt: instant('from_at').notNull(),
+  toAt: instant('to_at').notNull(),
+  version: integer('version').notNull().default(1),
+});

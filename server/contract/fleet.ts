@@ -1,0 +1,124 @@
+import { z } from 'zod';
+import { moment, vehicleUnit } from './readings.ts';
+import { lifeEndings, lifeSources } from './words.ts';
+
+const id = z
+  .string()
+  .trim()
+  .min(1)
+  .max(64)
+  .regex(/^[\p{L}\p{N}][\p{L}\p{N} ._/-]*$/u, {
+    error: 'must begin with a letter or digit and hold only letters, digits, space . _ / -',
+  });
+const name = z.string().trim().min(1).max(120);
+const percent = z.number().min(0).max(100);
+const money = z.number().min(0).max(10_000_000);
+const km = z.number().min(0).max(5_000_000);
+
+export const gateRules = z
+  .object({
+    low_load_pct: percent.default(15),
+    overrun_slip_rpm: z.number().max(0).default(-15),
+    low_speed_kmh: z.number().min(0).default(30),
+    cold_fluid_c: z.number().default(55),
+    hot_fluid_c: z.number().default(125),
+    duty_step_pct: percent.default(5),
+    duty_window_s: z.number().min(0).default(30),
+  })
+  .meta({ id: 'GateRules', description: 'Rules for steady lockup; readings outside are set aside' });
+
+export const costs = z
+  .object({
+    road_failure: money
+      .default(9000)
+      .meta({ description: 'a failure on the road: tow, lost service, transmission' }),
+    planned_repair: money.default(3200).meta({ description: 'the same converter changed in a booked bay' }),
+    inspection: money.default(180).meta({ description: 'one inspection, the lost day included' }),
+  })
+  .meta({ id: 'Costs', description: "in the fleet's own currency; defaults are examples, no source" });
+
+export const platformInput = z
+  .object({
+    id,
+    name,
+    limit_rpm: z.number().positive().max(5000).default(150),
+    band_edges_pct: z
+      .array(percent)
+      .min(2)
+      .max(12)
+      .refine((edges) => edges.every((edge, i) => i === 0 || edge > (edges[i - 1] ?? 0)), {
+        error: 'must rise',
+      })
+      .default([40, 55, 70, 85, 100]),
+    reference: z
+      .object({
+        duty_pct: percent.default(85),
+        load_pct: percent.default(50),
+        fluid_c: z.number().default(85),
+      })
+      .default({ duty_pct: 85, load_pct: 50, fluid_c: 85 }),
+    gate: gateRules.default(gateRules.parse({})),
+    life_km: km.positive().nullable().default(null).meta({ description: 'expected converter life, km' }),
+    solenoid: z
+      .object({ ohm: z.number().positive(), supply_v: z.number().positive() })
+      .nullable()
+      .default(null),
+    reference_torque_nm: z.number().positive().nullable().default(null),
+    costs: costs.default(costs.parse({})),
+  })
+  .meta({ id: 'Platform' });
+export type PlatformInput = z.input<typeof platformInput>;
+export type Platform = z.output<typeof platformInput>;
+
+export const depotInput = z
+  .object({
+    id,
+    name,
+    bays: z.int().min(0).max(500).default(1),
+    time_zone: z.string().max(64).default('UTC').meta({ description: 'IANA time zone name' }),
+  })
+  .meta({ id: 'Depot' });
+export type DepotInput = z.input<typeof depotInput>;
+export type Depot = z.output<typeof depotInput>;
+
+export const vehicleInput = z
+  .object({
+    id: vehicleUnit,
+    depot: id.nullable().optional(),
+    platform: id.nullable().optional(),
+    vin: z.string().trim().max(17).nullable().optional(),
+    retired: z.boolean().optional(),
+  })
+  .meta({ id: 'VehicleInput', description: 'Fields left out stay as they are' });
+export type VehicleInput = z.input<typeof vehicleInput>;
+
+export const lifeInput = z
+  .object({
+    vehicle: vehicleUnit,
+    fitted_km: km,
+    fitted_at: moment.nullable().optional(),
+    source: z.enum(lifeSources),
+    removed_km: km.nullable().optional(),
+    removed_at: moment.nullable().optional(),
+    ended: z.enum(lifeEndings).nullable().optional(),
+    mode: z.string().trim().max(80).nullable().optional(),
+    supplier: z.string().trim().max(80).nullable().optional(),
+  })
+  .superRefine((life, context) => {
+    if (life.removed_km != null && life.removed_km < life.fitted_km)
+      context.addIssue({ code: 'custom', path: ['removed_km'], message: 'must not be before fitted_km' });
+    if (life.ended != null && life.removed_km == null)
+      context.addIssue({
+        code: 'custom',
+        path: ['removed_km'],
+        message: 'is missing: a life that ended has a mileage',
+      });
+  })
+  .meta({ id: 'LifeInput', description: 'One converter in one vehicle, keyed by vehicle and fitted_km' });
+export type LifeInput = z.input<typeof lifeInput>;
+
+export const setUpReply = z.object({ created: z.int(), changed: z.int(), unchanged: z.int() }).meta({
+  id: 'SetUpReply',
+  description: 'How many objects of the request were new, changed, or as they were',
+});
+export type SetUpReply = z.infer<typeof setUpReply>;

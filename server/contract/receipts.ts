@@ -1,0 +1,45 @@
+import { z } from 'zod';
+import { fieldError } from './problems.ts';
+import { moment } from './readings.ts';
+
+const counts = {
+  received: z.int().meta({ description: 'lines received' }),
+  stored: z.int().meta({ description: 'readings stored' }),
+  duplicate: z.int().meta({ description: 'readings already there, same vehicle and time' }),
+  conflicting: z
+    .int()
+    .meta({ description: 'of the duplicates, those with a different content; the first stays' }),
+  refused: z.int().meta({ description: 'lines that could not be a reading; kept' }),
+};
+
+export const deliveryReply = z
+  .object({
+    receipt: z.string(),
+    ...counts,
+    refusals: z.array(fieldError).meta({ description: 'the first 20; all under /api/receipts/{id}' }),
+  })
+  .meta({ id: 'DeliveryReply', description: 'The answer to a delivery, sent after commit' });
+export type DeliveryReply = z.infer<typeof deliveryReply>;
+
+export const refusedLine = z
+  .object({
+    line: z.int(),
+    raw: z.string(),
+    errors: z.array(z.object({ field: z.string(), message: z.string() })),
+  })
+  .meta({ id: 'RefusedLine', description: 'A line as it came, with what was wrong with it' });
+
+export const receipt = z
+  .object({
+    receipt: z.string(),
+    at: moment,
+    content_type: z.string(),
+    complete: z
+      .boolean()
+      .meta({ description: 'false where the body broke off: the lines before are stored' }),
+    ...counts,
+    refused_lines: z.array(refusedLine),
+    refused_lines_total: z.int(),
+  })
+  .meta({ id: 'Receipt' });
+export type Receipt = z.infer<typeof receipt>;
