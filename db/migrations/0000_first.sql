@@ -48,13 +48,11 @@ CREATE TABLE "odometer_steps" (
 	CONSTRAINT "odometer_steps_vehicle_at_pk" PRIMARY KEY("vehicle","at")
 );
 --> statement-breakpoint
-CREATE TABLE "platform_movements" (
-	"platform" text NOT NULL,
-	"band" smallint NOT NULL,
-	"week" date NOT NULL,
-	"movement_rpm" double precision NOT NULL,
+CREATE TABLE "platform_contexts" (
+	"platform" text PRIMARY KEY NOT NULL,
+	"as_of" timestamp with time zone NOT NULL,
 	"vehicles" integer NOT NULL,
-	CONSTRAINT "platform_movements_platform_band_week_pk" PRIMARY KEY("platform","band","week")
+	"context" jsonb NOT NULL
 );
 --> statement-breakpoint
 CREATE TABLE "stretch_totals" (

@@ -137,19 +137,16 @@ export const gradeChanges = pgTable(
   (table) => [primaryKey({ columns: [table.vehicle, table.at] })],
 );
 
-/** What moved all vehicles of a platform together, week by week. */
-export const platformMovements = pgTable(
-  'platform_movements',
-  {
-    platform: text('platform').notNull(),
-    band: smallint('band').notNull(),
-    /** Monday of the week */
-    week: date('week', { mode: 'string' }).notNull(),
-    movementRpm: doublePrecision('movement_rpm').notNull(),
-    vehicles: integer('vehicles').notNull(),
-  },
-  (table) => [primaryKey({ columns: [table.platform, table.band, table.week] })],
-);
+/**
+ * What the vehicles of a platform have in common, learned from their stretches: effects of load, temperature and
+ * duty, the common movement by week, usual baselines and rates of wear. '' stands for vehicles with no platform.
+ */
+export const platformContexts = pgTable('platform_contexts', {
+  platform: text('platform').primaryKey(),
+  asOf: instant('as_of').notNull(),
+  vehicles: integer('vehicles').notNull(),
+  context: jsonb('context').notNull(),
+});
 
 /** Steps of the common movement, dated and sized. */
 export const fleetEvents = pgTable(
