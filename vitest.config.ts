@@ -5,7 +5,14 @@ const unit = ['server/**/*.test.ts', 'db/**/*.test.ts', 'web/**/*.test.{ts,tsx}'
 export default defineConfig({
   test: {
     projects: [
-      { extends: true, test: { name: 'unit', include: [...unit, 'tests/house/**/*.test.ts'] } },
+      {
+        extends: true,
+        test: {
+          name: 'unit',
+          include: [...unit, 'tests/house/**/*.test.ts'],
+          globalSetup: ['tests/helpers/start-postgres.ts'],
+        },
+      },
       {
         extends: true,
         test: {

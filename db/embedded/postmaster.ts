@@ -1,0 +1,137 @@
+import { type ChildProcess, execFileSync, spawn } from 'node:child_process';
+import {
+  closeSync,
+  existsSync,
+  openSync,
+  readFileSync,
+  readlinkSync,
+  realpathSync,
+  renameSync,
+  rmSync,
+  statSync,
+} from 'node:fs';
+import { join } from 'node:path';
+import { setTimeout as sleep } from 'node:timers/promises';
+import { StorageError } from '#db/storage-error.ts';
+import { MINIMAL_ENVIRONMENT } from './create-cluster.ts';
+import type { DataPlace } from './place-data.ts';
+
+const LONGEST_LOG_BYTES = 5_000_000;
+const STOP_S = 60;
+
+/** Starts PostgreSQL on the cluster. It has its own process group: Ctrl-C is for us, and we stop it last. */
+export function spawnPostmaster(
+  programFolder: string,
+  place: DataPlace,
+  socketFolder: string,
+  durable: boolean,
+): ChildProcess {
+  forgetStaleLocks(place.cluster, socketFolder);
+  if ((statSync(place.logFile, { throwIfNoEntry: false })?.size ?? 0) > LONGEST_LOG_BYTES)
+    renameSync(place.logFile, `${place.logFile}.1`);
+  const log = openSync(place.logFile, 'a', 0o600);
+  const settings = {
+    listen_addresses: '',
+    unix_socket_directories: socketFolder,
+    unix_socket_permissions: '0700',
+    max_connections: '60',
+    shared_buffers: '192MB',
+    max_wal_size: '2GB',
+    checkpoint_timeout: '15min',
+    // Containers give little shared memory, and our queries are short.
+    max_parallel_workers_per_gather: '0',
+    jit: 'off',
+    log_checkpoints: 'off',
+    // Statements hold readings; the message alone is enough.
+    log_min_error_statement: 'panic',
+    ...(durable ? {} : { fsync: 'off', synchronous_commit: 'off', full_page_writes: 'off' }),
+  };
+  const child = spawn(
+    join(programFolder, 'bin', 'postgres'),
+    ['-D', place.cluster, ...Object.entries(settings).flatMap(([name, value]) => ['-c', `${name}=${value}`])],
+    { cwd: '/', detached: true, stdio: ['ignore', log, log], env: MINIMAL_ENVIRONMENT, ...place.account },
+  );
+  closeSync(log);
+  return child;
+}
+
+/**
+ * Stops PostgreSQL when this process dies without doing so itself: a shell waits for the end of a pipe that only we
+ * hold open. Answers how to dismiss it.
+ */
+export function stopWithParent(pid: number, place: DataPlace): () => void {
+  const script = 'cat >/dev/null; [ "$(head -n 1 "$2")" = "$1" ] && kill -INT "$1"';
+  const watcher = spawn('/bin/sh', ['-c', script, 'sh', String(pid), join(place.cluster, 'postmaster.pid')], {
+    cwd: '/',
+    detached: true,
+    stdio: ['pipe', 'ignore', 'ignore'],
+    env: MINIMAL_ENVIRONMENT,
+    ...place.account,
+  });
+  watcher.on('error', () => {});
+  watcher.unref();
+  return () => {
+    watcher.kill('SIGKILL');
+  };
+}
+
+/** The process that holds the cluster, if it lives. */
+export function postmasterPid(cluster: string): number | null {
+  const pid = lockHolder(join(cluster, 'postmaster.pid'));
+  return pid !== null && isAlive(pid) ? pid : null;
+}
+
+/** Ends sessions, writes everything out, and answers when the process is gone. */
+export async function stopPostmaster(cluster: string): Promise<void> {
+  const pid = postmasterPid(cluster);
+  if (pid === null || !isPostgres(pid, cluster)) return;
+  process.kill(pid, 'SIGINT');
+  for (let waited = 0; waited < STOP_S * 1000; waited += 25) {
+    if (!existsSync(join(cluster, 'postmaster.pid')) || !isAlive(pid)) return;
+    await sleep(25);
+  }
+  throw new StorageError(`PostgreSQL (process ${pid}) on ${cluster} did not stop within ${STOP_S} s.`);
+}
+
+/**
+ * After a crash of the machine or container, the number in a lock file may by now belong to some other program, and
+ * PostgreSQL would take that for itself and refuse to start.
+ */
+function forgetStaleLocks(cluster: string, socketFolder: string): void {
+  for (const file of [join(cluster, 'postmaster.pid'), join(socketFolder, '.s.PGSQL.5432.lock')]) {
+    const pid = lockHolder(file);
+    if (pid !== null && isAlive(pid) && !isPostgres(pid, cluster)) rmSync(file, { force: true });
+  }
+}
+
+function lockHolder(file: string): number | null {
+  try {
+    const pid = Number.parseInt(readFileSync(file, 'utf8'), 10);
+    return Number.isInteger(pid) && pid > 0 ? pid : null;
+  } catch {
+    return null;
+  }
+}
+
+function isAlive(pid: number): boolean {
+  try {
+    process.kill(pid, 0);
+    return true;
+  } catch (error) {
+    return (error as NodeJS.ErrnoException).code === 'EPERM';
+  }
+}
+
+function isPostgres(pid: number, cluster: string): boolean {
+  try {
+    return readlinkSync(`/proc/${pid}/cwd`) === realpathSync(cluster);
+  } catch {
+    try {
+      const command = execFileSync('ps', ['-o', 'command=', '-p', String(pid)], { encoding: 'utf8' });
+      return command.includes('postgres');
+    } catch {
+      // Not to be told: leave it to PostgreSQL's own check.
+      return true;
+    }
+  }
+}
