@@ -1,0 +1,19 @@
+import { noAnswer, readProblem } from './problem-error.ts';
+
+export type Query = Record<string, string | number | undefined>;
+
+/** GET under /api. The type is the contract's: the server checks its replies against the same schemas. */
+export async function getJson<T>(path: string, query: Query = {}, signal?: AbortSignal): Promise<T> {
+  const search = new URLSearchParams();
+  for (const [key, value] of Object.entries(query)) if (value !== undefined) search.set(key, String(value));
+  const address = search.size === 0 ? `/api${path}` : `/api${path}?${search}`;
+  const response = await fetch(address, {
+    headers: { accept: 'application/json' },
+    ...(signal === undefined ? {} : { signal }),
+  }).catch((error: unknown) => {
+    if (signal?.aborted) throw error;
+    throw noAnswer();
+  });
+  if (!response.ok) throw await readProblem(response);
+  return (await response.json()) as T;
+}

@@ -1,0 +1,37 @@
+import { keepPreviousData, useInfiniteQuery, useQuery } from '@tanstack/react-query';
+import type { Outlook, Ranking, RankingQuery } from '#server/contract/ranking.ts';
+import { getJson } from './get-json.ts';
+
+/** What narrows the list; the outlook above it is asked with the same. */
+export type RankingFilter = Pick<RankingQuery, 'depot' | 'platform' | 'grade' | 'q' | 'horizon_km'>;
+export type RankingAsk = RankingFilter & Pick<RankingQuery, 'sort'>;
+
+export const rankingPageSize = 200;
+
+export const rankingKeys = {
+  all: ['ranking'] as const,
+  list: (ask: RankingAsk) => ['ranking', 'list', ask] as const,
+  outlook: (filter: RankingFilter) => ['ranking', 'outlook', filter] as const,
+};
+
+export function useRanking(ask: RankingAsk) {
+  return useInfiniteQuery({
+    queryKey: rankingKeys.list(ask),
+    queryFn: ({ pageParam, signal }) =>
+      getJson<Ranking>('/ranking', { ...ask, limit: rankingPageSize, offset: pageParam }, signal),
+    initialPageParam: 0,
+    getNextPageParam: (last, pages) => {
+      const loaded = pages.reduce((sum, page) => sum + page.rows.length, 0);
+      return last.rows.length > 0 && loaded < last.total ? loaded : undefined;
+    },
+    placeholderData: keepPreviousData,
+  });
+}
+
+export function useOutlook(filter: RankingFilter) {
+  return useQuery({
+    queryKey: rankingKeys.outlook(filter),
+    queryFn: ({ signal }) => getJson<Outlook>('/ranking/outlook', filter, signal),
+    placeholderData: keepPreviousData,
+  });
+}

@@ -1,0 +1,13 @@
+import { fahrenheitFromCelsius } from '#server/contract/units.ts';
+import { formatWhole, noFigure } from './format-number.ts';
+import type { Units } from './units.ts';
+
+export const toReaderTemperature = (celsius: number, units: Units): number =>
+  units.temperature === 'F' ? fahrenheitFromCelsius(celsius) : celsius;
+
+export const temperatureUnit = (units: Units): string => `°${units.temperature}`;
+
+export const formatTemperature = (celsius: number | null | undefined, units: Units): string =>
+  celsius == null
+    ? noFigure
+    : `${formatWhole(toReaderTemperature(celsius, units))} ${temperatureUnit(units)}`;

@@ -1,0 +1,20 @@
+import './ui/fonts.css';
+import './ui/tokens.css';
+import './ui/page.css';
+import { QueryClientProvider } from '@tanstack/react-query';
+import { RouterProvider } from '@tanstack/react-router';
+import { StrictMode } from 'react';
+import { createRoot } from 'react-dom/client';
+import { createQueryClient } from './api/query-client.ts';
+import { createAppRouter } from './router.tsx';
+
+const root = document.getElementById('app');
+if (root === null) throw new Error('The page has no element with id app');
+
+createRoot(root).render(
+  <StrictMode>
+    <QueryClientProvider client={createQueryClient()}>
+      <RouterProvider router={createAppRouter()} />
+    </QueryClientProvider>
+  </StrictMode>,
+);

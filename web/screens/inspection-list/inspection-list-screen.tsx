@@ -1,0 +1,3 @@
+export function InspectionListScreen() {
+  return <h1>Inspection list</h1>;
+}

@@ -1,0 +1,48 @@
+import { Fragment, useRef } from 'react';
+import { useHotkey } from '#web/ui/use-hotkey.ts';
+import styles from './shell.module.css';
+
+const keys: readonly [readonly string[], string][] = [
+  [['j', '↓'], 'next row of the list'],
+  [['k', '↑'], 'row before'],
+  [['Enter'], 'open or close the row'],
+  [['o'], 'go to the vehicle'],
+  [['c'], 'choose the row for comparison'],
+  [['/'], 'search for a unit number'],
+  [['Esc'], 'leave the search, close what is open'],
+  [['?'], 'this help'],
+];
+
+export function KeyboardHelp() {
+  const dialog = useRef<HTMLDialogElement>(null);
+  const open = () => dialog.current?.showModal();
+  useHotkey({ '?': open });
+  return (
+    <>
+      <button type="button" className={`${styles.tool} ${styles.helpButton}`} onClick={open}>
+        Keys
+      </button>
+      <dialog ref={dialog} className={styles.dialog} aria-labelledby="keys-title" closedby="any">
+        <h2 id="keys-title">Keys</h2>
+        <dl className={styles.keys}>
+          {keys.map(([names, does]) => (
+            <Fragment key={does}>
+              <dt>
+                {names.map((name, i) => (
+                  <Fragment key={name}>
+                    {i > 0 && ' or '}
+                    <kbd>{name}</kbd>
+                  </Fragment>
+                ))}
+              </dt>
+              <dd>{does}</dd>
+            </Fragment>
+          ))}
+        </dl>
+        <button type="button" className={styles.close} onClick={() => dialog.current?.close()}>
+          Close
+        </button>
+      </dialog>
+    </>
+  );
+}

@@ -1,0 +1,9 @@
+import type { Grade } from '#server/contract/words.ts';
+
+export const gradeMeaning: Record<Grade, string> = {
+  hold: 'do not dispatch before inspection',
+  book: 'book within the horizon',
+  watch: 'drifting, limit still far',
+  steady: 'no drift',
+  unknown: 'too little to say',
+};
