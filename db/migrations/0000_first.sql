@@ -20,6 +20,8 @@ CREATE TABLE "assessments" (
 	"km_per_day" double precision,
 	"chance" double precision,
 	"cost_avoided" double precision,
+	"facts" jsonb NOT NULL,
+	"brief" jsonb NOT NULL,
 	"detail" jsonb NOT NULL
 );
 --> statement-breakpoint

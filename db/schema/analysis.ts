@@ -113,7 +113,11 @@ export const assessments = pgTable(
     kmPerDay: doublePrecision('km_per_day'),
     chance: doublePrecision('chance'),
     costAvoided: doublePrecision('cost_avoided'),
-    /** the whole answer of the engine: fits, forecast, reasons, missing, spark */
+    /** what the rank over the fleet needs, small: it is read for every vehicle */
+    facts: jsonb('facts').notNull(),
+    /** what a row of the list shows beside the columns: reasons, what is missing, spark */
+    brief: jsonb('brief').notNull(),
+    /** fit, forecast and band rises, for the vehicle's own screen */
     detail: jsonb('detail').notNull(),
   },
   (table) => [
