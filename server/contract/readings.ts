@@ -13,7 +13,7 @@ export const vehicleUnit = z
   .trim()
   .min(1, { error: 'must not be empty' })
   .max(64, { error: 'must have at most 64 characters' })
-  .refine((text) => !hasControlCharacter(text), { error: 'must not contain control characters' })
+  .refine(isPlainText, { error: 'must not contain control characters' })
   .meta({ description: "the fleet's own unit number", examples: ['B-1207'] });
 
 export const moment = z.iso
@@ -25,6 +25,13 @@ export const moment = z.iso
         : 'must be an RFC 3339 time with its zone, such as 2026-03-04T05:06:07Z',
   })
   .meta({ description: 'RFC 3339 time with its zone', examples: ['2026-03-04T05:06:07Z'] });
+
+const troubleCode = z
+  .string({ error: 'must be text' })
+  .trim()
+  .min(1, { error: 'must not be empty' })
+  .max(32, { error: 'must have at most 32 characters' })
+  .refine(isPlainText, { error: 'must not contain control characters' });
 
 /** One telemetry record as a gateway sends it; units are in the names. */
 export const readingInput = z
@@ -44,12 +51,16 @@ export const readingInput = z
     throttle_pct: measured(0, 110, '%').optional(),
     speed_kmh: measured(0, 200, 'km/h').optional(),
     speed_mph: measured(0, 125, 'mph').optional(),
-    gear: z.int({ error: 'must be a whole number' }).min(-4).max(32).optional(),
+    gear: z
+      .int({ error: 'must be a whole number' })
+      .min(-4, { error: 'must be at least -4' })
+      .max(32, { error: 'must be at most 32' })
+      .optional(),
     shifting: z.boolean({ error: 'must be true or false' }).optional(),
     seconds: measured(0, 86_400, 's').optional(),
     codes: z
-      .array(z.string().trim().min(1).max(32), { error: 'must be a list of texts' })
-      .max(64)
+      .array(troubleCode, { error: 'must be a list of texts' })
+      .max(64, { error: 'must be at most 64 codes' })
       .optional()
       .meta({ description: 'trouble codes active', examples: [['P0741']] }),
   })
@@ -121,7 +132,7 @@ export function toReading(input: z.output<typeof readingInput>): Reading {
   };
 }
 
-function hasControlCharacter(text: string): boolean {
-  for (const character of text) if (character < ' ' || character === '\u007f') return true;
-  return false;
+/** Neither control characters nor half a surrogate pair, which UTF-8 cannot carry. */
+function isPlainText(text: string): boolean {
+  return !/[\p{Cc}\p{Cs}]/u.test(text);
 }

@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { fieldError } from './problems.ts';
+import { fieldError, problem } from './problems.ts';
 import { moment } from './readings.ts';
 
 const counts = {
@@ -20,6 +20,12 @@ export const deliveryReply = z
   })
   .meta({ id: 'DeliveryReply', description: 'The answer to a delivery, sent after commit' });
 export type DeliveryReply = z.infer<typeof deliveryReply>;
+
+export const brokenDelivery = problem.extend({ delivery: deliveryReply.optional() }).meta({
+  id: 'BrokenDelivery',
+  description: 'Problem document of a body that broke off; `delivery` says what of it was stored before',
+});
+export type BrokenDelivery = z.infer<typeof brokenDelivery>;
 
 export const refusedLine = z
   .object({

@@ -1,0 +1,27 @@
+import { type Database, rawClient } from '#db/client.ts';
+import { copyRows } from './copy-rows.ts';
+import { toCopyText } from './to-copy-text.ts';
+
+export interface RefusedRow {
+  line: number;
+  raw: string;
+  errors: { field: string; message: string }[];
+  /** unit number where the line named one */
+  unit: string | null;
+}
+
+export async function copyRefusedLines(
+  transaction: Database,
+  receipt: string,
+  lines: readonly RefusedRow[],
+): Promise<void> {
+  const rows = lines.map(({ line, raw, errors, unit }) => {
+    const cells = [
+      toCopyText(raw),
+      toCopyText(JSON.stringify(errors)),
+      unit === null ? '\\N' : toCopyText(unit),
+    ];
+    return `${receipt}\t${line}\t${cells.join('\t')}\n`;
+  });
+  await copyRows(rawClient(transaction), 'refused_lines (receipt, line, raw, errors, unit)', rows.join(''));
+}

@@ -1,0 +1,108 @@
+import { createRoute } from '@hono/zod-openapi';
+import { z } from 'zod';
+import { readingInput } from '#server/contract/readings.ts';
+import { brokenDelivery, type DeliveryReply, deliveryReply } from '#server/contract/receipts.ts';
+import { SlipdriftError, toProblem } from '#server/errors.ts';
+import { type DeliveryOutcome, receiveDelivery } from '#server/services/intake/receive-delivery.ts';
+import type { RouteDeps } from './deps.ts';
+import { newRoutes, problems } from './new-routes.ts';
+import { readDeliveryHeaders } from './read-delivery-headers.ts';
+
+const broken = (description: string) => ({
+  description,
+  content: { 'application/problem+json': { schema: brokenDelivery } },
+});
+
+const postReadings = createRoute({
+  method: 'post',
+  path: '/api/readings',
+  summary: 'Deliver readings',
+  description:
+    'Good lines are stored though others are refused; the answer comes after commit. The same delivery may be sent again: readings already there count as duplicates. The body may be gzip.',
+  request: {
+    headers: z.object({
+      'idempotency-key': z.string().optional().meta({
+        description: 'the same key with the same body brings the stored answer again',
+      }),
+      'content-encoding': z.enum(['gzip', 'identity']).optional(),
+    }),
+    query: z.object({
+      unknown_columns: z.enum(['refuse', 'ignore']).optional().meta({
+        description: 'CSV: what to do with columns of other names than ours; refuse, unless said',
+      }),
+    }),
+    body: {
+      required: true,
+      content: {
+        'application/json': {
+          schema: z.union([z.array(readingInput), z.object({ readings: z.array(readingInput) })]),
+        },
+        'application/x-ndjson': {
+          schema: z.string().meta({ description: 'one reading as a JSON object a line' }),
+        },
+        'text/csv': {
+          schema: z.string().meta({
+            description: 'a header line of the field names; codes separated by spaces or semicolons',
+          }),
+        },
+      },
+    },
+  },
+  responses: {
+    200: { description: 'Stored', content: { 'application/json': { schema: deliveryReply } } },
+    400: broken('The body or its header line is at fault; `delivery` says what was stored before'),
+    413: broken('The body passes the limit; `delivery` says what was stored before'),
+    ...problems(401, 409, 415, 422, 503, 507),
+  },
+});
+
+/** The body is a stream: the route is registered for the document and checks nothing of it before the service does. */
+export function createReadingRoutes({ assessment, metrics, maxBodyBytes }: RouteDeps) {
+  const routes = newRoutes();
+  routes.openAPIRegistry.registerPath(postReadings);
+  routes.post(postReadings.path, async (c) => {
+    const outcome = await receiveDelivery(c.var.context, {
+      ...readDeliveryHeaders((name) => c.req.header(name)),
+      ignoreUnknownColumns: readUnknownColumns(c.req.query('unknown_columns')),
+      body: c.req.raw.body ?? noBody(),
+      limitBytes: maxBodyBytes,
+    });
+    count(outcome);
+    if (outcome.fault !== null) {
+      const { reply, fault } = outcome;
+      const error = new SlipdriftError(fault.code, `${fault.message} ${sayWhatWasStored(reply)}`, {
+        errors: reply.refusals,
+      });
+      return c.body(JSON.stringify({ ...toProblem(error, c.var.requestId), delivery: reply }), error.status, {
+        'Content-Type': 'application/problem+json',
+        'Cache-Control': 'no-store',
+      });
+    }
+    if (outcome.replayed) c.header('Idempotency-Replayed', 'true');
+    return c.json(outcome.reply, 200);
+  });
+
+  function count({ reply, replayed }: DeliveryOutcome): void {
+    metrics.deliveries.inc();
+    if (replayed) return;
+    for (const fate of ['stored', 'duplicate', 'refused'] as const)
+      metrics.readings.inc({ fate }, reply[fate]);
+    if (reply.stored > 0) assessment.nudge();
+  }
+
+  return routes;
+}
+
+const sayWhatWasStored = ({ receipt, received, stored, duplicate, refused }: DeliveryReply): string =>
+  `Of the ${received} lines before that, ${stored} were stored, ${duplicate} were there already and ${refused} were refused and kept (receipt ${receipt}). Send the whole body again: what is there already is not stored twice.`;
+
+function readUnknownColumns(value: string | undefined): boolean {
+  if (value === undefined || value === 'refuse') return false;
+  if (value === 'ignore') return true;
+  const message = 'must be refuse or ignore';
+  throw new SlipdriftError('invalid_request', `unknown_columns ${message}. Nothing was stored.`, {
+    errors: [{ field: 'unknown_columns', message }],
+  });
+}
+
+async function* noBody(): AsyncGenerator<Uint8Array> {}

@@ -1,0 +1,63 @@
+import type { RefusedRow } from '#db/queries/copy-refused-lines.ts';
+import type { Reading } from '#server/contract/readings.ts';
+import { checkReading } from './check-reading.ts';
+import { type Line, type LineError, RAW_KEPT_CHARACTERS } from './line.ts';
+
+/** So many lines are stored in one transaction. */
+export const BATCH_LINES = 5000;
+const BATCH_RAW_CHARACTERS = 4_194_304;
+
+/** Lines that wait to be stored together. */
+export interface Batch {
+  received: number;
+  readings: Reading[];
+  refused: RefusedRow[];
+  rawCharacters: number;
+}
+
+export const newBatch = (): Batch => ({ received: 0, readings: [], refused: [], rawCharacters: 0 });
+
+export const isFull = (batch: Batch): boolean =>
+  batch.received >= BATCH_LINES || batch.rawCharacters >= BATCH_RAW_CHARACTERS;
+
+export function addToBatch(batch: Batch, line: Line, nowMs: number): void {
+  batch.received += 1;
+  const { reading, errors } =
+    line.errors === null ? checkReading(line.value, nowMs) : { reading: null, errors: line.errors };
+  if (reading !== null) {
+    batch.readings.push(reading);
+    return;
+  }
+  const refused = toRefusedRow(line, errors);
+  batch.refused.push(refused);
+  batch.rawCharacters += refused.raw.length;
+}
+
+function toRefusedRow(line: Line, errors: LineError[]): RefusedRow {
+  return {
+    line: line.line,
+    raw: cut(line.raw),
+    errors: errors.map(({ field, message }) => ({
+      field: toPlainText(field),
+      message: toPlainText(message),
+    })),
+    unit: unitOf(line.value),
+  };
+}
+
+function unitOf(value: unknown): string | null {
+  if (typeof value !== 'object' || value === null || !('vehicle' in value)) return null;
+  const { vehicle } = value;
+  if (typeof vehicle !== 'string' || vehicle.trim() === '') return null;
+  return toPlainText(vehicle.trim().slice(0, 64));
+}
+
+/** The end of what was cut off must not keep the whole of it in memory: a slice does, a copy does not. */
+function cut(raw: string): string {
+  if (raw.length <= RAW_KEPT_CHARACTERS) return raw;
+  const kept = Buffer.from(raw.slice(0, RAW_KEPT_CHARACTERS - 20)).toString();
+  return `${kept}… [cut off here]`;
+}
+
+/** JSON of the database can hold neither NUL nor half a character. */
+const toPlainText = (text: string): string => text.replace(/[\p{Cc}\p{Cs}]/gu, '\ufffd');

@@ -1,0 +1,38 @@
+import { asc, count, eq } from 'drizzle-orm';
+import { receipts, refusedLines } from '#db/schema/intake.ts';
+import type { Receipt } from '#server/contract/receipts.ts';
+import { SlipdriftError } from '#server/errors.ts';
+import type { Context } from '#server/services/context.ts';
+
+/** A receipt with a page of its refused lines. */
+export async function findReceipt(
+  { db }: Context,
+  id: string,
+  page: { limit: number; offset: number },
+): Promise<Receipt> {
+  const [found] = await db.select().from(receipts).where(eq(receipts.id, id));
+  if (found === undefined) throw new SlipdriftError('not_found', `There is no receipt ${id}.`);
+  const ofReceipt = eq(refusedLines.receipt, id);
+  const [total] = await db.select({ n: count() }).from(refusedLines).where(ofReceipt);
+  const lines = await db
+    .select({ line: refusedLines.line, raw: refusedLines.raw, errors: refusedLines.errors })
+    .from(refusedLines)
+    .where(ofReceipt)
+    .orderBy(asc(refusedLines.line), asc(refusedLines.id))
+    .limit(page.limit)
+    .offset(page.offset);
+  const { received, stored, duplicate, conflicting, refused } = found;
+  return {
+    receipt: found.id,
+    at: found.at.toISOString(),
+    content_type: found.contentType,
+    complete: found.complete,
+    received,
+    stored,
+    duplicate,
+    conflicting,
+    refused,
+    refused_lines: lines,
+    refused_lines_total: total?.n ?? 0,
+  };
+}

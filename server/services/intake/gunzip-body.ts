@@ -1,0 +1,55 @@
+import { once } from 'node:events';
+import { createGunzip, type Gunzip } from 'node:zlib';
+import { BodyFault } from './body-fault.ts';
+
+/** gzip unfolds at most 1,032-fold: pieces of this size keep what is unfolded at once below 17 MB. */
+const PIECE_BYTES = 16_384;
+
+/**
+ * Unfolds a gzip body piece by piece. Everything that came before a fault is handed on before the fault is thrown,
+ * which piping through a stream does not promise.
+ */
+export async function* gunzipBody(chunks: AsyncIterable<Buffer>): AsyncGenerator<Buffer> {
+  const gunzip = createGunzip({ chunkSize: 65_536 });
+  const unfolded: Buffer[] = [];
+  gunzip.on('data', (data: Buffer) => unfolded.push(data));
+  gunzip.on('error', () => {});
+  let wireBytes = 0;
+  try {
+    for await (const chunk of chunks)
+      for (let from = 0; from < chunk.length; from += PIECE_BYTES) {
+        const piece = chunk.subarray(from, from + PIECE_BYTES);
+        wireBytes += piece.length;
+        const fault = await write(gunzip, piece);
+        yield* unfolded.splice(0);
+        if (fault !== null) throw brokenGzip(wireBytes);
+      }
+    if (wireBytes === 0) return;
+    const fault = await finish(gunzip);
+    yield* unfolded.splice(0);
+    if (fault !== null) throw brokenGzip(wireBytes);
+  } finally {
+    gunzip.destroy();
+  }
+}
+
+function write(gunzip: Gunzip, piece: Buffer): Promise<Error | null> {
+  return new Promise((resolve) => gunzip.write(piece, (error) => resolve(error ?? null)));
+}
+
+async function finish(gunzip: Gunzip): Promise<unknown> {
+  try {
+    const ended = once(gunzip, 'end');
+    gunzip.end();
+    await ended;
+    return null;
+  } catch (error) {
+    return error;
+  }
+}
+
+const brokenGzip = (wireBytes: number): BodyFault =>
+  new BodyFault(
+    'body_broken',
+    `The gzip data is broken or ends too early, within its first ${wireBytes} bytes.`,
+  );

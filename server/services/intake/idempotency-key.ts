@@ -1,0 +1,87 @@
+import { eq } from 'drizzle-orm';
+import { type RawClient, rawClient } from '#db/client.ts';
+import { receipts } from '#db/schema/intake.ts';
+import type { DeliveryReply } from '#server/contract/receipts.ts';
+import { SlipdriftError } from '#server/errors.ts';
+import type { Context } from '#server/services/context.ts';
+
+export interface KnownDelivery {
+  bodySha256: string | null;
+  reply: DeliveryReply;
+}
+
+export interface KeyClaim {
+  /** as it is stored: every sender has keys of its own */
+  stored: string;
+  known: KnownDelivery | null;
+}
+
+const PRINTABLE = /^[\x21-\x7e]{1,255}$/;
+const UNIQUE_VIOLATION = '23505';
+
+const inProgress = new WeakMap<RawClient, Set<string>>();
+
+/**
+ * Runs `work` as the only delivery of this process with this key. Another process that takes the same key at the same
+ * time is met when the receipts are stored: one of the two is refused and may ask again. Readings are kept once anyway.
+ */
+export async function withKey<T>(
+  context: Context,
+  key: string,
+  work: (claim: KeyClaim) => Promise<T>,
+): Promise<T> {
+  if (!PRINTABLE.test(key))
+    throw new SlipdriftError(
+      'invalid_request',
+      'The Idempotency-Key must have 1 to 255 printable characters without spaces. Nothing was stored.',
+      { errors: [{ field: 'Idempotency-Key', message: 'must be 1 to 255 printable characters' }] },
+    );
+  const stored = `${context.actor} ${key}`;
+  const running = keysInProgress(rawClient(context.db));
+  if (running.has(stored)) throw stillInProgress(key);
+  running.add(stored);
+  try {
+    return await work({ stored, known: await findDelivery(context, stored) });
+  } catch (error) {
+    if (isKeyTaken(error)) throw stillInProgress(key);
+    throw error;
+  } finally {
+    running.delete(stored);
+  }
+}
+
+/** The stored reply to the same body; another body under the same key is a mistake of the sender. */
+export function answerKnownKey(known: KnownDelivery, bodySha256: string): DeliveryReply {
+  if (known.bodySha256 === bodySha256) return known.reply;
+  throw new SlipdriftError(
+    'key_reused',
+    `This Idempotency-Key came before with another body, answered by receipt ${known.reply.receipt}. Nothing of this body was stored; send it with a new key.`,
+  );
+}
+
+async function findDelivery(context: Context, stored: string): Promise<KnownDelivery | null> {
+  const [row] = await context.db
+    .select({ bodySha256: receipts.bodySha256, reply: receipts.reply })
+    .from(receipts)
+    .where(eq(receipts.idempotencyKey, stored));
+  return row === undefined ? null : { bodySha256: row.bodySha256, reply: row.reply as DeliveryReply };
+}
+
+function keysInProgress(client: RawClient): Set<string> {
+  const keys = inProgress.get(client) ?? new Set<string>();
+  inProgress.set(client, keys);
+  return keys;
+}
+
+const stillInProgress = (key: string): SlipdriftError =>
+  new SlipdriftError(
+    'key_in_progress',
+    `A delivery with the Idempotency-Key '${key}' is being stored. Ask again when it has been answered.`,
+    { retryAfterS: 2 },
+  );
+
+function isKeyTaken(error: unknown): boolean {
+  for (let at = error, depth = 0; at instanceof Error && depth < 5; at = at.cause, depth += 1)
+    if ((at as { code?: unknown }).code === UNIQUE_VIOLATION) return true;
+  return false;
+}

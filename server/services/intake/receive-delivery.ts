@@ -1,0 +1,84 @@
+import type { DeliveryReply } from '#server/contract/receipts.ts';
+import { SlipdriftError } from '#server/errors.ts';
+import type { Context } from '#server/services/context.ts';
+import { BodyFault } from './body-fault.ts';
+import { guardBody } from './guard-body.ts';
+import { answerKnownKey, type KeyClaim, withKey } from './idempotency-key.ts';
+import type { Line } from './line.ts';
+import { readCsv } from './read-csv.ts';
+import { readJson } from './read-json.ts';
+import { readNdjson } from './read-ndjson.ts';
+import { createReceiptWriter } from './write-receipt.ts';
+
+export type DeliveryFormat = 'json' | 'ndjson' | 'csv';
+
+export interface Delivery {
+  body: AsyncIterable<Uint8Array>;
+  format: DeliveryFormat;
+  contentType: string;
+  gzip: boolean;
+  limitBytes: number;
+  /** columns of other names than ours are left out instead of refused; CSV only */
+  ignoreUnknownColumns: boolean;
+  idempotencyKey: string | null;
+}
+
+export interface DeliveryOutcome {
+  reply: DeliveryReply;
+  /** the answer to an earlier delivery with the same key and body */
+  replayed: boolean;
+  /** the body ended before its time: what came before the fault is stored, and the rest may be sent again with it */
+  fault: BodyFault | null;
+}
+
+/**
+ * Reads a delivery line by line, stores it batch by batch and answers after the last commit. While one batch is stored
+ * the next is read; the body waits while both are full, so memory does not grow with it.
+ */
+export async function receiveDelivery(context: Context, delivery: Delivery): Promise<DeliveryOutcome> {
+  const key = delivery.idempotencyKey;
+  if (key === null) return readDelivery(context, delivery, null);
+  return withKey(context, key, async (claim) => {
+    if (claim.known === null) return readDelivery(context, delivery, claim);
+    const body = guardBody(delivery.body, delivery.gzip, delivery.limitBytes);
+    await readThrough(body.chunks);
+    return { reply: answerKnownKey(claim.known, body.sha256()), replayed: true, fault: null };
+  });
+}
+
+async function readDelivery(
+  context: Context,
+  delivery: Delivery,
+  claim: KeyClaim | null,
+): Promise<DeliveryOutcome> {
+  const body = guardBody(delivery.body, delivery.gzip, delivery.limitBytes);
+  const receipt = createReceiptWriter(context, delivery.contentType);
+  let fault: BodyFault | null = null;
+  try {
+    for await (const lines of readLines(delivery, body.chunks)) await receipt.add(lines);
+  } catch (error) {
+    if (!(error instanceof BodyFault)) throw error;
+    fault = error;
+  }
+  if (fault !== null && receipt.isEmpty()) throw nothingStored(fault);
+  const bound = claim === null ? null : { key: claim.stored, sha256: body.sha256() };
+  const reply = await receipt.finish(fault, fault === null ? bound : null);
+  return { reply, replayed: false, fault };
+}
+
+function readLines(delivery: Delivery, chunks: AsyncIterable<Buffer>): AsyncGenerator<Line[]> {
+  if (delivery.format === 'json') return readJson(chunks);
+  if (delivery.format === 'ndjson') return readNdjson(chunks);
+  return readCsv(chunks, delivery.ignoreUnknownColumns);
+}
+
+async function readThrough(chunks: AsyncIterable<Buffer>): Promise<void> {
+  try {
+    for await (const _ of chunks);
+  } catch (error) {
+    throw error instanceof BodyFault ? nothingStored(error) : error;
+  }
+}
+
+const nothingStored = (fault: BodyFault): SlipdriftError =>
+  new SlipdriftError(fault.code, `${fault.message} Nothing was stored.`);

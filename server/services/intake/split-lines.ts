@@ -1,0 +1,106 @@
+import { isUtf8 } from 'node:buffer';
+import { BREAKS_OFF, LINE_LIMIT_BYTES, NOT_UTF8, RAW_KEPT_CHARACTERS, TOO_LONG } from './line.ts';
+
+export interface TextLine {
+  /** physical line, from 1 */
+  line: number;
+  text: string;
+  fault: string | null;
+}
+
+const LF = 10;
+/** Larger chunks are taken in pieces, so that the lines of one piece stay few. */
+const PIECE_BYTES = 262_144;
+
+/**
+ * Cuts a body into its lines, a block of them for every chunk that ends one. Holds at most one line. Where the body
+ * breaks off, its last, unfinished line is told apart from a last line without a newline: half a number is a number.
+ */
+export async function* splitLines(chunks: AsyncIterable<Buffer>): AsyncGenerator<TextLine[]> {
+  const cutter = createLineCutter();
+  try {
+    for await (const chunk of chunks)
+      for (let from = 0; from < chunk.length; from += PIECE_BYTES) {
+        const lines = cutter.push(chunk.subarray(from, from + PIECE_BYTES));
+        if (lines.length > 0) yield lines;
+      }
+  } catch (error) {
+    const [last] = cutter.end();
+    if (last !== undefined && last.text !== '') yield [{ ...last, fault: BREAKS_OFF }];
+    throw error;
+  }
+  const last = cutter.end();
+  if (last.length > 0) yield last;
+}
+
+function createLineCutter() {
+  let line = 1;
+  let unfinished: Buffer[] = [];
+  let unfinishedBytes = 0;
+
+  const keep = (bytes: Buffer) => {
+    const wasTooLong = unfinishedBytes > LINE_LIMIT_BYTES;
+    unfinishedBytes += bytes.length;
+    if (wasTooLong) return;
+    unfinished.push(bytes);
+    if (unfinishedBytes > LINE_LIMIT_BYTES)
+      unfinished = [Buffer.concat(unfinished).subarray(0, RAW_KEPT_CHARACTERS)];
+  };
+
+  const finish = (): TextLine => {
+    const bytes = Buffer.concat(unfinished);
+    const fault = unfinishedBytes > LINE_LIMIT_BYTES ? TOO_LONG : isUtf8(bytes) ? null : NOT_UTF8;
+    unfinished = [];
+    unfinishedBytes = 0;
+    return toTextLine(line++, bytes.toString('utf8'), fault);
+  };
+
+  const push = (piece: Buffer): TextLine[] => {
+    const last = piece.lastIndexOf(LF);
+    if (last < 0) {
+      keep(piece);
+      return [];
+    }
+    const lines: TextLine[] = [];
+    let from = 0;
+    if (unfinishedBytes > 0) {
+      from = piece.indexOf(LF) + 1;
+      keep(piece.subarray(0, from - 1));
+      lines.push(finish());
+    }
+    if (from <= last) {
+      const block = piece.subarray(from, last);
+      if (isUtf8(block))
+        for (const text of block.toString('utf8').split('\n')) lines.push(toTextLine(line++, text, null));
+      else
+        for (const bytes of splitBytes(block))
+          lines.push(toTextLine(line++, bytes.toString('utf8'), null, bytes));
+    }
+    if (last + 1 < piece.length) keep(piece.subarray(last + 1));
+    return lines;
+  };
+
+  return { push, end: (): TextLine[] => (unfinishedBytes > 0 ? [finish()] : []) };
+}
+
+function toTextLine(line: number, text: string, fault: string | null, bytes?: Buffer): TextLine {
+  const start = line === 1 && text.charCodeAt(0) === 0xfeff ? 1 : 0;
+  const end = text.charCodeAt(text.length - 1) === 13 ? text.length - 1 : text.length;
+  const trimmed = start === 0 && end === text.length ? text : text.slice(start, end);
+  if (fault !== null) return { line, text: trimmed, fault };
+  if (isTooLong(trimmed)) return { line, text: trimmed, fault: TOO_LONG };
+  return { line, text: trimmed, fault: bytes === undefined || isUtf8(bytes) ? null : NOT_UTF8 };
+}
+
+export const isTooLong = (text: string): boolean =>
+  text.length * 3 > LINE_LIMIT_BYTES && Buffer.byteLength(text) > LINE_LIMIT_BYTES;
+
+function* splitBytes(block: Buffer): Generator<Buffer> {
+  let from = 0;
+  for (;;) {
+    const end = block.indexOf(LF, from);
+    yield block.subarray(from, end < 0 ? block.length : end);
+    if (end < 0) return;
+    from = end + 1;
+  }
+}

@@ -1,0 +1,61 @@
+import type { Database } from '#db/client.ts';
+import { ensureReadingMonths, readingMonth } from '#db/partitions.ts';
+import { copyRefusedLines } from '#db/queries/copy-refused-lines.ts';
+import { findOrAddVehicles } from '#db/queries/find-or-add-vehicles.ts';
+import { noteNewReadings } from '#db/queries/note-new-readings.ts';
+import { storeReadings } from '#db/queries/store-readings.ts';
+import type { Reading } from '#server/contract/readings.ts';
+import type { Batch } from './batch.ts';
+import type { Counts } from './counts.ts';
+
+/**
+ * Stores a batch in one transaction, and with it what `alsoStore` writes, which is told what became of the batch. Locks
+ * are taken in one order everywhere: new units by name, readings by vehicle and time, vehicles by key, touched spans by
+ * key. So deliveries wait for each other, and never in a circle.
+ */
+export async function storeBatch(
+  db: Database,
+  receipt: string,
+  batch: Batch,
+  alsoStore: (transaction: Database, counts: Counts) => Promise<void>,
+): Promise<Counts> {
+  await ensureReadingMonths(db, monthsOf(batch.readings));
+  return db.transaction(async (transaction) => {
+    await copyRefusedLines(transaction, receipt, batch.refused);
+    const counts: Counts = {
+      received: batch.received,
+      refused: batch.refused.length,
+      ...(await storeAll(transaction, batch.readings)),
+    };
+    await alsoStore(transaction, counts);
+    return counts;
+  });
+}
+
+async function storeAll(transaction: Database, readings: Reading[]) {
+  if (readings.length === 0) return { stored: 0, duplicate: 0, conflicting: 0 };
+  const keys = await findOrAddVehicles(transaction, [...new Set(readings.map((reading) => reading.vehicle))]);
+  const keyed = readings.map((reading) => ({ vehicle: keyOf(keys, reading.vehicle), reading }));
+  const { spans, ...counts } = await storeReadings(transaction, keyed);
+  await noteNewReadings(transaction, spans);
+  return counts;
+}
+
+function keyOf(keys: Map<string, number>, unit: string): number {
+  const key = keys.get(unit);
+  if (key === undefined) throw new Error(`storeBatch requires every unit stored, missing '${unit}'`);
+  return key;
+}
+
+function monthsOf(readings: Reading[]): Set<string> {
+  const months = new Set<string>();
+  let year = -1;
+  let month = -1;
+  for (const { at } of readings) {
+    if (at.getUTCMonth() === month && at.getUTCFullYear() === year) continue;
+    year = at.getUTCFullYear();
+    month = at.getUTCMonth();
+    months.add(readingMonth(at));
+  }
+  return months;
+}
