@@ -1,6 +1,7 @@
 import { createRootRoute, createRoute, createRouter, lazyRouteComponent } from '@tanstack/react-router';
 import { parseListSearch } from './screens/inspection-list/list-search.ts';
 import { parseVehicleSearch } from './screens/vehicle/vehicle-search.ts';
+import { parseSearchText, writeSearchText } from './search-text.ts';
 import { NotFound } from './shell/not-found.tsx';
 import { ScreenProblem } from './shell/screen-problem.tsx';
 import { Shell } from './shell/shell.tsx';
@@ -33,7 +34,13 @@ const vehicleRoute = createRoute({
 const routeTree = rootRoute.addChildren([inspectionListRoute, vehicleRoute]);
 
 export const createAppRouter = () =>
-  createRouter({ routeTree, defaultPreload: 'intent', scrollRestoration: true });
+  createRouter({
+    routeTree,
+    parseSearch: parseSearchText,
+    stringifySearch: writeSearchText,
+    defaultPreload: 'intent',
+    scrollRestoration: true,
+  });
 
 declare module '@tanstack/react-router' {
   interface Register {

@@ -21,27 +21,29 @@ export const mostCompared = 3;
 export function parseListSearch(raw: Record<string, unknown>): ListSearch {
   const { shape } = rankingQuery;
   const search: ListSearch = {};
-  const text = (value: unknown) => (typeof value === 'number' ? String(value) : value);
-
-  const depot = shape.depot.safeParse(text(raw.depot)).data;
+  const depot = shape.depot.safeParse(raw.depot).data;
   if (depot) search.depot = depot;
-  const platform = shape.platform.safeParse(text(raw.platform)).data;
+  const platform = shape.platform.safeParse(raw.platform).data;
   if (platform) search.platform = platform;
   const grade = typeof raw.grade === 'string' ? joinGrades(splitGrades(raw.grade)) : undefined;
   if (grade !== undefined) search.grade = grade;
-  const q = shape.q.safeParse(text(raw.q)).data?.trim();
+  const q = shape.q.safeParse(raw.q).data?.trim();
   if (q) search.q = q;
   const horizon = shape.horizon_km.safeParse(raw.horizon_km);
   if (horizon.success && horizon.data !== undefined) search.horizon_km = horizon.data;
   const sort = shape.sort.safeParse(raw.sort).data;
   if (sort !== undefined && sort !== 'rank') search.sort = sort;
-  const open = text(raw.open);
-  if (typeof open === 'string' && open !== '') search.open = open;
-  const compare = text(raw.compare);
-  const chosen = typeof compare === 'string' ? splitCompared(compare) : [];
+  if (typeof raw.open === 'string' && raw.open !== '') search.open = raw.open;
+  const chosen = typeof raw.compare === 'string' ? splitCompared(raw.compare) : [];
   if (chosen.length > 0) search.compare = joinCompared(chosen);
   return search;
 }
+
+export type SearchPatch = { [K in keyof ListSearch]?: ListSearch[K] | undefined };
+
+/** A change of some of the state; what is undefined leaves the address. */
+export const patchSearch = (search: ListSearch, patch: SearchPatch): ListSearch =>
+  parseListSearch({ ...search, ...patch });
 
 export function splitGrades(joined: string | undefined): Grade[] {
   const named = new Set((joined ?? '').split(','));
