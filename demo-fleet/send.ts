@@ -1,0 +1,126 @@
+import { createHash } from 'node:crypto';
+import { setImmediate as nextTurn } from 'node:timers/promises';
+import { deliveryReply } from '#server/contract/receipts.ts';
+import type { Line, LineCounts, WireForm } from './arrivals.ts';
+import { type PostSettings, post } from './post.ts';
+import type { Scenario } from './scenario.ts';
+import { serialise } from './serialise.ts';
+import { simulateFleet } from './simulate.ts';
+import { type Truth, writeTruth } from './truth.ts';
+
+export interface SendProgress {
+  phase: 'building' | 'set-up' | 'readings' | 'done';
+  /** share of the readings made and handed over, 0 to 1 */
+  done: number;
+  /** what the intake has confirmed so far */
+  confirmed: LineCounts;
+  deliveries: number;
+}
+
+export interface SendSettings extends PostSettings {
+  scenario: Scenario;
+  onProgress?: (progress: SendProgress) => void;
+  /** connections at once */
+  concurrency?: number;
+  /** lines in a compressed delivery; the other forms are a quarter and an eighth of it */
+  deliveryLines?: number;
+  /** null writes no truth */
+  truthPath?: string | null;
+}
+
+export interface SendResult {
+  confirmed: LineCounts;
+  deliveries: number;
+  seconds: number;
+  truth: Truth;
+  truthPath: string | null;
+}
+
+const formShare: Record<WireForm, number> = { ndjson: 1, csv: 0.25, json: 0.125 };
+
+/** Sets the operator up and sends a scenario's readings as its gateways would; writes the truth beside it. */
+export async function sendFleet(settings: SendSettings): Promise<SendResult> {
+  const { scenario, onProgress, concurrency = 2, deliveryLines = 4000 } = settings;
+  const started = performance.now();
+  const confirmed: LineCounts = { lines: 0, stored: 0, duplicate: 0, conflicting: 0, refused: 0 };
+  let deliveries = 0;
+  let done = 0;
+  const report = (phase: SendProgress['phase']) =>
+    onProgress?.({ phase, done, confirmed: { ...confirmed }, deliveries });
+
+  report('building');
+  await nextTurn();
+  const simulation = simulateFleet(scenario);
+  report('set-up');
+  const { setUp } = simulation;
+  for (const kind of ['platforms', 'depots', 'vehicles', 'lives'] as const)
+    await post(settings, `/api/${kind}`, {
+      contentType: 'application/json',
+      body: JSON.stringify(setUp[kind]),
+    });
+
+  const deliver = async (form: WireForm, lines: readonly Line[]) => {
+    const delivery = await serialise(form, lines);
+    const digest = createHash('sha256').update(delivery.body).digest('hex').slice(0, 32);
+    const reply = await post(settings, '/api/readings', {
+      contentType: delivery.contentType,
+      gzipped: delivery.gzipped,
+      body: delivery.body,
+      idempotencyKey: `${scenario.name}-${digest}`,
+    });
+    const receipt = deliveryReply.parse(reply);
+    confirmed.lines += receipt.received;
+    confirmed.stored += receipt.stored;
+    confirmed.duplicate += receipt.duplicate;
+    confirmed.conflicting += receipt.conflicting;
+    confirmed.refused += receipt.refused;
+    deliveries++;
+    report('readings');
+  };
+  const lane = openLane(concurrency);
+  const waiting: Record<WireForm, Line[]> = { ndjson: [], csv: [], json: [] };
+  for (const slice of simulation.slices()) {
+    for (const line of slice.lines) {
+      const queue = waiting[line.form];
+      queue.push(line);
+      if (queue.length < deliveryLines * formShare[line.form]) continue;
+      waiting[line.form] = [];
+      await lane.add(() => deliver(line.form, queue));
+    }
+    done = slice.done;
+    await nextTurn();
+  }
+  for (const form of ['ndjson', 'csv', 'json'] as const)
+    if (waiting[form].length > 0) await lane.add(() => deliver(form, waiting[form]));
+  await lane.finish();
+
+  const { truth } = simulation;
+  const truthPath = settings.truthPath === null ? null : await writeTruth(truth, settings.truthPath);
+  report('done');
+  return { confirmed, deliveries, seconds: (performance.now() - started) / 1000, truth, truthPath };
+}
+
+/** Runs at most `width` tasks at once; the first failure stops the sending at the next hand-over. */
+function openLane(width: number) {
+  const running = new Set<Promise<void>>();
+  let failure: unknown;
+  const check = () => {
+    if (failure !== undefined) throw failure;
+  };
+  return {
+    async add(task: () => Promise<void>): Promise<void> {
+      while (running.size >= width) await Promise.race(running);
+      check();
+      const promise: Promise<void> = task()
+        .catch((error: unknown) => {
+          failure ??= error;
+        })
+        .finally(() => running.delete(promise));
+      running.add(promise);
+    },
+    async finish(): Promise<void> {
+      await Promise.all(running);
+      check();
+    },
+  };
+}
