@@ -1,0 +1,88 @@
+import { fileURLToPath } from 'node:url';
+import type { Logger } from 'pino';
+import { createApp } from './app.ts';
+import { type Listening, listen } from './listen.ts';
+import { createMetrics } from './metrics.ts';
+import { openStorage } from './open-storage.ts';
+import type { AssessmentWorker } from './routes/deps.ts';
+import type { Context } from './services/context.ts';
+import { countConnections } from './services/storage/count-connections.ts';
+import { keepReadings } from './services/storage/keep-readings.ts';
+import type { Settings } from './settings.ts';
+
+/** Deliveries in flight have this long to end once a stop is asked for. */
+const DRAIN_S = 10;
+const DAY_MS = 86_400_000;
+
+export interface Running {
+  url: string;
+  port: number;
+  context: Context;
+  /** Settles when storage goes away by itself, so that whoever watches us can start afresh. */
+  lost: Promise<void>;
+  stop(): Promise<void>;
+}
+
+export interface StartOptions {
+  /** tries these ports in turn instead of the one set */
+  listenOn?: (fetch: Parameters<typeof listen>[0]) => Promise<Listening>;
+}
+
+export const screensFolder = fileURLToPath(new URL('../web/dist', import.meta.url));
+
+/** Storage, background work, HTTP: started in this order and stopped in the opposite one. */
+export async function startSlipdrift(
+  settings: Settings,
+  log: Logger,
+  { listenOn = (fetch) => listen(fetch, settings.host, settings.port) }: StartOptions = {},
+): Promise<Running> {
+  const storage = await openStorage(settings, log);
+  try {
+    const context: Context = { db: storage.db, now: () => new Date(), log, actor: 'system' };
+    const assessment = startAssessment(context);
+    const app = createApp({
+      context,
+      assessment,
+      metrics: createMetrics(() => countConnections(storage.db)),
+      maxBodyBytes: settings.maxBodyBytes,
+      apiKey: settings.apiKey,
+      screensFolder,
+    });
+    const listening = await listenOn(app.fetch);
+    const stopRetention = repeatRetention(context, settings.keepReadingsMonths);
+    log.info({ url: listening.url }, 'listening');
+    return {
+      url: listening.url,
+      port: listening.port,
+      context,
+      lost: storage.lost,
+      async stop() {
+        log.info('stopping');
+        await listening.close(DRAIN_S);
+        stopRetention();
+        await assessment.stop();
+        await storage.close();
+        log.info('stopped');
+      },
+    };
+  } catch (error) {
+    await storage.close();
+    throw error;
+  }
+}
+
+function startAssessment(_context: Context): AssessmentWorker {
+  return { nudge() {}, async idle() {}, async stop() {} };
+}
+
+function repeatRetention(context: Context, months: number): () => void {
+  const run = () => {
+    keepReadings(context, months).catch((error: unknown) =>
+      context.log.warn({ err: error }, 'retention was put off to another day'),
+    );
+  };
+  run();
+  const timer = setInterval(run, DAY_MS);
+  timer.unref();
+  return () => clearInterval(timer);
+}

@@ -1,0 +1,43 @@
+import { pino } from 'pino';
+import type { Database, RawClient } from '#db/client.ts';
+import { startSlipdrift } from '#server/main.ts';
+import { readSettings, type Settings } from '#server/settings.ts';
+import { createTestDatabase } from './database.ts';
+
+export interface TestApp {
+  url: string;
+  db: Database;
+  client: RawClient;
+  /** `fetch` with the address in front */
+  get(path: string, headers?: Record<string, string>): Promise<Response>;
+  /** text, Blobs and streams go as they are, everything else as JSON */
+  post(path: string, body: unknown, headers?: Record<string, string>): Promise<Response>;
+  stop(): Promise<void>;
+}
+
+/** The whole server on a free port with a database of its own; start one in `beforeAll`, stop it in `afterAll`. */
+export async function startApp(changes: Partial<Settings> = {}): Promise<TestApp> {
+  const database = await createTestDatabase();
+  const settings = { ...readSettings({}), databaseUrl: database.url, port: 0, ...changes };
+  const running = await startSlipdrift(settings, pino({ level: process.env.TEST_LOG_LEVEL ?? 'silent' }));
+  return {
+    url: running.url,
+    db: database.db,
+    client: database.client,
+    get: (path, headers = {}) => fetch(`${running.url}${path}`, { headers }),
+    post: (path, body, headers = {}) =>
+      fetch(`${running.url}${path}`, {
+        method: 'POST',
+        headers: { 'content-type': 'application/json', ...headers },
+        duplex: 'half',
+        body:
+          typeof body === 'string' || body instanceof Blob || body instanceof ReadableStream
+            ? body
+            : JSON.stringify(body),
+      }),
+    async stop() {
+      await running.stop();
+      await database.drop();
+    },
+  };
+}
