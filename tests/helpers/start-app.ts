@@ -29,15 +29,15 @@ export async function startApp(changes: Partial<Settings> = {}): Promise<TestApp
       fetch(`${running.url}${path}`, {
         method: 'POST',
         headers: { 'content-type': 'application/json', ...headers },
+        body: isReady(body) ? body : JSON.stringify(body),
         duplex: 'half',
-        body:
-          typeof body === 'string' || body instanceof Blob || body instanceof ReadableStream
-            ? body
-            : JSON.stringify(body),
-      }),
+      } as RequestInit),
     async stop() {
       await running.stop();
       await database.drop();
     },
   };
 }
+
+const isReady = (body: unknown): body is string | Blob | ReadableStream =>
+  typeof body === 'string' || body instanceof Blob || body instanceof ReadableStream;
