@@ -39,7 +39,7 @@ CREATE TABLE "grade_changes" (
 	"from_grade" text,
 	"to_grade" text NOT NULL,
 	"odometer_km" double precision,
-	"why" text NOT NULL,
+	"why" jsonb,
 	CONSTRAINT "grade_changes_vehicle_at_pk" PRIMARY KEY("vehicle","at")
 );
 --> statement-breakpoint

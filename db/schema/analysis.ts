@@ -135,7 +135,8 @@ export const gradeChanges = pgTable(
     from: text('from_grade'),
     to: text('to_grade').notNull(),
     odometerKm: doublePrecision('odometer_km'),
-    why: text('why').notNull(),
+    /** the first reason, as the engine gives it */
+    why: jsonb('why'),
   },
   (table) => [primaryKey({ columns: [table.vehicle, table.at] })],
 );
