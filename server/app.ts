@@ -15,6 +15,8 @@ import type { RequestEnv, RouteDeps } from './routes/deps.ts';
 import { createDocumentRoutes } from './routes/document.ts';
 import { createHealthRoutes } from './routes/health.ts';
 import { newRoutes } from './routes/new-routes.ts';
+import { createReadingRoutes } from './routes/readings.ts';
+import { createReceiptRoutes } from './routes/receipts.ts';
 import { createScreenRoutes } from './routes/screens.ts';
 
 export interface AppDeps extends RouteDeps {
@@ -41,6 +43,8 @@ export function createApp(deps: AppDeps) {
   app.use('/api/*', besidesDeliveries(limitBody()));
 
   // Resources: one file each, mounted here. Paths in the files begin with /api.
+  app.route('/', createReadingRoutes(deps));
+  app.route('/', createReceiptRoutes());
 
   app.route('/', createDocumentRoutes(app, deps.apiKey !== null));
   app.route('/', createScreenRoutes(deps.screensFolder));

@@ -4,7 +4,7 @@ import { createApp } from './app.ts';
 import { type Listening, listen } from './listen.ts';
 import { createMetrics } from './metrics.ts';
 import { openStorage } from './open-storage.ts';
-import type { AssessmentWorker } from './routes/deps.ts';
+import type { AssessmentWorker } from './services/assessment/create-worker.ts';
 import type { Context } from './services/context.ts';
 import { countConnections } from './services/storage/count-connections.ts';
 import { keepReadings } from './services/storage/keep-readings.ts';
@@ -71,8 +71,9 @@ export async function startSlipdrift(
   }
 }
 
+/** Stands in until the engine is complete. */
 function startAssessment(_context: Context): AssessmentWorker {
-  return { nudge() {}, async idle() {}, async stop() {} };
+  return { nudge() {}, async idle() {}, assessNow: async () => 0, async stop() {} };
 }
 
 function repeatRetention(context: Context, months: number): () => void {

@@ -1,15 +1,6 @@
 import type { Metrics } from '#server/metrics.ts';
+import type { AssessmentWorker } from '#server/services/assessment/create-worker.ts';
 import type { Context as ServiceContext } from '#server/services/context.ts';
-
-/** Assessment in the background; `server/services/assessment/` makes one. */
-export interface AssessmentWorker {
-  /** says that there are new readings */
-  nudge(): void;
-  /** settles when nothing is left to assess */
-  idle(): Promise<void>;
-  /** finishes the vehicle in hand and stays stopped */
-  stop(): Promise<void>;
-}
 
 /** What every `createXRoutes` is given. */
 export interface RouteDeps {

@@ -1,0 +1,33 @@
+import type { Command } from 'commander';
+import { pino } from 'pino';
+import { openStorage } from '#server/open-storage.ts';
+import { createAssessmentWorker } from '#server/services/assessment/create-worker.ts';
+import { readSettings } from '#server/settings.ts';
+
+export function addAssess(program: Command): void {
+  program
+    .command('assess')
+    .description('bring every assessment up to date, without a server')
+    .addHelpText('after', '\nExample:\n  DATABASE_URL=postgres://… slipdrift assess')
+    .action(assess);
+}
+
+async function assess(): Promise<void> {
+  const settings = readSettings({ ...process.env, HOST: '127.0.0.1' });
+  const log = pino({ level: 'warn' }, pino.destination(2));
+  const startedMs = performance.now();
+  const storage = await openStorage(settings, log);
+  try {
+    const context = { db: storage.db, now: () => new Date(), log, actor: 'command line' };
+    const worker = createAssessmentWorker(context);
+    try {
+      const assessed = await worker.assessNow();
+      const seconds = ((performance.now() - startedMs) / 1000).toFixed(1);
+      console.log(`Assessed ${assessed} vehicles in ${seconds} s.`);
+    } finally {
+      await worker.stop();
+    }
+  } finally {
+    await storage.close();
+  }
+}

@@ -1,0 +1,4 @@
+/** A command cannot do what it was asked; the message is for the person who asked. */
+export class CommandError extends Error {
+  override name = 'CommandError';
+}

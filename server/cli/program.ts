@@ -1,0 +1,54 @@
+import { Command, CommanderError } from 'commander';
+import { StorageError } from '#db/storage-error.ts';
+import { SlipdriftError } from '#server/errors.ts';
+import { ListenError } from '#server/listen.ts';
+import { SettingsError } from '#server/settings.ts';
+import { CommandError } from './command-error.ts';
+import { addDemo } from './demo.ts';
+import { addServe } from './serve.ts';
+
+const OK = 0;
+const FAILED = 1;
+const USAGE = 2;
+
+/** Runs one command line and answers its exit code: 0 done, 1 failed, 2 asked wrongly. */
+export async function runProgram(argv: string[]): Promise<number> {
+  try {
+    await createProgram().parseAsync(argv);
+    return OK;
+  } catch (error) {
+    if (error instanceof CommanderError) return error.exitCode === 0 ? OK : USAGE;
+    console.error(`slipdrift: ${explain(error)}`);
+    return error instanceof SettingsError ? USAGE : FAILED;
+  }
+}
+
+function createProgram(): Command {
+  const program = new Command('slipdrift')
+    .description('Finds the vehicles of a fleet whose torque converter clutch starts to slip.')
+    .showHelpAfterError('Try slipdrift --help.')
+    .exitOverride()
+    .addHelpText('after', settings);
+  addServe(program);
+  addDemo(program);
+  return program;
+}
+
+const settings = `
+Settings are environment variables:
+  DATABASE_URL                    postgres://… of a server to use; else one of our own is started
+  SLIPDRIFT_DATA                  folder of our own server's data (./data)
+  HOST, PORT                      where to listen (127.0.0.1, 4280)
+  SLIPDRIFT_API_KEY               key that every call must bring; needed where HOST is not this machine alone
+  SLIPDRIFT_KEEP_READINGS_MONTHS  readings older than this are dropped, 0 keeps all (36)
+  SLIPDRIFT_MAX_BODY_MIB          longest delivery (256)
+  SLIPDRIFT_LOG_LEVEL             debug, info, warn, error or silent (info)
+
+Exit codes: 0 done, 1 failed, 2 asked wrongly.`;
+
+/** One sentence for what a person can act on; the whole trace for what nobody foresaw. */
+function explain(error: unknown): string {
+  const foreseen = [SettingsError, StorageError, ListenError, SlipdriftError, CommandError];
+  if (foreseen.some((kind) => error instanceof kind)) return (error as Error).message;
+  return error instanceof Error ? (error.stack ?? error.message) : String(error);
+}
