@@ -75,7 +75,12 @@ export const depotInput = z
     id,
     name,
     bays: z.int().min(0).max(500).default(1),
-    time_zone: z.string().max(64).default('UTC').meta({ description: 'IANA time zone name' }),
+    time_zone: z
+      .string()
+      .max(64)
+      .refine(isTimeZone, { error: 'must be an IANA time zone name, such as Europe/Vienna' })
+      .default('UTC')
+      .meta({ description: 'IANA time zone name' }),
   })
   .meta({ id: 'Depot' });
 export type DepotInput = z.input<typeof depotInput>;
@@ -107,6 +112,8 @@ export const lifeInput = z
   .superRefine((life, context) => {
     if (life.removed_km != null && life.removed_km < life.fitted_km)
       context.addIssue({ code: 'custom', path: ['removed_km'], message: 'must not be before fitted_km' });
+    if (life.removed_at != null && life.fitted_at != null && isBefore(life.removed_at, life.fitted_at))
+      context.addIssue({ code: 'custom', path: ['removed_at'], message: 'must not be before fitted_at' });
     if (life.ended != null && life.removed_km == null)
       context.addIssue({
         code: 'custom',
@@ -122,3 +129,13 @@ export const setUpReply = z.object({ created: z.int(), changed: z.int(), unchang
   description: 'How many objects of the request were new, changed, or as they were',
 });
 export type SetUpReply = z.infer<typeof setUpReply>;
+
+const isBefore = (a: string, b: string): boolean => Date.parse(a) < Date.parse(b);
+
+function isTimeZone(name: string): boolean {
+  try {
+    return new Intl.DateTimeFormat('en', { timeZone: name }).resolvedOptions().timeZone !== '';
+  } catch {
+    return false;
+  }
+}

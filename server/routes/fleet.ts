@@ -1,0 +1,121 @@
+import { createRoute } from '@hono/zod-openapi';
+import type { Context } from 'hono';
+import { z } from 'zod';
+import {
+  depotInput,
+  lifeInput,
+  platformInput,
+  type SetUpReply,
+  setUpReply,
+  vehicleInput,
+} from '#server/contract/fleet.ts';
+import { SlipdriftError } from '#server/errors.ts';
+import type { Context as ServiceContext } from '#server/services/context.ts';
+import { listDepots, listPlatforms } from '#server/services/fleet/list-fleet.ts';
+import { setUpDepots } from '#server/services/fleet/set-up-depots.ts';
+import { setUpLives } from '#server/services/fleet/set-up-lives.ts';
+import { setUpPlatforms } from '#server/services/fleet/set-up-platforms.ts';
+import { setUpVehicles } from '#server/services/fleet/set-up-vehicles.ts';
+import type { RouteDeps } from './deps.ts';
+import { newRoutes, problems } from './new-routes.ts';
+
+const setUp = (path: string, what: string, schema: z.ZodType, description: string) =>
+  createRoute({
+    method: 'post',
+    path,
+    summary: `Create or change ${what}`,
+    description: `One object or an array, all or nothing. Fields left out stay as they are. ${description}`,
+    request: {
+      body: {
+        required: true,
+        content: { 'application/json': { schema: z.union([schema, z.array(schema)]) } },
+      },
+    },
+    responses: {
+      200: { description: 'What it came to', content: { 'application/json': { schema: setUpReply } } },
+      ...problems(400, 401, 413, 415, 503),
+    },
+  });
+
+const list = (path: string, what: string, schema: z.ZodType) =>
+  createRoute({
+    method: 'get',
+    path,
+    summary: `List ${what}`,
+    responses: {
+      200: {
+        description: `All ${what}, by name`,
+        content: { 'application/json': { schema: z.array(schema) } },
+      },
+      ...problems(401),
+    },
+  });
+
+const setUps = [
+  {
+    route: setUp('/api/platforms', 'platforms', platformInput, 'Keyed by id.'),
+    service: setUpPlatforms,
+  },
+  { route: setUp('/api/depots', 'depots', depotInput, 'Keyed by id.'), service: setUpDepots },
+  {
+    route: setUp('/api/vehicles', 'vehicles', vehicleInput, 'Keyed by id; depot and platform must exist.'),
+    service: setUpVehicles,
+  },
+  {
+    route: setUp(
+      '/api/lives',
+      'converter lives',
+      lifeInput,
+      'Keyed by vehicle and fitted_km. An unknown vehicle is created. A life without an end ends where the next begins.',
+    ),
+    service: setUpLives,
+  },
+];
+
+/** The services check each element, so that an error names it; the document has the same schemas. */
+export function createFleetRoutes({ assessment }: RouteDeps) {
+  const routes = newRoutes();
+  for (const { route, service } of setUps) {
+    routes.openAPIRegistry.registerPath(route);
+    routes.post(route.path, async (c) => {
+      const reply = await answer(c.var.context, service, await readBody(c));
+      return c.json(reply, 200);
+    });
+  }
+  routes.openapi(list('/api/platforms', 'platforms', platformInput), async (c) =>
+    c.json(await listPlatforms(c.var.context), 200),
+  );
+  routes.openapi(list('/api/depots', 'depots', depotInput), async (c) =>
+    c.json(await listDepots(c.var.context), 200),
+  );
+
+  async function answer(
+    context: ServiceContext,
+    service: (context: ServiceContext, body: unknown) => Promise<SetUpReply>,
+    body: unknown,
+  ): Promise<SetUpReply> {
+    const reply = await service(context, body);
+    if (reply.created + reply.changed > 0) assessment.nudge();
+    return reply;
+  }
+
+  return routes;
+}
+
+async function readBody(c: Context): Promise<unknown> {
+  const contentType = c.req.header('Content-Type') ?? '';
+  if (!/^application\/json\s*(;|$)/i.test(contentType))
+    throw new SlipdriftError(
+      'unsupported_content_type',
+      `Content-Type ${contentType === '' ? 'is missing' : `${contentType} is not understood`}. Send application/json. Nothing was changed.`,
+      { errors: [{ field: 'Content-Type', message: 'must be application/json' }] },
+    );
+  const text = await c.req.text();
+  if (text.trim() === '')
+    throw new SlipdriftError('body_empty', 'The body is empty. Send one JSON object or an array of them.');
+  try {
+    return JSON.parse(text);
+  } catch {
+    throw new SlipdriftError('body_broken', 'The body is not JSON. Nothing was changed.');
+  }
+}

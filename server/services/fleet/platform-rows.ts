@@ -1,0 +1,43 @@
+import type { platforms } from '#db/schema/fleet.ts';
+import { type Platform, platformInput } from '#server/contract/fleet.ts';
+
+export type PlatformRow = typeof platforms.$inferSelect;
+
+export function toPlatform(row: PlatformRow): Platform {
+  return {
+    id: row.id,
+    name: row.name,
+    limit_rpm: row.limitRpm,
+    band_edges_pct: row.bandEdgesPct,
+    reference: row.reference,
+    gate: row.gate,
+    life_km: row.lifeKm,
+    solenoid: row.solenoid,
+    reference_torque_nm: row.referenceTorqueNm,
+    costs: row.costs,
+  };
+}
+
+export function toPlatformRow(platform: Platform, changedAt: Date): PlatformRow {
+  return {
+    id: platform.id,
+    name: platform.name,
+    limitRpm: platform.limit_rpm,
+    bandEdgesPct: platform.band_edges_pct,
+    reference: platform.reference,
+    gate: platform.gate,
+    lifeKm: platform.life_km,
+    solenoid: platform.solenoid,
+    referenceTorqueNm: platform.reference_torque_nm,
+    costs: platform.costs,
+    changedAt,
+  };
+}
+
+/** Fields left out stay as they are, also within the groups `reference`, `gate` and `costs`. */
+export function mergePlatform(before: Platform, input: Record<string, unknown>): Platform {
+  const merged: Record<string, unknown> = { ...before, ...input };
+  for (const group of ['reference', 'gate', 'costs'] as const)
+    merged[group] = { ...before[group], ...(input[group] as object | undefined) };
+  return platformInput.parse(merged);
+}

@@ -1,0 +1,34 @@
+import { eq } from 'drizzle-orm';
+import { depots } from '#db/schema/fleet.ts';
+import { type Depot, depotInput, type SetUpReply } from '#server/contract/fleet.ts';
+import type { Context } from '#server/services/context.ts';
+import { readElements } from './read-elements.ts';
+import { type Change, changedFields, countChanges, inSetUp } from './set-up.ts';
+
+export async function setUpDepots(context: Context, body: unknown): Promise<SetUpReply> {
+  const elements = readElements(body, depotInput, (depot) => depot.id);
+  return inSetUp(context.db, async (transaction) => {
+    const changes: Change[] = [];
+    for (const { input, value } of elements) {
+      const [row] = await transaction.select().from(depots).where(eq(depots.id, value.id));
+      const before = row === undefined ? null : toDepot(row);
+      const after = before === null ? value : depotInput.parse({ ...before, ...input });
+      if (before !== null && changedFields(before, after).length === 0) {
+        changes.push('unchanged');
+        continue;
+      }
+      changes.push(before === null ? 'created' : 'changed');
+      const { id, name, bays, time_zone: timeZone } = after;
+      const set = { id, name, bays, timeZone, changedAt: context.now() };
+      await transaction.insert(depots).values(set).onConflictDoUpdate({ target: depots.id, set });
+    }
+    return countChanges(changes);
+  });
+}
+
+export const toDepot = ({ id, name, bays, timeZone }: typeof depots.$inferSelect): Depot => ({
+  id,
+  name,
+  bays,
+  time_zone: timeZone,
+});

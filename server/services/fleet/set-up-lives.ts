@@ -1,0 +1,94 @@
+import { inArray } from 'drizzle-orm';
+import type { Database } from '#db/client.ts';
+import { findOrAddVehicles } from '#db/queries/find-or-add-vehicles.ts';
+import { lockVehicles } from '#db/queries/touch-vehicles.ts';
+import { lives } from '#db/schema/fleet.ts';
+import { lifeInput, type SetUpReply } from '#server/contract/fleet.ts';
+import type { FieldError } from '#server/contract/problems.ts';
+import type { Context } from '#server/services/context.ts';
+import { type Life, type LifeRow, mergeLife, orderLives } from './life-rows.ts';
+import { type Element, readElements, refuseSetUp } from './read-elements.ts';
+import { type Change, changedFields, countChanges, inSetUp } from './set-up.ts';
+import { addReach, type Reach, touchFleet } from './touch-fleet.ts';
+
+export async function setUpLives(context: Context, body: unknown): Promise<SetUpReply> {
+  const elements = readElements(body, lifeInput, (life) => `life ${life.vehicle} at ${life.fitted_km} km`);
+  return inSetUp(context.db, async (transaction) => {
+    const keys = await findOrAddVehicles(transaction, [
+      ...new Set(elements.map(({ value }) => value.vehicle)),
+    ]);
+    await lockVehicles(transaction, [...keys.values()]);
+    const stored = await storedLives(transaction, [...keys.values()]);
+    const changes: Change[] = [];
+    const reaches = new Map<number, Reach>();
+    const errors: FieldError[] = [];
+    for (const [unit, ofUnit] of groupByVehicle(elements)) {
+      const vehicle = keys.get(unit) ?? 0;
+      const before = stored.get(vehicle) ?? new Map<number, LifeRow>();
+      const asked = new Map(before);
+      for (const { value } of ofUnit)
+        asked.set(value.fitted_km, mergeLife(before.get(value.fitted_km), vehicle, value));
+      const ordered = orderLives([...asked.values()]);
+      for (const overlap of ordered.overlaps) errors.push(tellOverlap(overlap, ofUnit));
+      const named = new Set(ofUnit.map(({ value }) => value.fitted_km));
+      for (const life of ordered.lives) {
+        const change = changeOf(before.get(life.fittedKm), life);
+        if (named.has(life.fittedKm)) changes.push(change);
+        if (change === 'unchanged') continue;
+        await upsert(transaction, life, context.now());
+        addReach(reaches, vehicle, 'stretches');
+      }
+    }
+    if (errors.length > 0) throw refuseSetUp(errors);
+    await touchFleet(transaction, reaches);
+    return countChanges(changes);
+  });
+}
+
+function changeOf(before: LifeRow | undefined, after: LifeRow): Change {
+  if (before === undefined) return 'created';
+  return changedFields(before, after).length > 0 ? 'changed' : 'unchanged';
+}
+
+async function upsert(transaction: Database, life: LifeRow, changedAt: Date): Promise<void> {
+  const set = { ...life, changedAt };
+  await transaction
+    .insert(lives)
+    .values(set)
+    .onConflictDoUpdate({ target: [lives.vehicle, lives.fittedKm], set });
+}
+
+async function storedLives(
+  transaction: Database,
+  keys: number[],
+): Promise<Map<number, Map<number, LifeRow>>> {
+  const byVehicle = new Map<number, Map<number, LifeRow>>();
+  for (const { changedAt: _, ...life } of await transaction
+    .select()
+    .from(lives)
+    .where(inArray(lives.vehicle, keys))) {
+    const ofVehicle = byVehicle.get(life.vehicle) ?? new Map<number, LifeRow>();
+    ofVehicle.set(life.fittedKm, life);
+    byVehicle.set(life.vehicle, ofVehicle);
+  }
+  return byVehicle;
+}
+
+function groupByVehicle(elements: Element<Life>[]): Map<string, Element<Life>[]> {
+  const groups = new Map<string, Element<Life>[]>();
+  for (const element of elements)
+    groups.set(element.value.vehicle, [...(groups.get(element.value.vehicle) ?? []), element]);
+  return groups;
+}
+
+/** Told at the element of this request that brought it; the other life may have been there before. */
+function tellOverlap([earlier, later]: [LifeRow, LifeRow], elements: Element<Life>[]): FieldError {
+  const find = (life: LifeRow) => elements.find(({ value }) => value.fitted_km === life.fittedKm);
+  const atLater = find(later);
+  const element = atLater ?? find(earlier);
+  return {
+    line: element?.line ?? 1,
+    field: atLater === undefined ? 'removed_km' : 'fitted_km',
+    message: `overlaps: the life of ${element?.value.vehicle} fitted at ${earlier.fittedKm} km ends at ${earlier.removedKm} km, and the next is fitted at ${later.fittedKm} km`,
+  };
+}

@@ -1,0 +1,53 @@
+import { eq, inArray } from 'drizzle-orm';
+import type { Database } from '#db/client.ts';
+import { platforms, vehicles } from '#db/schema/fleet.ts';
+import { type Platform, platformInput, type SetUpReply } from '#server/contract/fleet.ts';
+import type { Context } from '#server/services/context.ts';
+import { mergePlatform, toPlatform, toPlatformRow } from './platform-rows.ts';
+import { readElements } from './read-elements.ts';
+import { type Change, changedFields, countChanges, inSetUp } from './set-up.ts';
+import { addReach, type Reach, touchFleet } from './touch-fleet.ts';
+
+/** What a stretch is made with. A change of the rest, but the name, asks for a new assessment only. */
+const SHAPES_STRETCHES = new Set<keyof Platform>([
+  'band_edges_pct',
+  'reference',
+  'gate',
+  'reference_torque_nm',
+]);
+
+export async function setUpPlatforms(context: Context, body: unknown): Promise<SetUpReply> {
+  const elements = readElements(body, platformInput, (platform) => platform.id);
+  return inSetUp(context.db, async (transaction) => {
+    const changes: Change[] = [];
+    const reaches = new Map<string, Reach>();
+    for (const { input, value } of elements) {
+      const [row] = await transaction.select().from(platforms).where(eq(platforms.id, value.id));
+      const before = row === undefined ? null : toPlatform(row);
+      const after = before === null ? value : mergePlatform(before, input);
+      const fields = before === null ? [] : changedFields(before, after);
+      if (before !== null && fields.length === 0) {
+        changes.push('unchanged');
+        continue;
+      }
+      changes.push(before === null ? 'created' : 'changed');
+      const set = toPlatformRow(after, context.now());
+      await transaction.insert(platforms).values(set).onConflictDoUpdate({ target: platforms.id, set });
+      if (fields.some((field) => SHAPES_STRETCHES.has(field))) reaches.set(value.id, 'stretches');
+      else if (fields.some((field) => field !== 'name')) reaches.set(value.id, 'assessment');
+    }
+    await touchPlatforms(transaction, reaches);
+    return countChanges(changes);
+  });
+}
+
+async function touchPlatforms(transaction: Database, reaches: Map<string, Reach>): Promise<void> {
+  if (reaches.size === 0) return;
+  const rows = await transaction
+    .select({ key: vehicles.key, platform: vehicles.platform })
+    .from(vehicles)
+    .where(inArray(vehicles.platform, [...reaches.keys()]));
+  const touched = new Map<number, Reach>();
+  for (const { key, platform } of rows) addReach(touched, key, reaches.get(platform ?? '') ?? 'assessment');
+  await touchFleet(transaction, touched);
+}

@@ -1,0 +1,85 @@
+import { asc, eq, inArray } from 'drizzle-orm';
+import type { z } from 'zod';
+import type { Database } from '#db/client.ts';
+import { findOrAddVehicles } from '#db/queries/find-or-add-vehicles.ts';
+import { lockVehicles } from '#db/queries/touch-vehicles.ts';
+import { depots, platforms, vehicles } from '#db/schema/fleet.ts';
+import { type SetUpReply, vehicleInput } from '#server/contract/fleet.ts';
+import type { FieldError } from '#server/contract/problems.ts';
+import type { Context } from '#server/services/context.ts';
+import { type Element, readElements, refuseSetUp } from './read-elements.ts';
+import { type Change, changedFields, countChanges, inSetUp } from './set-up.ts';
+import { addReach, type Reach, touchFleet } from './touch-fleet.ts';
+
+type Vehicle = z.output<typeof vehicleInput>;
+
+export async function setUpVehicles(context: Context, body: unknown): Promise<SetUpReply> {
+  const elements = readElements(body, vehicleInput, (vehicle) => vehicle.id);
+  return inSetUp(context.db, async (transaction) => {
+    await refuseUnknownNames(transaction, elements);
+    const units = elements.map(({ value }) => value.id);
+    const known = await knownUnits(transaction, units);
+    const keys = await findOrAddVehicles(transaction, units);
+    await lockVehicles(transaction, [...keys.values()]);
+    const rows = await transaction
+      .select()
+      .from(vehicles)
+      .where(inArray(vehicles.unit, units))
+      .orderBy(asc(vehicles.key));
+    const wanted = new Map(elements.map(({ value }) => [value.id, value]));
+    const changes: Change[] = [];
+    const reaches = new Map<number, Reach>();
+    for (const row of rows) {
+      const { depot, platform, vin, retired, registered } = row;
+      const before = { depot, platform, vin, retired, registered };
+      const after = { ...before, ...withoutAbsent(wanted.get(row.unit)), registered: true };
+      const fields = changedFields(before, after);
+      if (fields.length > 0) await transaction.update(vehicles).set(after).where(eq(vehicles.key, row.key));
+      changes.push(!known.has(row.unit) ? 'created' : fields.length > 0 ? 'changed' : 'unchanged');
+      if (fields.includes('platform')) addReach(reaches, row.key, 'stretches');
+      else if (fields.includes('retired')) addReach(reaches, row.key, 'assessment');
+    }
+    await touchFleet(transaction, reaches);
+    return countChanges(changes);
+  });
+}
+
+async function knownUnits(transaction: Database, units: string[]): Promise<Set<string>> {
+  const rows = await transaction
+    .select({ unit: vehicles.unit })
+    .from(vehicles)
+    .where(inArray(vehicles.unit, units));
+  return new Set(rows.map((row) => row.unit));
+}
+
+/** Fields left out stay as they are; null clears. */
+function withoutAbsent(vehicle: Vehicle | undefined) {
+  const { id: _, ...fields } = vehicle ?? { id: '' };
+  return Object.fromEntries(Object.entries(fields).filter(([, value]) => value !== undefined)) as {
+    depot?: string | null;
+    platform?: string | null;
+    vin?: string | null;
+    retired?: boolean;
+  };
+}
+
+async function refuseUnknownNames(transaction: Database, elements: Element<Vehicle>[]): Promise<void> {
+  const knownDepots = new Set(
+    (await transaction.select({ id: depots.id }).from(depots)).map((row) => row.id),
+  );
+  const knownPlatforms = new Set(
+    (await transaction.select({ id: platforms.id }).from(platforms)).map((row) => row.id),
+  );
+  const errors: FieldError[] = [];
+  for (const { line, value } of elements) {
+    if (value.depot != null && !knownDepots.has(value.depot))
+      errors.push({ line, field: 'depot', message: `'${value.depot}' is not known; create the depot first` });
+    if (value.platform != null && !knownPlatforms.has(value.platform))
+      errors.push({
+        line,
+        field: 'platform',
+        message: `'${value.platform}' is not known; create the platform first`,
+      });
+  }
+  if (errors.length > 0) throw refuseSetUp(errors);
+}
