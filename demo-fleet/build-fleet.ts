@@ -2,7 +2,7 @@ import { fitConverters } from './build-vehicle.ts';
 import { dayOf } from './calendar.ts';
 import { depots } from './depots.ts';
 import { summariseDutyCycle, type TypicalPoint } from './duty-cycle.ts';
-import { planDriving, type Window } from './plan.ts';
+import { kmAt, planDriving, stopDriving, type Window } from './plan.ts';
 import { platforms } from './platforms.ts';
 import { Random } from './random.ts';
 import type { FaultOrder, Scenario } from './scenario.ts';
@@ -67,13 +67,15 @@ export function buildFleet(scenario: Scenario): Fleet {
     const stepRpm = (step?.rpm ?? 0) + draw.normal(0, 0.8);
     const codeFrom = windowDay + Math.round(days * draw.between(0.1, 0.9));
     const offsetKm = -Math.round(draw.between(30_000, 60_000));
+    const plan = planDriving(platform, window, Math.round(draw.between(...platform.odometerKm)), own);
+    if (retired.has(index)) stopDriving(plan, retiredDay);
     const draft = {
       unit,
       platform,
       depot,
       gateway: imperial.has(index) ? ('imperial' as const) : gateway,
       registered: !unregistered.has(index),
-      plan: planDriving(platform, window, Math.round(draw.between(...platform.odometerKm)), own),
+      plan,
       weather: ownWeather,
       points,
       activeFromDay: arrival,
@@ -94,7 +96,11 @@ export function buildFleet(scenario: Scenario): Fleet {
     };
     const vehicle: Vehicle = { ...draft, ...fitConverters(draft, order, window, own) };
     const life = vehicle.lives.at(-1);
-    if (vehicle.retired && life !== undefined) life.ended = 'retired';
+    if (vehicle.retired && life !== undefined) {
+      life.ended = 'retired';
+      life.removedDay = retiredDay;
+      life.removedKm = Math.round(kmAt(plan, retiredDay + 1));
+    }
     return vehicle;
   });
   return { scenario, window, vehicles };

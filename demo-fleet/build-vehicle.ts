@@ -91,7 +91,7 @@ export function fitConverters(
     reported: true,
     build,
     fault: setting.fault,
-    run: { onsetKm: null, crossingKm: null, states: [], series: [] },
+    run: { onsetKm: null, crossingKm: null, states: [], eveningRpm: [], series: [] },
   };
   if (order === null) {
     life.run = runLife({ ...setting, toDay: plan.endDay }, true);

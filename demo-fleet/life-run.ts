@@ -23,6 +23,8 @@ export interface LifeRun {
   crossingKm: number | null;
   /** state on the morning of each day of the window, by day - windowDay */
   states: (ClutchState | undefined)[];
+  /** reference slip on the evening of each day of the window, by day - windowDay */
+  eveningRpm: number[];
   /** mileage and reference slip, about every 500 km of the window */
   series: [number, number][];
 }
@@ -36,7 +38,7 @@ const QUIET_DAYS_PER_STEP = 7;
 export function runLife(setting: LifeSetting, record: boolean): LifeRun {
   const { platform, build, points, weather, plan, fault } = setting;
   const firstDay = Math.max(setting.fromDay, plan.firstDay);
-  const run: LifeRun = { onsetKm: null, crossingKm: null, states: [], series: [] };
+  const run: LifeRun = { onsetKm: null, crossingKm: null, states: [], eveningRpm: [], series: [] };
   const state = freshState();
   const fresh = measureDay(platform, build, state, points, 15);
   let { heatMjPerKm, fluidC } = fresh;
@@ -53,6 +55,7 @@ export function runLife(setting: LifeSetting, record: boolean): LifeRun {
     const fromKm = kmAt(plan, day);
     const inWindow = day >= plan.windowDay && day <= plan.endDay;
     if (record && inWindow) run.states[day - plan.windowDay] = { ...state };
+    if (record && inWindow) run.eveningRpm[day - plan.windowDay] = slipRpm;
     if (km === 0 || fromKm + km < setting.fittedKm) continue;
     const faultKm = Math.min(km, fromKm + km - fault.startKm);
     if (faultKm > 0 && levelRpm === null) levelRpm = slipRpm;
@@ -63,9 +66,10 @@ export function runLife(setting: LifeSetting, record: boolean): LifeRun {
     wear.advance(km, faultKm, heatMjPerKm, fluidC);
     const before = slipRpm;
     if (faultKm > 0 || (record && inWindow)) slipRpm = referenceSlipRpm(platform, build, state);
+    if (record && inWindow) run.eveningRpm[day - plan.windowDay] = slipRpm;
     const kmWhenPassing = (level: number) => {
       const start = Math.max(fromKm, fault.startKm);
-      if (fault.valveLoss > 0 || fault.broken > 0) return start;
+      if (isStep(fault)) return start;
       return start + Math.max(0, (level - before) / (slipRpm - before)) * (fromKm + km - start);
     };
     if (levelRpm !== null && run.onsetKm === null && slipRpm >= levelRpm + ONSET_RISE_RPM)
@@ -81,13 +85,16 @@ export function runLife(setting: LifeSetting, record: boolean): LifeRun {
   return run;
 }
 
+/** Faults that are there from one moment to the next. */
+export const isStep = (fault: Fault): boolean => fault.valveLoss > 0 || fault.broken > 0;
+
 const round = (value: number, digits: number): number => Number(value.toFixed(digits));
 
 /** Moves the start of the fault until its crossing of the limit falls on `crossingKm`. */
 export function placeCrossing(setting: LifeSetting, crossingKm: number, spanKm: number): void {
   const { fault } = setting;
   fault.startKm = crossingKm - spanKm;
-  if (fault.kind === 'sudden' || fault.kind === 'valve_sticking') {
+  if (isStep(fault)) {
     fault.startKm = crossingKm;
     return;
   }

@@ -68,6 +68,12 @@ export function sumOdometer(plan: DrivingPlan, odometerAtWindowKm: number): void
   for (let i = window - 1; i >= 0; i--) odometerKm[i] = (odometerKm[i + 1] ?? 0) - (dayKm[i] ?? 0);
 }
 
+/** The vehicle stands still from the day after this one. */
+export function stopDriving(plan: DrivingPlan, lastDay: number): void {
+  plan.dayKm.fill(0, lastDay + 1 - plan.firstDay);
+  sumOdometer(plan, kmAt(plan, plan.windowDay));
+}
+
 export const kmAt = (plan: DrivingPlan, day: number): number => plan.odometerKm[day - plan.firstDay] ?? 0;
 export const kmOn = (plan: DrivingPlan, day: number): number => plan.dayKm[day - plan.firstDay] ?? 0;
 

@@ -49,7 +49,7 @@ function listLives(vehicle: Vehicle): LifeInput[] {
     }),
   );
   const [present, next] = vehicle.lives;
-  if (present === undefined || !present.reported) return earlier;
+  if (present === undefined || !present.reported) return [];
   const changeReported = next?.reported ?? present.ended !== null;
   const own = (life: typeof present, withEnd: boolean): LifeInput => ({
     vehicle: vehicle.unit,

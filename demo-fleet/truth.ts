@@ -5,6 +5,8 @@ import type { LineCounts } from './arrivals.ts';
 import type { Fleet } from './build-fleet.ts';
 import { odometerNowKm } from './build-vehicle.ts';
 import { DAY_MS, momentText } from './calendar.ts';
+import { isStep } from './life-run.ts';
+import { kmAt, kmOn } from './plan.ts';
 import { platforms } from './platforms.ts';
 import type { GatewayKind, Vehicle, VehicleLife } from './vehicle.ts';
 import type { FaultKind } from './wear.ts';
@@ -87,7 +89,8 @@ function describeVehicle(vehicle: Vehicle, window: Fleet['window']): TruthVehicl
   const life = vehicle.lives.at(-1);
   if (life === undefined) throw new Error(`vehicle ${vehicle.unit} has no converter`);
   const kmNow = odometerNowKm(vehicle, window);
-  const { onsetKm, crossingKm, series } = life.run;
+  const { onsetKm, crossingKm } = life.run;
+  const slipNowRpm = Number(slipAtKm(vehicle, life, window, kmNow).toFixed(2));
   const moved = vehicle.odometerStep;
   return {
     unit: vehicle.unit,
@@ -101,13 +104,27 @@ function describeVehicle(vehicle: Vehicle, window: Fleet['window']): TruthVehicl
     crossingKm: kmOrNull(crossingKm),
     kmNow: km(kmNow),
     kmToLimit: crossingKm === null ? null : km(Math.max(0, crossingKm - kmNow)),
-    referenceSlipNowRpm: series.at(-1)?.[1] ?? Number.NaN,
+    referenceSlipNowRpm: slipNowRpm,
     limitRpm: vehicle.platform.limitRpm,
     lives: vehicle.lives.map(describeLife),
     odometerStep: moved === null ? null : { at: momentText(moved.day * DAY_MS), offsetKm: moved.offsetKm },
     notes: describeNotes(vehicle, window),
-    series: vehicle.lives.flatMap((one) => one.run.series),
+    series: [
+      ...vehicle.lives.flatMap((one) => one.run.series).filter(([at]) => at < kmNow),
+      [km(kmNow), slipNowRpm],
+    ],
   };
+}
+
+/** Between the evenings of yesterday and today: in proportion to the way, or before and after a step. */
+function slipAtKm(vehicle: Vehicle, life: VehicleLife, window: Fleet['window'], kmNow: number): number {
+  const today = window.endDay - window.windowDay;
+  const evening = life.run.eveningRpm[today] ?? Number.NaN;
+  const before = life.run.eveningRpm[today - 1] ?? evening;
+  if (isStep(life.fault)) return kmNow >= life.fault.startKm ? evening : before;
+  const fromKm = kmAt(vehicle.plan, window.endDay);
+  const dayKm = kmOn(vehicle.plan, window.endDay);
+  return dayKm === 0 ? evening : before + ((evening - before) * (kmNow - fromKm)) / dayKm;
 }
 
 const describeLife = (life: VehicleLife): TruthLife => ({
