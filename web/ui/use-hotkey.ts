@@ -1,6 +1,7 @@
 import { useEffect } from 'react';
 
-type Actions = Readonly<Record<string, (event: KeyboardEvent) => void>>;
+/** By key in small letters. An action that answers false leaves the key to the browser. */
+type Actions = Readonly<Record<string, (event: KeyboardEvent) => unknown>>;
 
 /** Single keys for the whole page; they rest while text is typed, a dialog is open or a modifier is held. */
 export function useHotkey(actions: Actions): void {
@@ -8,10 +9,9 @@ export function useHotkey(actions: Actions): void {
     const act = (event: KeyboardEvent) => {
       if (event.defaultPrevented || event.ctrlKey || event.metaKey || event.altKey) return;
       if (isTyping(event.target) || document.querySelector('dialog[open]') !== null) return;
-      const action = actions[event.key];
-      if (action === undefined) return;
+      const action = actions[event.key.toLowerCase()];
+      if (action === undefined || action(event) === false) return;
       event.preventDefault();
-      action(event);
     };
     document.addEventListener('keydown', act);
     return () => document.removeEventListener('keydown', act);
@@ -22,5 +22,5 @@ function isTyping(target: EventTarget | null): boolean {
   if (!(target instanceof HTMLElement)) return false;
   if (target.isContentEditable) return true;
   if (target instanceof HTMLSelectElement || target instanceof HTMLTextAreaElement) return true;
-  return target instanceof HTMLInputElement && !['checkbox', 'radio', 'button'].includes(target.type);
+  return target instanceof HTMLInputElement && target.type !== 'checkbox' && target.type !== 'button';
 }

@@ -1,3 +1,75 @@
+import { useEffect, useMemo } from 'react';
+import { useOutlook, useRanking } from '#web/api/use-ranking.ts';
+import { ProblemNote } from '#web/ui/problem-note.tsx';
+import { scaleForHorizon } from '#web/ui/rail-geometry.ts';
+import { useUnits } from '#web/ui/use-units.ts';
+import { ComparePanel } from './compare-panel.tsx';
+import { EmptyFleet } from './empty-fleet.tsx';
+import styles from './inspection-list.module.css';
+import { joinRows } from './join-rows.ts';
+import { ListFilters } from './list-filters.tsx';
+import { ListHead } from './list-head.tsx';
+import { ListSkeleton } from './list-skeleton.tsx';
+import { NoMatch } from './no-match.tsx';
+import { RankedRows } from './ranked-rows.tsx';
+import { useListState } from './use-list-state.ts';
+
+/** All vehicles, in the order in which inspecting them avoids most. */
 export function InspectionListScreen() {
-  return <h1>Inspection list</h1>;
+  const state = useListState();
+  const units = useUnits();
+  const ranking = useRanking(state.ask);
+  const outlook = useOutlook(state.filter);
+  const rows = useMemo(() => joinRows(ranking.data?.pages ?? []), [ranking.data]);
+  const first = ranking.data?.pages[0];
+  const isFiltered = hasFilter(state.ask);
+
+  useEffect(() => {
+    document.title = 'Inspection list · Slipdrift';
+  }, []);
+
+  if (first !== undefined && first.total === 0 && !isFiltered && !ranking.isPlaceholderData)
+    return <EmptyFleet />;
+
+  const horizonKm = first?.horizon_km ?? null;
+  return (
+    <>
+      <ListHead outlook={outlook} horizonKm={horizonKm} asOf={first?.as_of ?? null} state={state} />
+      <ListFilters
+        state={state}
+        horizonKm={horizonKm}
+        total={ranking.isPlaceholderData ? null : (first?.total ?? null)}
+        isRefreshing={ranking.isPlaceholderData}
+      />
+      {ranking.isError && rows.length === 0 && (
+        <div className={styles.block}>
+          <ProblemNote error={ranking.error} onRetry={() => void ranking.refetch()} />
+        </div>
+      )}
+      {ranking.isPending && <ListSkeleton />}
+      {first !== undefined && first.total === 0 && isFiltered && <NoMatch state={state} />}
+      {horizonKm !== null && rows.length > 0 && (
+        <RankedRows
+          rows={rows}
+          total={first?.total ?? rows.length}
+          horizonKm={horizonKm}
+          scaleKm={scaleForHorizon(horizonKm, units)}
+          state={state}
+          ranking={ranking}
+        />
+      )}
+      {state.compared.length > 0 && (
+        <ComparePanel
+          vehicles={state.compared}
+          rows={rows}
+          horizonKm={horizonKm}
+          onDrop={state.toggleCompared}
+          onClear={() => state.change({ compare: undefined }, 'quiet')}
+        />
+      )}
+    </>
+  );
 }
+
+const hasFilter = (ask: ReturnType<typeof useListState>['ask']): boolean =>
+  [ask.depot, ask.platform, ask.grade, ask.q].some((value) => value !== undefined);

@@ -1,0 +1,58 @@
+import type { Distance, RankingRow } from '#server/contract/ranking.ts';
+import { formatAge, formatDays } from '#web/format/format-days.ts';
+import { formatKm, formatKmRange, formatOdometer } from '#web/format/format-km.ts';
+import { formatWhole, noFigure, roundToEstimate } from '#web/format/format-number.ts';
+import { formatPercent } from '#web/format/format-percent.ts';
+import { driftUnit, formatDrift, formatRpm } from '#web/format/format-rpm.ts';
+import type { Units } from '#web/format/units.ts';
+
+export interface Fact {
+  name: string;
+  value: string;
+}
+
+/** A vehicle's figures in words, in the order in which a planner asks for them. */
+export function listFacts(row: RankingRow, units: Units, now: Date): Fact[] {
+  const drift = row.drift_rpm_per_1000km;
+  return [
+    { name: 'Time to limit', value: formatDayRange(row.days_to_limit) },
+    {
+      name: 'Distance to limit',
+      value:
+        row.km_to_limit.p90 === 0 ? 'passed' : formatKmRange(row.km_to_limit.p10, row.km_to_limit.p90, units),
+    },
+    { name: 'Chance within horizon', value: formatPercent(row.chance_within_horizon) },
+    {
+      name: 'Reference slip',
+      value: `${formatRpm(row.reference_slip_rpm)}, limit ${formatRpm(row.limit_rpm)}`,
+    },
+    { name: 'Healthy slip', value: formatRpm(row.baseline_rpm) },
+    {
+      name: 'Drift',
+      value:
+        drift === null
+          ? noFigure
+          : `${formatDrift(drift.estimate, units)} (${formatDrift(drift.low, units)} to ${formatDrift(drift.high, units)}) ${driftUnit(units)}`,
+    },
+    {
+      name: 'Onset at',
+      value: formatOdometer(row.onset_km === null ? null : Math.round(row.onset_km / 100) * 100, units),
+    },
+    { name: 'Odometer', value: formatOdometer(row.odometer_km, units) },
+    { name: 'Runs', value: row.km_per_day === null ? noFigure : `${formatKm(row.km_per_day, units)} a day` },
+    { name: 'Last reading', value: formatAge(row.last_reading_at, now) },
+    { name: 'Expected cost avoided', value: formatCost(row.expected_cost_avoided) },
+  ];
+}
+
+function formatDayRange({ p10, p50, p90 }: Distance): string {
+  if (p90 === 0) return 'limit passed';
+  if (p10 === null && p50 === null) return noFigure;
+  const range =
+    p90 === null ? `${formatDays(p10 ?? p50)} or more` : `${formatDays(p10)} to ${formatDays(p90)}`;
+  return p50 === null ? range : `${formatDays(p50)} (${range})`;
+}
+
+/** In the fleet's own currency, which the program does not know by name. */
+const formatCost = (cost: number | null): string =>
+  cost === null ? noFigure : formatWhole(roundToEstimate(cost));

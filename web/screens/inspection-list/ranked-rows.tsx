@@ -1,0 +1,68 @@
+import { useWindowVirtualizer } from '@tanstack/react-virtual';
+import { useEffect, useLayoutEffect, useRef, useState } from 'react';
+import type { RankingRow } from '#server/contract/ranking.ts';
+import type { useRanking } from '#web/api/use-ranking.ts';
+import { ProblemNote } from '#web/ui/problem-note.tsx';
+import { useMedia } from '#web/ui/use-media.ts';
+import styles from './inspection-list.module.css';
+import { ListCards } from './list-cards.tsx';
+import { ListTable } from './list-table.tsx';
+import type { ListState } from './use-list-state.ts';
+import { useRowKeys } from './use-row-keys.ts';
+
+interface Props {
+  rows: readonly RankingRow[];
+  total: number;
+  horizonKm: number;
+  scaleKm: number;
+  state: ListState;
+  ranking: ReturnType<typeof useRanking>;
+}
+
+const rowHeight = { table: 41, cards: 148 };
+/** Rows before the end at which the next page is asked for. */
+const lead = 60;
+
+/** Only the rows in sight are drawn, so that ten thousand scroll like ten. */
+export function RankedRows({ rows, total, horizonKm, scaleKm, state, ranking }: Props) {
+  const asCards = useMedia('(max-width: 47.99rem)');
+  const frame = useRef<HTMLDivElement>(null);
+  const [top, setTop] = useState(0);
+  useLayoutEffect(() => {
+    const offset = frame.current === null ? 0 : frame.current.getBoundingClientRect().top + window.scrollY;
+    if (Math.abs(offset - top) > 1) setTop(offset);
+  });
+
+  const virtualizer = useWindowVirtualizer({
+    count: rows.length,
+    estimateSize: () => (asCards ? rowHeight.cards : rowHeight.table),
+    getItemKey: (index) => rows[index]?.vehicle ?? index,
+    scrollMargin: top,
+    overscan: 10,
+  });
+  const items = virtualizer.getVirtualItems();
+  const lastInSight = items.at(-1)?.index ?? 0;
+  const { hasNextPage, isFetchingNextPage, isFetchNextPageError, fetchNextPage } = ranking;
+  useEffect(() => {
+    if (hasNextPage && !isFetchingNextPage && !isFetchNextPageError && lastInSight >= rows.length - lead)
+      void fetchNextPage();
+  }, [hasNextPage, isFetchingNextPage, isFetchNextPageError, fetchNextPage, lastInSight, rows.length]);
+
+  useRowKeys({ frame, rows, virtualizer, toggleCompared: state.toggleCompared });
+
+  const shown = { rows, total, items, horizonKm, scaleKm, state, measure: virtualizer.measureElement };
+  const before = (items[0]?.start ?? top) - top;
+  const after = virtualizer.getTotalSize() - ((items.at(-1)?.end ?? top) - top);
+  const List = asCards ? ListCards : ListTable;
+  return (
+    <div ref={frame} className={styles.rows} data-waiting={ranking.isPlaceholderData}>
+      <List {...shown} spaceBefore={before} spaceAfter={after} />
+      {isFetchingNextPage && <p className={styles.more}>Loading more vehicles</p>}
+      {isFetchNextPageError && (
+        <div className={styles.block}>
+          <ProblemNote error={ranking.error} onRetry={() => void fetchNextPage()} />
+        </div>
+      )}
+    </div>
+  );
+}

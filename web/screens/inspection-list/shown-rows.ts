@@ -1,0 +1,29 @@
+import type { VirtualItem } from '@tanstack/react-virtual';
+import type { RankingRow } from '#server/contract/ranking.ts';
+import type { ListState } from './use-list-state.ts';
+
+/** What the table and the cards draw: the rows in sight, and the space that the others take. */
+export interface ShownRows {
+  rows: readonly RankingRow[];
+  total: number;
+  items: readonly VirtualItem[];
+  horizonKm: number;
+  scaleKm: number;
+  state: ListState;
+  measure: (element: Element | null) => void;
+  spaceBefore: number;
+  spaceAfter: number;
+}
+
+export interface RowProps {
+  row: RankingRow;
+  index: number;
+  horizonKm: number;
+  scaleKm: number;
+  isOpen: boolean;
+  isCompared: boolean;
+  canCompare: boolean;
+  measure: (element: Element | null) => void;
+  onToggle: (vehicle: string) => void;
+  onCompare: (vehicle: string) => void;
+}

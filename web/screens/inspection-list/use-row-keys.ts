@@ -1,0 +1,54 @@
+import { useNavigate } from '@tanstack/react-router';
+import type { Virtualizer } from '@tanstack/react-virtual';
+import { type RefObject, useMemo, useRef } from 'react';
+import type { RankingRow } from '#server/contract/ranking.ts';
+import { useHotkey } from '#web/ui/use-hotkey.ts';
+
+interface Options {
+  frame: RefObject<HTMLElement | null>;
+  rows: readonly RankingRow[];
+  virtualizer: Virtualizer<Window, Element>;
+  toggleCompared: (vehicle: string) => void;
+}
+
+const framesToWait = 20;
+
+/** j and k, or the arrows within the list, move the focus from row to row; o opens, c compares. */
+export function useRowKeys({ frame, rows, virtualizer, toggleCompared }: Options): void {
+  const navigate = useNavigate();
+  const last = useRef(-1);
+  const actions = useMemo(() => {
+    const focused = (): number => {
+      const holder = document.activeElement?.closest('[data-index]');
+      const index = frame.current?.contains(holder ?? null)
+        ? Number(holder?.getAttribute('data-index'))
+        : last.current;
+      return Math.min(index, rows.length - 1);
+    };
+    const focusRow = (index: number, frames = framesToWait) => {
+      const button = frame.current?.querySelector<HTMLElement>(`[data-index="${index}"] [data-row-button]`);
+      if (button != null) button.focus({ preventScroll: true });
+      else if (frames > 0) requestAnimationFrame(() => focusRow(index, frames - 1));
+    };
+    const move = (by: number) => {
+      const index = Math.max(0, Math.min(focused() + by, rows.length - 1));
+      last.current = index;
+      virtualizer.scrollToIndex(index, { align: 'auto' });
+      focusRow(index);
+    };
+    const inList = () => frame.current?.contains(document.activeElement) === true;
+    const withFocused = (act: (vehicle: string) => void) => () => {
+      const vehicle = rows[focused()]?.vehicle;
+      if (vehicle !== undefined) act(vehicle);
+    };
+    return {
+      j: () => move(1),
+      k: () => move(-1),
+      arrowdown: () => (inList() ? move(1) : false),
+      arrowup: () => (inList() ? move(-1) : false),
+      o: withFocused((vehicle) => void navigate({ to: '/vehicles/$vehicle', params: { vehicle } })),
+      c: withFocused(toggleCompared),
+    };
+  }, [frame, rows, virtualizer, toggleCompared, navigate]);
+  useHotkey(actions);
+}
