@@ -13,6 +13,7 @@ import { requireLocalHost } from './middleware/require-local-host.ts';
 import { watchRequests } from './middleware/watch-requests.ts';
 import type { RequestEnv, RouteDeps } from './routes/deps.ts';
 import { createDocumentRoutes } from './routes/document.ts';
+import { createFleetRoutes } from './routes/fleet.ts';
 import { createHealthRoutes } from './routes/health.ts';
 import { newRoutes } from './routes/new-routes.ts';
 import { createReadingRoutes } from './routes/readings.ts';
@@ -43,6 +44,7 @@ export function createApp(deps: AppDeps) {
   app.use('/api/*', besidesDeliveries(limitBody()));
 
   // Resources: one file each, mounted here. Paths in the files begin with /api.
+  app.route('/', createFleetRoutes(deps));
   app.route('/', createReadingRoutes(deps));
   app.route('/', createReceiptRoutes());
 

@@ -4,7 +4,7 @@ import { SlipdriftError } from '#server/errors.ts';
 import { ListenError } from '#server/listen.ts';
 import { SettingsError } from '#server/settings.ts';
 import { CommandError } from './command-error.ts';
-import { addDemo } from './demo.ts';
+import { addDemo } from './demo/demo.ts';
 import { addServe } from './serve.ts';
 
 const OK = 0;

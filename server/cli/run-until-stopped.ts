@@ -7,29 +7,45 @@ interface Stoppable {
 }
 
 const SIGNALS = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const;
+/** One Ctrl-C in a terminal may arrive twice: from the terminal, and passed on by npm. */
+const SAME_SIGNAL_MS = 1000;
+
+type Outcome = 'asked' | 'lost';
 
 /**
- * Starts, waits for a signal to stop, and stops cleanly. A signal during the start is heeded once the start is done;
- * a second one, later, ends the process at once.
+ * Starts, does `work` if there is any, waits for a signal to stop, and stops cleanly. A signal during the start is heeded
+ * once the start is done, one during the work aborts it; a second one, later, ends the process at once.
  */
-export async function runUntilStopped(start: () => Promise<Stoppable>): Promise<void> {
+export async function runUntilStopped<T extends Stoppable>(
+  start: () => Promise<T>,
+  work: (running: T, signal: AbortSignal) => Promise<void> = async () => {},
+): Promise<void> {
+  const abort = new AbortController();
   let askedAtMs: number | null = null;
-  let ask = () => {};
-  const asked = new Promise<void>((settle) => {
-    ask = settle;
+  const asked = new Promise<Outcome>((settle) => {
+    abort.signal.addEventListener('abort', () => settle('asked'));
   });
   const onSignal = () => {
-    // One Ctrl-C in a terminal may arrive twice: from the terminal and passed on by npm.
-    if (askedAtMs !== null && Date.now() - askedAtMs > 1000) process.exit(1);
+    if (askedAtMs !== null && Date.now() - askedAtMs > SAME_SIGNAL_MS) process.exit(1);
     askedAtMs ??= Date.now();
-    ask();
+    abort.abort();
   };
   for (const signal of SIGNALS) process.on(signal, onSignal);
   try {
     const running = await start();
-    const lost = await Promise.race([asked.then(() => false), running.lost.then(() => true)]);
-    await running.stop();
-    if (lost) throw new CommandError('PostgreSQL went away; its log is in the data folder. Start again.');
+    const lost = running.lost.then((): Outcome => 'lost');
+    const failed = new Promise<never>((_, fail) => {
+      work(running, abort.signal).catch(fail);
+    });
+    try {
+      const outcome = await Promise.race([asked, lost, failed]);
+      if (outcome === 'lost')
+        throw new CommandError('PostgreSQL went away; its log is in the data folder. Start again.');
+    } finally {
+      failed.catch(() => {});
+      abort.abort();
+      await running.stop();
+    }
   } finally {
     for (const signal of SIGNALS) process.off(signal, onSignal);
   }

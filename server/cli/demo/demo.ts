@@ -1,0 +1,113 @@
+import { join } from 'node:path';
+import { type Command, Option } from 'commander';
+import { pino } from 'pino';
+import { removeStorage } from '#db/embedded/remove-storage.ts';
+import { type ScenarioName, scenarioNames } from '#demo-fleet/scenarios.ts';
+import { showProgress } from '#server/cli/progress.ts';
+import { runUntilStopped } from '#server/cli/run-until-stopped.ts';
+import { ensureScreens } from '#server/cli/screens/ensure-screens.ts';
+import { ListenError, type Listening, listen } from '#server/listen.ts';
+import { type Running, startSlipdrift } from '#server/main.ts';
+import { readSettings, type Settings } from '#server/settings.ts';
+import { assessFleet } from './assess-fleet.ts';
+import { readDemoState, writeDemoState } from './demo-state.ts';
+import { seedFleet } from './seed-fleet.ts';
+
+interface DemoFlags {
+  port?: string;
+  scenario: ScenarioName;
+  fresh?: boolean;
+}
+
+/** How many ports after the first are tried when nobody asked for one. */
+const SPARE_PORTS = 20;
+
+export function addDemo(program: Command): void {
+  program
+    .command('demo')
+    .description('start with a simulated fleet, on a database of its own that touches no other')
+    .option('-p, --port <number>', 'port, else PORT, else 4280 or the next free one')
+    .option('--fresh', 'forget the fleet of before and simulate one that ends today')
+    .addOption(new Option('--scenario <name>', 'which fleet').choices(scenarioNames).default('operator'))
+    .addHelpText('after', '\nExample:\n  slipdrift demo\n  slipdrift demo --fresh --port 8080')
+    .action(demo);
+}
+
+async function demo(flags: DemoFlags): Promise<void> {
+  const startedMs = performance.now();
+  const { settings, portGiven } = readDemoSettings(flags);
+  const log = pino({ level: settings.logLevel }, pino.destination(2));
+  if (flags.fresh === true) removeStorage(settings.dataFolder);
+  const abort = new AbortController();
+  const screens = ensureScreens(abort.signal);
+  screens.catch(() => {});
+  await runUntilStopped(
+    () =>
+      startSlipdrift(settings, log, portGiven ? {} : { listenOn: (fetch) => listenNearby(fetch, settings) }),
+    async (running, signal) => {
+      signal.addEventListener('abort', () => abort.abort());
+      await fill(running, settings, flags.scenario, signal);
+      await screens;
+      const seconds = ((performance.now() - startedMs) / 1000).toFixed(0);
+      console.log(`\nSlipdrift is at ${running.url} (ready in ${seconds} s).`);
+      console.log(`The demo fleet lives in ${settings.dataFolder}. Stop with Ctrl-C.`);
+    },
+  );
+  abort.abort();
+}
+
+/** The demo never touches the database that DATABASE_URL names. */
+function readDemoSettings(flags: DemoFlags): { settings: Settings; portGiven: boolean } {
+  const port = flags.port ?? process.env.PORT;
+  const settings = readSettings({
+    ...process.env,
+    SLIPDRIFT_LOG_LEVEL: process.env.SLIPDRIFT_LOG_LEVEL || 'warn',
+    DATABASE_URL: undefined,
+    PORT: port,
+  });
+  const name = flags.scenario === 'operator' ? 'demo' : `demo-${flags.scenario}`;
+  return {
+    settings: { ...settings, dataFolder: join(settings.dataFolder, name) },
+    portGiven: port !== undefined && port !== '',
+  };
+}
+
+async function fill(
+  running: Running,
+  settings: Settings,
+  scenario: ScenarioName,
+  signal: AbortSignal,
+): Promise<void> {
+  const state = await readDemoState(settings.dataFolder, scenario, new Date());
+  if (state.seeded) return;
+  await writeDemoState(settings.dataFolder, state);
+  const apiKey = settings.apiKey ?? undefined;
+  const progress = showProgress('Simulating and sending the fleet');
+  await seedFleet(
+    {
+      baseUrl: running.url,
+      ...(apiKey === undefined ? {} : { apiKey }),
+      scenario: state.scenario,
+      end: state.end,
+      truthPath: join(settings.dataFolder, 'truth.json'),
+    },
+    progress,
+    signal,
+  ).finally(() => progress.stop());
+  console.error(await assessFleet(running.url, apiKey, signal));
+  await writeDemoState(settings.dataFolder, { ...state, seeded: true });
+}
+
+async function listenNearby(fetch: Parameters<typeof listen>[0], settings: Settings): Promise<Listening> {
+  for (let port = settings.port; ; port += 1) {
+    try {
+      const listening = await listen(fetch, settings.host, port);
+      if (port !== settings.port)
+        console.error(`Port ${settings.port} is in use; port ${port} is used instead.`);
+      return listening;
+    } catch (error) {
+      if (!(error instanceof ListenError && error.portTaken) || port >= settings.port + SPARE_PORTS)
+        throw error;
+    }
+  }
+}
