@@ -103,13 +103,6 @@ export function createFleetRoutes({ assessment }: RouteDeps) {
 }
 
 async function readBody(c: Context): Promise<unknown> {
-  const contentType = c.req.header('Content-Type') ?? '';
-  if (!/^application\/json\s*(;|$)/i.test(contentType))
-    throw new SlipdriftError(
-      'unsupported_content_type',
-      `Content-Type ${contentType === '' ? 'is missing' : `${contentType} is not understood`}. Send application/json. Nothing was changed.`,
-      { errors: [{ field: 'Content-Type', message: 'must be application/json' }] },
-    );
   const text = await c.req.text();
   if (text.trim() === '')
     throw new SlipdriftError('body_empty', 'The body is empty. Send one JSON object or an array of them.');
