@@ -15,7 +15,7 @@ export interface Fleet {
   vehicles: Vehicle[];
 }
 
-export function windowOf({ end, months }: Scenario): Window {
+function windowOf({ end, months }: Scenario): Window {
   const endMs = Math.floor(end.getTime() / 1000) * 1000;
   const endDay = dayOf(endMs);
   return { endMs, endDay, windowDay: endDay - Math.round(months * 30.44) };
@@ -66,8 +66,9 @@ export function buildFleet(scenario: Scenario): Fleet {
     const stepDay = step === null ? 0 : endDay - step.daysBeforeEnd + draw.integer(0, 1);
     const stepRpm = (step?.rpm ?? 0) + draw.normal(0, 0.8);
     const codeFrom = windowDay + Math.round(days * draw.between(0.1, 0.9));
-    const offsetKm = -Math.round(draw.between(30_000, 60_000));
-    const plan = planDriving(platform, window, Math.round(draw.between(...platform.odometerKm)), own);
+    const offsetShare = draw.between(0.2, 0.6);
+    const odometerKm = Math.round(draw.between(...platform.odometerKm));
+    const plan = planDriving(platform, window, odometerKm, own);
     if (retired.has(index)) stopDriving(plan, retiredDay);
     const draft = {
       unit,
@@ -85,7 +86,7 @@ export function buildFleet(scenario: Scenario): Fleet {
         ? { fromDay: quietFrom, toDay: draw.chance(0.4) ? endDay : quietFrom + draw.integer(20, 60) }
         : null,
       odometerStep: odometerChanged.has(index)
-        ? { day: windowDay + Math.round(days * 0.55), offsetKm }
+        ? { day: windowDay + Math.round(days * 0.55), offsetKm: -Math.round(offsetShare * odometerKm) }
         : null,
       softwareStep: step !== null && step.platform === platform.id ? { day: stepDay, rpm: stepRpm } : null,
       nuisanceCode: nuisance.has(index)

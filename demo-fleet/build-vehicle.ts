@@ -8,7 +8,7 @@ import type { FaultOrder } from './scenario.ts';
 import type { EarlierLife, Vehicle, VehicleLife } from './vehicle.ts';
 import type { FaultKind } from './wear.ts';
 
-export const suppliers = ['Corvanby Rebuild', 'Orrinlea Drivetrain', 'Brantorly Exchange'] as const;
+const suppliers = ['Corvanby Rebuild', 'Orrinlea Drivetrain', 'Brantorly Exchange'] as const;
 
 /** What the shop writes into the life's record, in its own words. */
 const modeWords: Record<FaultKind, string> = {
@@ -23,7 +23,7 @@ const modeWords: Record<FaultKind, string> = {
 };
 
 /** No two clutches are alike: friction, film and pulsation scatter by casting and batch. */
-export function scatterBuild(platform: PlatformBuild, random: Random): ClutchBuild {
+function scatterBuild(platform: PlatformBuild, random: Random): ClutchBuild {
   const { clutch } = platform;
   return {
     ...clutch,
@@ -34,7 +34,7 @@ export function scatterBuild(platform: PlatformBuild, random: Random): ClutchBui
 }
 
 /** Lives before the readings began: converters renewed until the present mileage. */
-export function drawEarlierLives(platform: PlatformBuild, odometerKm: number, random: Random): EarlierLife[] {
+function drawEarlierLives(platform: PlatformBuild, odometerKm: number, random: Random): EarlierLife[] {
   const lives: EarlierLife[] = [];
   let fittedKm = 0;
   for (;;) {

@@ -30,7 +30,7 @@ export interface LifeRun {
 }
 
 /** The reference slip has begun to rise once it stands this much above its level at the start of the fault. */
-export const ONSET_RISE_RPM = 3;
+const ONSET_RISE_RPM = 3;
 const SERIES_KM = 500;
 const QUIET_DAYS_PER_STEP = 7;
 

@@ -2,7 +2,7 @@ import type { DrivePoint } from './drive.ts';
 import type { PlatformBuild } from './platforms.ts';
 import type { Random } from './random.ts';
 
-export type LockupPhase = 'open' | 'applying' | 'partial' | 'full' | 'shifting';
+type LockupPhase = 'open' | 'applying' | 'partial' | 'full' | 'shifting';
 
 export interface Lockup {
   phase: LockupPhase;

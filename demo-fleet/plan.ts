@@ -19,8 +19,8 @@ export interface Window {
   endMs: number;
 }
 
-export const DAYS_BEFORE = 700;
-export const KM_BEYOND_END = 60_000;
+const DAYS_BEFORE = 700;
+const KM_BEYOND_END = 60_000;
 
 export const meanKmPerDay = (platform: PlatformBuild): number =>
   (platform.work.kmPerDay * platform.work.workday.reduce((sum, share) => sum + share, 0)) / 7;

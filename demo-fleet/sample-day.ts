@@ -25,7 +25,7 @@ export interface Moment {
 }
 
 const SLIPPING_HEAT_SHARE = 0.6;
-const READINGS_A_DAY = [3, 4, 4, 5, 5, 5, 6, 6] as const;
+const READINGS_A_DAY = [3, 4, 5, 5, 5, 5, 6, 6] as const;
 const FIRST_READING_HOURS = 0.1;
 
 /** The three to six moments (and the second ones while the clutch applies) of one vehicle's working day. */

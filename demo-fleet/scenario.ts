@@ -3,7 +3,7 @@ import type { FaultKind } from './wear.ts';
 type Range = readonly [number, number];
 
 /** Where in time a fault reaches the limit. */
-export type Fate =
+type Fate =
   /** still running at the end, so many km before the limit (less than nothing: past it) */
   | { at: 'end'; kmToLimit: Range; begun: boolean }
   /** failed or changed at this share of the window */

@@ -8,7 +8,7 @@ import { describeSetUp, type SetUp } from './set-up.ts';
 import { describeTruth, type Truth } from './truth.ts';
 import { isSending, lifeOn, stateOn, type Vehicle } from './vehicle.ts';
 
-export interface Slice {
+interface Slice {
   day: number;
   /** share of the window done, 0 to 1 */
   done: number;

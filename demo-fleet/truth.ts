@@ -11,7 +11,7 @@ import { platforms } from './platforms.ts';
 import type { GatewayKind, Vehicle, VehicleLife } from './vehicle.ts';
 import type { FaultKind } from './wear.ts';
 
-export interface TruthLife {
+interface TruthLife {
   fittedKm: number;
   removedKm: number | null;
   ended: string | null;
@@ -152,7 +152,7 @@ function describeNotes(vehicle: Vehicle, window: Fleet['window']): string[] {
     notes.push(`gateway quiet from ${date(vehicle.quiet.fromDay)} to ${date(vehicle.quiet.toDay)}`);
   if (vehicle.odometerStep !== null)
     notes.push(
-      `odometer instrument changed on ${date(vehicle.odometerStep.day)}, shows ${vehicle.odometerStep.offsetKm} km`,
+      `odometer instrument changed on ${date(vehicle.odometerStep.day)}, it then shows ${-vehicle.odometerStep.offsetKm} km less`,
     );
   if (vehicle.softwareStep !== null)
     notes.push(

@@ -1,17 +1,15 @@
 import type { ClutchState } from './clutch.ts';
 import { Random } from './random.ts';
 
-export const faultKinds = [
-  'none',
-  'linear',
-  'accelerating',
-  'stepwise',
-  'seal_leak',
-  'valve_sticking',
-  'solenoid',
-  'sudden',
-] as const;
-export type FaultKind = (typeof faultKinds)[number];
+export type FaultKind =
+  | 'none'
+  | 'linear'
+  | 'accelerating'
+  | 'stepwise'
+  | 'seal_leak'
+  | 'valve_sticking'
+  | 'solenoid'
+  | 'sudden';
 
 /** What a fault does from its start on. Lining wear shapes differ by what drives the glaze. */
 export interface Fault {
