@@ -1,0 +1,2 @@
+export function pathsIn(text: string): string[];
+export function findLostPaths(root: string): string[];
