@@ -11,11 +11,13 @@ import { requireJson } from './middleware/require-json.ts';
 import { requireKey } from './middleware/require-key.ts';
 import { requireLocalHost } from './middleware/require-local-host.ts';
 import { watchRequests } from './middleware/watch-requests.ts';
+import { createAssessRoutes } from './routes/assess.ts';
 import type { RequestEnv, RouteDeps } from './routes/deps.ts';
 import { createDocumentRoutes } from './routes/document.ts';
 import { createFleetRoutes } from './routes/fleet.ts';
 import { createHealthRoutes } from './routes/health.ts';
 import { newRoutes } from './routes/new-routes.ts';
+import { createRankingRoutes } from './routes/ranking.ts';
 import { createReadingRoutes } from './routes/readings.ts';
 import { createReceiptRoutes } from './routes/receipts.ts';
 import { createScreenRoutes } from './routes/screens.ts';
@@ -47,6 +49,8 @@ export function createApp(deps: AppDeps) {
   app.route('/', createFleetRoutes(deps));
   app.route('/', createReadingRoutes(deps));
   app.route('/', createReceiptRoutes());
+  app.route('/', createAssessRoutes(deps));
+  app.route('/', createRankingRoutes());
 
   app.route('/', createDocumentRoutes(app, deps.apiKey !== null));
   app.route('/', createScreenRoutes(deps.screensFolder));

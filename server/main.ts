@@ -4,7 +4,7 @@ import { createApp } from './app.ts';
 import { type Listening, listen } from './listen.ts';
 import { createMetrics } from './metrics.ts';
 import { openStorage } from './open-storage.ts';
-import type { AssessmentWorker } from './services/assessment/create-worker.ts';
+import { createAssessmentWorker } from './services/assessment/create-worker.ts';
 import type { Context } from './services/context.ts';
 import { countConnections } from './services/storage/count-connections.ts';
 import { keepReadings } from './services/storage/keep-readings.ts';
@@ -39,7 +39,7 @@ export async function startSlipdrift(
   const storage = await openStorage(settings, log);
   try {
     const context: Context = { db: storage.db, now: () => new Date(), log, actor: 'system' };
-    const assessment = startAssessment(context);
+    const assessment = createAssessmentWorker(context);
     const app = createApp({
       context,
       assessment,
@@ -69,11 +69,6 @@ export async function startSlipdrift(
     await storage.close();
     throw error;
   }
-}
-
-/** Stands in until the engine is complete. */
-function startAssessment(_context: Context): AssessmentWorker {
-  return { nudge() {}, async idle() {}, assessNow: async () => 0, async stop() {} };
 }
 
 function repeatRetention(context: Context, months: number): () => void {

@@ -3,6 +3,7 @@ import { StorageError } from '#db/storage-error.ts';
 import { SlipdriftError } from '#server/errors.ts';
 import { ListenError } from '#server/listen.ts';
 import { SettingsError } from '#server/settings.ts';
+import { addAssess } from './assess.ts';
 import { CommandError } from './command-error.ts';
 import { addDemo } from './demo/demo.ts';
 import { addServe } from './serve.ts';
@@ -31,6 +32,7 @@ function createProgram(): Command {
     .addHelpText('after', settings);
   addServe(program);
   addDemo(program);
+  addAssess(program);
   return program;
 }
 
