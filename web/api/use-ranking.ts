@@ -1,6 +1,7 @@
 import { keepPreviousData, useInfiniteQuery, useQuery } from '@tanstack/react-query';
 import type { Outlook, Ranking, RankingQuery } from '#server/contract/ranking.ts';
 import { getJson } from './get-json.ts';
+import { useWordUnits } from './use-word-units.ts';
 
 /** What narrows the list; the outlook above it is asked with the same. */
 export type RankingFilter = Pick<RankingQuery, 'depot' | 'platform' | 'grade' | 'q' | 'horizon_km'>;
@@ -10,15 +11,16 @@ export const rankingPageSize = 200;
 
 export const rankingKeys = {
   all: ['ranking'] as const,
-  list: (ask: RankingAsk) => ['ranking', 'list', ask] as const,
+  list: (ask: RankingAsk, units: string) => ['ranking', 'list', ask, units] as const,
   outlook: (filter: RankingFilter) => ['ranking', 'outlook', filter] as const,
 };
 
 export function useRanking(ask: RankingAsk) {
+  const units = useWordUnits();
   return useInfiniteQuery({
-    queryKey: rankingKeys.list(ask),
+    queryKey: rankingKeys.list(ask, units),
     queryFn: ({ pageParam, signal }) =>
-      getJson<Ranking>('/ranking', { ...ask, limit: rankingPageSize, offset: pageParam }, signal),
+      getJson<Ranking>('/ranking', { ...ask, units, limit: rankingPageSize, offset: pageParam }, signal),
     initialPageParam: 0,
     getNextPageParam: (last, pages) => {
       const loaded = pages.reduce((sum, page) => sum + page.rows.length, 0);

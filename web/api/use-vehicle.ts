@@ -1,22 +1,25 @@
 import { queryOptions, useQuery } from '@tanstack/react-query';
 import type { VehicleDetail, VehicleHistory, VehicleSeries } from '#server/contract/vehicle.ts';
 import { getJson } from './get-json.ts';
+import { useWordUnits } from './use-word-units.ts';
+
+type WordUnits = ReturnType<typeof useWordUnits>;
 
 const pathOf = (vehicle: string) => `/vehicles/${encodeURIComponent(vehicle)}`;
 
 export const vehicleKeys = {
-  detail: (vehicle: string) => ['vehicle', vehicle, 'detail'] as const,
+  detail: (vehicle: string, units: WordUnits) => ['vehicle', vehicle, 'detail', units] as const,
   series: (vehicle: string) => ['vehicle', vehicle, 'series'] as const,
-  history: (vehicle: string) => ['vehicle', vehicle, 'history'] as const,
+  history: (vehicle: string, units: WordUnits) => ['vehicle', vehicle, 'history', units] as const,
 };
 
-export const vehicleOptions = (vehicle: string) =>
+export const vehicleOptions = (vehicle: string, units: WordUnits) =>
   queryOptions({
-    queryKey: vehicleKeys.detail(vehicle),
-    queryFn: ({ signal }) => getJson<VehicleDetail>(pathOf(vehicle), {}, signal),
+    queryKey: vehicleKeys.detail(vehicle, units),
+    queryFn: ({ signal }) => getJson<VehicleDetail>(pathOf(vehicle), { units }, signal),
   });
 
-export const useVehicle = (vehicle: string) => useQuery(vehicleOptions(vehicle));
+export const useVehicle = (vehicle: string) => useQuery(vehicleOptions(vehicle, useWordUnits()));
 
 export const useVehicleSeries = (vehicle: string) =>
   useQuery({
@@ -24,8 +27,10 @@ export const useVehicleSeries = (vehicle: string) =>
     queryFn: ({ signal }) => getJson<VehicleSeries>(`${pathOf(vehicle)}/series`, {}, signal),
   });
 
-export const useVehicleHistory = (vehicle: string) =>
-  useQuery({
-    queryKey: vehicleKeys.history(vehicle),
-    queryFn: ({ signal }) => getJson<VehicleHistory>(`${pathOf(vehicle)}/history`, {}, signal),
+export function useVehicleHistory(vehicle: string) {
+  const units = useWordUnits();
+  return useQuery({
+    queryKey: vehicleKeys.history(vehicle, units),
+    queryFn: ({ signal }) => getJson<VehicleHistory>(`${pathOf(vehicle)}/history`, { units }, signal),
   });
+}

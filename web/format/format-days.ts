@@ -9,8 +9,8 @@ export function formatDays(days: number | null | undefined): string {
   if (days <= 0) return 'now';
   if (days < 1) return 'under a day';
   if (days < 1.5) return '1 day';
-  if (days < 28) return `${Math.round(days)} days`;
-  if (days < 90) return `${Math.round(days / DAYS_PER_WEEK)} weeks`;
+  if (days < 60) return `${Math.round(days)} days`;
+  if (days < 180) return `${Math.round(days / DAYS_PER_WEEK)} weeks`;
   if (days < 730) return `${Math.round(days / DAYS_PER_MONTH)} months`;
   return 'over 2 years';
 }

@@ -7,11 +7,13 @@ type Km = number | null | undefined;
 export const toReaderDistance = (km: number, units: Units): number =>
   units.distance === 'mi' ? milesFromKm(km) : km;
 
-/** A distance that is an estimate, to two figures: '1,900 km'. */
-export function formatKm(km: Km, units: Units): string {
-  if (km == null) return noFigure;
-  return `${formatWhole(roundToEstimate(toReaderDistance(km, units)))} ${units.distance}`;
-}
+/** A distance that is an estimate, to two figures, where its unit stands beside it: '1,900'. */
+export const formatKmNumber = (km: Km, units: Units): string =>
+  km == null ? noFigure : formatWhole(roundToEstimate(toReaderDistance(km, units)));
+
+/** The same with its unit: '1,900 km'. */
+export const formatKm = (km: Km, units: Units): string =>
+  km == null ? noFigure : `${formatKmNumber(km, units)} ${units.distance}`;
 
 /** An interval of estimates with its unit once: '1,900 to 5,200 km'. */
 export function formatKmRange(low: Km, high: Km, units: Units): string {

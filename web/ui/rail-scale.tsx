@@ -1,4 +1,4 @@
-import { formatKm } from '#web/format/format-km.ts';
+import { formatKm, formatKmNumber } from '#web/format/format-km.ts';
 import styles from './rail-scale.module.css';
 import { useUnits } from './use-units.ts';
 
@@ -7,9 +7,9 @@ export function RailScale({ horizonKm, scaleKm }: { horizonKm: number; scaleKm: 
   const units = useUnits();
   return (
     <span className={styles.scale}>
-      <span>limit</span>
+      <span>0</span>
       <span className={styles.horizon} style={{ left: `${(horizonKm / scaleKm) * 100}%` }}>
-        horizon {formatKm(horizonKm, units)}
+        horizon {formatKmNumber(horizonKm, units)}
       </span>
       <span>{formatKm(scaleKm, units)}</span>
     </span>

@@ -3,7 +3,7 @@ import { Link } from '@tanstack/react-router';
 import { useEffect, useRef, useState } from 'react';
 import type { RankingRow } from '#server/contract/ranking.ts';
 import { vehicleOptions } from '#web/api/use-vehicle.ts';
-import { putInUnits } from '#web/format/words-in-units.ts';
+import { useWordUnits } from '#web/api/use-word-units.ts';
 import { DistanceRail } from '#web/ui/distance-rail.tsx';
 import { GradeMark } from '#web/ui/grade-mark.tsx';
 import { scaleForHorizon } from '#web/ui/rail-geometry.ts';
@@ -11,8 +11,10 @@ import { RailScale } from '#web/ui/rail-scale.tsx';
 import { Spark } from '#web/ui/spark.tsx';
 import { useUnits } from '#web/ui/use-units.ts';
 import styles from './compare-panel.module.css';
+import { firstReason } from './first-reason.ts';
 import { listFacts } from './list-facts.ts';
 import { mostCompared } from './list-search.ts';
+import { sparkSpan } from './spark-span.ts';
 
 interface Props {
   vehicles: readonly string[];
@@ -59,9 +61,10 @@ type Found = ReadonlyMap<string, RankingRow | 'waiting' | 'none'>;
 
 /** A compared vehicle may stand outside of the filter or of the pages loaded so far: then it is asked for. */
 function useCompared(vehicles: readonly string[], rows: readonly RankingRow[]): Found {
+  const units = useWordUnits();
   const answers = useQueries({
     queries: vehicles.map((vehicle) => ({
-      ...vehicleOptions(vehicle),
+      ...vehicleOptions(vehicle, units),
       enabled: !rows.some((row) => row.vehicle === vehicle),
     })),
   });
@@ -141,7 +144,7 @@ function CompareTable({
             ))}
           </tr>
           <tr>
-            <th scope="row">Slip, last {units.distance === 'mi' ? '6,200 mi' : '10,000 km'}</th>
+            <th scope="row">Slip, last {sparkSpan(units)}</th>
             {eachRow((row) => (
               <Spark points={row.spark} limitRpm={row.limit_rpm} width={200} height={44} />
             ))}
@@ -156,7 +159,7 @@ function CompareTable({
           ))}
           <tr>
             <th scope="row">First reason</th>
-            {eachRow((row) => putInUnits(row.reasons[0] ?? row.missing[0] ?? '', units))}
+            {eachRow((row) => firstReason(row))}
           </tr>
         </tbody>
       </table>

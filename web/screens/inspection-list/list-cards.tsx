@@ -1,11 +1,11 @@
 import { memo } from 'react';
 import { formatDays } from '#web/format/format-days.ts';
 import { formatPercent } from '#web/format/format-percent.ts';
-import { putInUnits } from '#web/format/words-in-units.ts';
 import { DistanceRail } from '#web/ui/distance-rail.tsx';
 import { GradeMark } from '#web/ui/grade-mark.tsx';
 import { RailScale } from '#web/ui/rail-scale.tsx';
-import { useUnits } from '#web/ui/use-units.ts';
+import { TickBox } from '#web/ui/tick-box.tsx';
+import { firstReason } from './first-reason.ts';
 import styles from './list-cards.module.css';
 import { RowDetails } from './row-details.tsx';
 import { rowProps } from './row-props.ts';
@@ -35,9 +35,7 @@ export function ListCards(shown: ShownRows) {
 
 const Card = memo(function Card(props: RowProps & { total: number }) {
   const { row, index, isOpen, onToggle } = props;
-  const units = useUnits();
   const detailsId = `details-${index}`;
-  const words = row.reasons[0] ?? (row.missing[0] === undefined ? '' : `Missing: ${row.missing[0]}`);
   return (
     <li
       ref={props.measure}
@@ -60,15 +58,12 @@ const Card = memo(function Card(props: RowProps & { total: number }) {
           <span className={styles.vehicle}>{row.vehicle}</span>
           <GradeMark grade={row.grade} />
         </button>
-        <label className={styles.tick}>
-          <input
-            type="checkbox"
-            checked={props.isCompared}
-            disabled={!props.canCompare}
-            onChange={() => props.onCompare(row.vehicle)}
-            aria-label={`Compare ${row.vehicle}`}
-          />
-        </label>
+        <TickBox
+          label={`Compare ${row.vehicle}`}
+          checked={props.isCompared}
+          disabled={!props.canCompare}
+          onChange={() => props.onCompare(row.vehicle)}
+        />
       </div>
       <DistanceRail
         distance={row.km_to_limit}
@@ -77,13 +72,13 @@ const Card = memo(function Card(props: RowProps & { total: number }) {
         scaleKm={props.scaleKm}
         reason={row.missing[0] ?? null}
       />
-      {row.days_to_limit.p50 !== null && (
+      {!isOpen && row.days_to_limit.p50 !== null && (
         <p className={styles.figures}>
           {row.days_to_limit.p50 > 0 && `${formatDays(row.days_to_limit.p50)} to the limit · `}
           {formatPercent(row.chance_within_horizon)} within the horizon
         </p>
       )}
-      <p className={styles.reason}>{putInUnits(words, units)}</p>
+      {!isOpen && <p className={styles.reason}>{firstReason(row)}</p>}
       {isOpen && (
         <div id={detailsId} className={styles.details}>
           <RowDetails row={row} horizonKm={props.horizonKm} scaleKm={props.scaleKm} />

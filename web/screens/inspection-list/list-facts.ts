@@ -22,11 +22,7 @@ export function listFacts(row: RankingRow, units: Units, now: Date): Fact[] {
         row.km_to_limit.p90 === 0 ? 'passed' : formatKmRange(row.km_to_limit.p10, row.km_to_limit.p90, units),
     },
     { name: 'Chance within horizon', value: formatPercent(row.chance_within_horizon) },
-    {
-      name: 'Reference slip',
-      value: `${formatRpm(row.reference_slip_rpm)}, limit ${formatRpm(row.limit_rpm)}`,
-    },
-    { name: 'Healthy slip', value: formatRpm(row.baseline_rpm) },
+    { name: 'Reference slip', value: formatSlip(row) },
     {
       name: 'Drift',
       value:
@@ -43,6 +39,13 @@ export function listFacts(row: RankingRow, units: Units, now: Date): Fact[] {
     { name: 'Last reading', value: formatAge(row.last_reading_at, now) },
     { name: 'Expected cost avoided', value: formatCost(row.expected_cost_avoided) },
   ];
+}
+
+function formatSlip(row: RankingRow): string {
+  const parts = [formatRpm(row.reference_slip_rpm)];
+  if (row.baseline_rpm !== null) parts.push(`healthy ${formatWhole(row.baseline_rpm)}`);
+  if (row.limit_rpm !== null) parts.push(`limit ${formatWhole(row.limit_rpm)}`);
+  return parts.join(', ');
 }
 
 function formatDayRange({ p10, p50, p90 }: Distance): string {

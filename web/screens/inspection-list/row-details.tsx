@@ -1,6 +1,5 @@
 import { Link } from '@tanstack/react-router';
 import type { RankingRow } from '#server/contract/ranking.ts';
-import { putInUnits } from '#web/format/words-in-units.ts';
 import { describeRail } from '#web/ui/describe-rail.ts';
 import { DistanceRail } from '#web/ui/distance-rail.tsx';
 import { patternWords } from '#web/ui/pattern-words.ts';
@@ -24,12 +23,7 @@ export function RowDetails({ row, horizonKm, scaleKm }: Props) {
     <div className={styles.details}>
       <div className={styles.argument}>
         <p className={styles.distance}>
-          {describeRail(
-            shapeRail(row.km_to_limit, row.grade, scaleKm),
-            row.km_to_limit,
-            units,
-            missing === null ? null : putInUnits(missing, units),
-          )}
+          {describeRail(shapeRail(row.km_to_limit, row.grade, scaleKm), row.km_to_limit, units, missing)}
         </p>
         <DistanceRail
           distance={row.km_to_limit}
@@ -43,12 +37,8 @@ export function RowDetails({ row, horizonKm, scaleKm }: Props) {
         </Link>
       </div>
       <div className={styles.words}>
-        {row.reasons.length > 0 && (
-          <WordList title="Reasons" items={row.reasons.map((text) => putInUnits(text, units))} />
-        )}
-        {row.missing.length > 0 && (
-          <WordList title="Missing" items={row.missing.map((text) => putInUnits(text, units))} />
-        )}
+        {row.reasons.length > 0 && <WordList title="Reasons" items={row.reasons} />}
+        {row.missing.length > 0 && <WordList title="Missing" items={row.missing} />}
         {pattern !== null && (
           <p>
             <span className={styles.label}>Pattern </span>

@@ -1,20 +1,22 @@
 import { memo } from 'react';
-import { formatDays } from '#web/format/format-days.ts';
-import { formatOdometer } from '#web/format/format-km.ts';
+import { formatAge, formatDays } from '#web/format/format-days.ts';
+import { toReaderDistance } from '#web/format/format-km.ts';
 import { formatWhole, noFigure } from '#web/format/format-number.ts';
 import { formatPercent } from '#web/format/format-percent.ts';
 import { formatDrift } from '#web/format/format-rpm.ts';
-import { putInUnits } from '#web/format/words-in-units.ts';
 import { DistanceRail } from '#web/ui/distance-rail.tsx';
 import { GradeMark } from '#web/ui/grade-mark.tsx';
 import { Spark } from '#web/ui/spark.tsx';
+import { TickBox } from '#web/ui/tick-box.tsx';
 import { useUnits } from '#web/ui/use-units.ts';
+import { firstReason } from './first-reason.ts';
 import styles from './list-table.module.css';
 import { RowDetails } from './row-details.tsx';
 import type { RowProps } from './shown-rows.ts';
+import type { Columns } from './use-columns.ts';
 
-export const TableRow = memo(function TableRow(props: RowProps) {
-  const { row, index, isOpen, isCompared, canCompare, onToggle, onCompare } = props;
+export const TableRow = memo(function TableRow(props: RowProps & { columns: Columns }) {
+  const { row, index, columns, isOpen, isCompared, canCompare, onToggle, onCompare } = props;
   const units = useUnits();
   const detailsId = `details-${index}`;
   return (
@@ -35,15 +37,12 @@ export const TableRow = memo(function TableRow(props: RowProps) {
         }}
       >
         <td className={styles.choose}>
-          <label className={styles.tick}>
-            <input
-              type="checkbox"
-              checked={isCompared}
-              disabled={!canCompare}
-              onChange={() => onCompare(row.vehicle)}
-              aria-label={`Compare ${row.vehicle}`}
-            />
-          </label>
+          <TickBox
+            label={`Compare ${row.vehicle}`}
+            checked={isCompared}
+            disabled={!canCompare}
+            onChange={() => onCompare(row.vehicle)}
+          />
         </td>
         <td className={styles.rank}>{formatWhole(row.rank)}</td>
         <td className={styles.grade}>
@@ -62,10 +61,12 @@ export const TableRow = memo(function TableRow(props: RowProps) {
             {row.vehicle}
           </button>
         </th>
-        <td className={styles.place}>
-          <span>{row.depot ?? 'no depot'}</span>
-          <span>{row.platform ?? 'no platform'}</span>
-        </td>
+        {columns.place && (
+          <td className={styles.place}>
+            <span>{row.depot ?? 'no depot'}</span>
+            <span>{row.platform ?? 'no platform'}</span>
+          </td>
+        )}
         <td className={styles.rail}>
           <DistanceRail
             distance={row.km_to_limit}
@@ -75,9 +76,11 @@ export const TableRow = memo(function TableRow(props: RowProps) {
             reason={row.missing[0] ?? null}
           />
         </td>
-        <td className={styles.spark}>
-          <Spark points={row.spark} limitRpm={row.limit_rpm} />
-        </td>
+        {columns.spark && (
+          <td className={styles.spark}>
+            <Spark points={row.spark} limitRpm={row.limit_rpm} width={96} />
+          </td>
+        )}
         <td className={styles.slip}>
           {row.reference_slip_rpm === null ? (
             noFigure
@@ -91,14 +94,21 @@ export const TableRow = memo(function TableRow(props: RowProps) {
         <td className={styles.drift}>{formatDrift(row.drift_rpm_per_1000km?.estimate, units)}</td>
         <td className={styles.chance}>{formatPercent(row.chance_within_horizon)}</td>
         <td className={styles.days}>{formatDays(row.days_to_limit.p50)}</td>
-        <td className={styles.odometer}>{formatOdometer(row.odometer_km, units)}</td>
+        {columns.odometer && (
+          <td className={styles.odometer}>
+            {row.odometer_km === null ? noFigure : formatWhole(toReaderDistance(row.odometer_km, units))}
+          </td>
+        )}
+        {columns.lastReading && (
+          <td className={styles.lastReading}>{formatAge(row.last_reading_at, new Date())}</td>
+        )}
         <td className={styles.reason}>
-          <span>{firstReason(row.reasons, row.missing, (text) => putInUnits(text, units))}</span>
+          <span>{firstReason(row)}</span>
         </td>
       </tr>
       {isOpen && (
         <tr className={styles.details} id={detailsId}>
-          <td colSpan={13}>
+          <td colSpan={columns.count}>
             <RowDetails row={row} horizonKm={props.horizonKm} scaleKm={props.scaleKm} />
           </td>
         </tr>
@@ -106,14 +116,3 @@ export const TableRow = memo(function TableRow(props: RowProps) {
     </tbody>
   );
 });
-
-function firstReason(
-  reasons: readonly string[],
-  missing: readonly string[],
-  inUnits: (text: string) => string,
-): string {
-  const [reason] = reasons;
-  if (reason !== undefined) return inUnits(reason);
-  const [gap] = missing;
-  return gap === undefined ? '' : `Missing: ${inUnits(gap)}`;
-}
