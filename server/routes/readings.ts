@@ -6,6 +6,7 @@ import { SlipdriftError, toProblem } from '#server/errors.ts';
 import { type DeliveryOutcome, receiveDelivery } from '#server/services/intake/receive-delivery.ts';
 import type { RouteDeps } from './deps.ts';
 import { newRoutes, problems } from './new-routes.ts';
+import { openBody } from './open-body.ts';
 import { readDeliveryHeaders } from './read-delivery-headers.ts';
 
 const broken = (description: string) => ({
@@ -61,14 +62,21 @@ export function createReadingRoutes({ assessment, metrics, maxBodyBytes }: Route
   const routes = newRoutes();
   routes.openAPIRegistry.registerPath(postReadings);
   routes.post(postReadings.path, async (c) => {
-    const outcome = await receiveDelivery(c.var.context, {
-      ...readDeliveryHeaders((name) => c.req.header(name)),
-      ignoreUnknownColumns: readUnknownColumns(c.req.query('unknown_columns')),
-      body: c.req.raw.body ?? noBody(),
-      limitBytes: maxBodyBytes,
+    const body = openBody(c.req.raw.body);
+    const receive = async () =>
+      receiveDelivery(c.var.context, {
+        ...readDeliveryHeaders((name) => c.req.header(name)),
+        ignoreUnknownColumns: readUnknownColumns(c.req.query('unknown_columns')),
+        body: body.chunks,
+        limitBytes: maxBodyBytes,
+      });
+    const outcome = await receive().catch(async (error: unknown) => {
+      if (!(await body.drain())) c.header('Connection', 'close');
+      throw error;
     });
     count(outcome);
     if (outcome.fault !== null) {
+      if (!(await body.drain())) c.header('Connection', 'close');
       const { reply, fault } = outcome;
       const error = new SlipdriftError(fault.code, `${fault.message} ${sayWhatWasStored(reply)}`, {
         errors: reply.refusals,
@@ -104,5 +112,3 @@ function readUnknownColumns(value: string | undefined): boolean {
     errors: [{ field: 'unknown_columns', message }],
   });
 }
-
-async function* noBody(): AsyncGenerator<Uint8Array> {}

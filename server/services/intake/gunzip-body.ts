@@ -33,8 +33,15 @@ export async function* gunzipBody(chunks: AsyncIterable<Buffer>): AsyncGenerator
   }
 }
 
+/** After a fault the stream answers no more, so the fault is listened for as well. */
 function write(gunzip: Gunzip, piece: Buffer): Promise<Error | null> {
-  return new Promise((resolve) => gunzip.write(piece, (error) => resolve(error ?? null)));
+  return new Promise((resolve) => {
+    gunzip.once('error', resolve);
+    gunzip.write(piece, () => {
+      gunzip.off('error', resolve);
+      resolve(null);
+    });
+  });
 }
 
 async function finish(gunzip: Gunzip): Promise<unknown> {

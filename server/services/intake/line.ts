@@ -18,6 +18,8 @@ export interface LineError {
 export const LINE_LIMIT_BYTES = 65_536;
 /** So much of a refused line is kept. */
 export const RAW_KEPT_CHARACTERS = 4096;
+/** So much of a line that is too long is held until it ends: enough to see that it was cut. */
+export const LONG_LINE_HELD_BYTES = 4 * RAW_KEPT_CHARACTERS;
 
 export const TOO_LONG = `is longer than ${LINE_LIMIT_BYTES / 1024} KiB`;
 export const NOT_UTF8 = 'is not UTF-8 text';

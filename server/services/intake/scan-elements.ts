@@ -5,8 +5,8 @@ import {
   badLine,
   LINE_LIMIT_BYTES,
   type Line,
+  LONG_LINE_HELD_BYTES,
   NOT_UTF8,
-  RAW_KEPT_CHARACTERS,
   TOO_LONG,
 } from './line.ts';
 import { parseJsonLine } from './parse-json-line.ts';
@@ -47,7 +47,7 @@ export function createElementScanner() {
     partBytes += bytes.length;
     if (wasTooLong) return;
     parts.push(bytes);
-    if (partBytes > LINE_LIMIT_BYTES) parts = [Buffer.concat(parts).subarray(0, RAW_KEPT_CHARACTERS)];
+    if (partBytes > LINE_LIMIT_BYTES) parts = [Buffer.concat(parts).subarray(0, LONG_LINE_HELD_BYTES)];
   };
 
   const take = (): { bytes: Buffer; tooLong: boolean } => {

@@ -1,5 +1,5 @@
 import { isUtf8 } from 'node:buffer';
-import { BREAKS_OFF, LINE_LIMIT_BYTES, NOT_UTF8, RAW_KEPT_CHARACTERS, TOO_LONG } from './line.ts';
+import { BREAKS_OFF, LINE_LIMIT_BYTES, LONG_LINE_HELD_BYTES, NOT_UTF8, TOO_LONG } from './line.ts';
 
 export interface TextLine {
   /** physical line, from 1 */
@@ -44,7 +44,7 @@ function createLineCutter() {
     if (wasTooLong) return;
     unfinished.push(bytes);
     if (unfinishedBytes > LINE_LIMIT_BYTES)
-      unfinished = [Buffer.concat(unfinished).subarray(0, RAW_KEPT_CHARACTERS)];
+      unfinished = [Buffer.concat(unfinished).subarray(0, LONG_LINE_HELD_BYTES)];
   };
 
   const finish = (): TextLine => {
