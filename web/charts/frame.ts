@@ -1,0 +1,10 @@
+import type { Units } from '#web/format/units.ts';
+import type { Look } from './look.ts';
+
+/** All that a drawing may depend on beside its data. */
+export interface Frame {
+  widthPx: number;
+  heightPx: number;
+  look: Look;
+  units: Units;
+}

@@ -1,0 +1,62 @@
+import { useRef, useState } from 'react';
+import styles from './chart.module.css';
+import { type NumbersTable, writeTabbed } from './numbers.ts';
+
+export function NumbersView({ tables }: { tables: readonly NumbersTable[] }) {
+  const area = useRef<HTMLElement>(null);
+  const [note, setNote] = useState('');
+  const copy = async () => {
+    try {
+      await navigator.clipboard.writeText(writeTabbed(tables));
+      setNote('copied');
+    } catch {
+      // Without HTTPS a browser keeps its clipboard closed to pages: mark the text for the reader's own key.
+      if (area.current !== null) window.getSelection()?.selectAllChildren(area.current);
+      setNote('marked: copy with Ctrl+C');
+    }
+  };
+  return (
+    <div className={styles.numbers}>
+      <div className={styles.numbersTools}>
+        <button type="button" className={styles.numbersButton} onClick={() => void copy()}>
+          Copy all
+        </button>
+        <span role="status">{note}</span>
+      </div>
+      <section
+        className={styles.numbersArea}
+        ref={area}
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by key
+        tabIndex={0}
+        aria-label="Numbers of the chart"
+      >
+        {tables.map((table) => (
+          <table key={table.caption}>
+            <caption>{table.caption}</caption>
+            <thead>
+              <tr>
+                {table.columns.map((column) => (
+                  <th key={column.title} scope="col" data-kind={column.kind}>
+                    {column.title}
+                  </th>
+                ))}
+              </tr>
+            </thead>
+            <tbody>
+              {table.rows.map((row, i) => (
+                // biome-ignore lint/suspicious/noArrayIndexKey: rows have no identity of their own and never move
+                <tr key={i}>
+                  {row.map((cell, j) => (
+                    <td key={table.columns[j]?.title} data-kind={table.columns[j]?.kind}>
+                      {cell}
+                    </td>
+                  ))}
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        ))}
+      </section>
+    </div>
+  );
+}
