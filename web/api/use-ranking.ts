@@ -4,8 +4,8 @@ import { getJson } from './get-json.ts';
 import { useWordUnits } from './use-word-units.ts';
 
 /** What narrows the list; the outlook above it is asked with the same. */
-export type RankingFilter = Pick<RankingQuery, 'depot' | 'platform' | 'grade' | 'q' | 'horizon_km'>;
-export type RankingAsk = RankingFilter & Pick<RankingQuery, 'sort'>;
+export type RankingFilter = Pick<RankingQuery, 'depot' | 'platform' | 'grade' | 'q'>;
+export type RankingAsk = RankingFilter & Pick<RankingQuery, 'horizon_km' | 'sort'>;
 
 export const rankingPageSize = 200;
 

@@ -1,5 +1,5 @@
 import { useEffect, useMemo } from 'react';
-import { useOutlook, useRanking } from '#web/api/use-ranking.ts';
+import { type RankingFilter, useOutlook, useRanking } from '#web/api/use-ranking.ts';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
 import { scaleForHorizon } from '#web/ui/rail-geometry.ts';
 import { useUnits } from '#web/ui/use-units.ts';
@@ -22,7 +22,7 @@ export function InspectionListScreen() {
   const outlook = useOutlook(state.filter);
   const rows = useMemo(() => joinRows(ranking.data?.pages ?? []), [ranking.data]);
   const first = ranking.data?.pages[0];
-  const isFiltered = hasFilter(state.ask);
+  const isFiltered = hasFilter(state.filter);
 
   useEffect(() => {
     document.title = 'Inspection list · Slipdrift';
@@ -71,5 +71,5 @@ export function InspectionListScreen() {
   );
 }
 
-const hasFilter = (ask: ReturnType<typeof useListState>['ask']): boolean =>
-  [ask.depot, ask.platform, ask.grade, ask.q].some((value) => value !== undefined);
+const hasFilter = ({ depot, platform, grade, q }: RankingFilter): boolean =>
+  [depot, platform, grade, q].some((value) => value !== undefined);

@@ -38,10 +38,7 @@ export function ListHead({ outlook, horizonKm, asOf, state }: Props) {
         {outlook.isError && outlook.data === undefined ? (
           <ProblemNote error={outlook.error} onRetry={() => void outlook.refetch()} />
         ) : (
-          <OutlookFigure
-            outlook={outlook.data ?? null}
-            onOpen={(vehicle) => state.change({ open: vehicle })}
-          />
+          <OutlookFigure outlook={outlook.data ?? null} />
         )}
       </div>
     </section>

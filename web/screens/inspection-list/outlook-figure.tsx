@@ -1,10 +1,43 @@
+import { useCallback } from 'react';
 import type { Outlook } from '#server/contract/ranking.ts';
+import { DrawnFigure } from '#web/charts/drawn-figure.tsx';
+import type { Frame } from '#web/charts/frame.ts';
+import { outlookNumbers, outlookOption } from '#web/charts/outlook-option.ts';
+import styles from './outlook-figure.module.css';
+import { sayCover } from './say-cover.ts';
 
-interface Props {
-  outlook: Outlook | null;
-  onOpen: (vehicle: string) => void;
-}
+const heightPx = 196;
 
-export function OutlookFigure({ outlook }: Props) {
-  return <p>{outlook?.weeks.length}</p>;
+/** When limits are reached, week by week, against the bay days that are free. */
+export function OutlookFigure({ outlook }: { outlook: Outlook | null }) {
+  const draw = useCallback(
+    (frame: Frame) => (outlook === null ? {} : outlookOption(outlook, frame)),
+    [outlook],
+  );
+  const numbers = useCallback(() => (outlook === null ? [] : [outlookNumbers(outlook)]), [outlook]);
+  const says = outlook === null ? '\u00a0' : sayCover(outlook);
+  return (
+    <DrawnFigure
+      title={
+        <div>
+          <h2 className={styles.title}>{says}</h2>
+          <ul className={styles.legend}>
+            <li>
+              <span className={styles.mark} /> a vehicle, in the week of its median
+            </li>
+            <li>
+              <span className={styles.bar} /> expected number
+            </li>
+            <li>
+              <span className={styles.line} /> free bay days
+            </li>
+          </ul>
+        </div>
+      }
+      label={`Vehicles that reach their limit, week by week, against free bay days. ${says}.`}
+      draw={draw}
+      numbers={numbers}
+      height={heightPx}
+    />
+  );
 }

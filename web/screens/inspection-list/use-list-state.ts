@@ -60,14 +60,14 @@ export function useListState() {
     () => ({
       depot: search.depot,
       platform: search.platform,
+      grade: search.grade,
       q: search.q,
-      horizon_km: search.horizon_km,
     }),
-    [search.depot, search.platform, search.q, search.horizon_km],
+    [search.depot, search.platform, search.grade, search.q],
   );
   const ask = useMemo<RankingAsk>(
-    () => ({ ...filter, grade: search.grade, sort: search.sort }),
-    [filter, search.grade, search.sort],
+    () => ({ ...filter, horizon_km: search.horizon_km, sort: search.sort }),
+    [filter, search.horizon_km, search.sort],
   );
   const compared = useMemo(() => splitCompared(search.compare), [search.compare]);
   return { search, ask, filter, compared, change, toggleOpen, toggleCompared };

@@ -1,0 +1,191 @@
+import type { Outpalette } from '#server/contract/ranking.ts';
+import { type Grade, grades } from '#server/contract/words.ts';
+import { formatWeek } from '#web/format/format-date.ts';
+import { formatTenths, formatWhole } from '#web/format/format-number.ts';
+import type { ChartOption } from './chart-option.ts';
+import type { Frame } from './frame.ts';
+import type { NumbersTable } from './numbers.ts';
+import type { Palette } from './palette.ts';
+
+const fontFamily = "'Atkinson Hyperlegible Next', system-ui, sans-serif";
+/** Above this many vehicles in one week, single marks would run into each other. */
+const mostMarks = 14;
+/** Bay days far above all demand would press it flat: the scale then ends at demand. */
+const mostSlack = 2.5;
+
+/** When drifting vehicles reach their limits, week by week, against the bay days that are free. */
+export function outpaletteOption(outpalette: Outpalette, { palette }: Pick<Frame, 'palette'>): ChartOption {
+  const columns = [
+    { name: 'past', vehicles: outpalette.overdue, expected: 0, bayDays: null as number | null },
+  ].concat(
+    outpalette.weeks.map((week) => ({
+      name: formatWeek(week.week),
+      vehicles: week.vehicles,
+      expected: week.expected,
+      bayDays: week.bay_days,
+    })),
+  );
+  const demand = Math.max(2, ...columns.map((one) => Math.max(one.vehicles.length, one.expected)));
+  const mostBayDays = Math.max(0, ...outpalette.weeks.map((week) => week.bay_days));
+  const isClipped = mostBayDays > demand * mostSlack;
+  const top = roundUp(isClipped ? demand * 1.3 : Math.max(demand, mostBayDays) * 1.1);
+  const hasMarks = Math.max(...columns.map((one) => one.vehicles.length)) <= mostMarks;
+  const text = { color: palette.inkSoft, fontFamily: fontFamily, fontSize: 13 };
+  return {
+    grid: { left: 34, right: 16, top: 30, bottom: 28 },
+    textStyle: { fontFamily: fontFamily },
+    tooltip: {
+      trigger: 'axis',
+      axisPointer: { type: 'line', lineStyle: { color: palette.hairlineStrong, type: 'dotted' } },
+      backgroundColor: palette.paper,
+      borderColor: palette.hairlineStrong,
+      borderRadius: 0,
+      padding: [6, 10],
+      textStyle: { color: palette.ink, fontFamily: fontFamily, fontSize: 13 },
+      extraCssText: 'box-shadow: none;',
+      formatter: (items: readonly { dataIndex: number }[]) => tellColumn(columns[items[0]?.dataIndex ?? -1]),
+    },
+    xAxis: {
+      type: 'category',
+      data: columns.map((one) => one.name),
+      axisTick: { show: false },
+      axisLine: { lineStyle: { color: palette.hairlineStrong } },
+      axisLabel: { ...text, hideOverlap: true },
+    },
+    yAxis: {
+      type: 'value',
+      name: 'vehicles, bay days',
+      nameLocation: 'end',
+      nameTextStyle: { ...text, align: 'left', padding: [0, 0, 0, -28] },
+      min: 0,
+      max: top,
+      interval: Math.max(1, Math.ceil(top / 4)),
+      axisLabel: { ...text, showMaxLabel: false },
+      splitLine: { lineStyle: { color: palette.hairline } },
+    },
+    series: [
+      {
+        name: 'expected',
+        type: 'bar',
+        silent: true,
+        barWidth: '76%',
+        itemStyle: { color: palette.hairline },
+        data: columns.map((one) => one.expected),
+      },
+      ...(hasMarks ? [markSeries(columns, palette)] : heapSeries(columns, palette)),
+      {
+        name: 'free bay days',
+        type: 'line',
+        step: 'middle',
+        silent: true,
+        symbol: 'none',
+        clip: true,
+        lineStyle: { color: palette.accent, width: 2 },
+        data: columns.map((one) => (isClipped ? null : one.bayDays)),
+      },
+    ],
+  };
+}
+
+interface Column {
+  name: string;
+  vehicles: readonly { vehicle: string; grade: Grade }[];
+  expected: number;
+  bayDays: number | null;
+}
+
+/** Sizes follow the blocks of the grade marks, so that grades differ in more than tone. */
+const markSize: Record<Grade, readonly [number, number]> = {
+  hold: [14, 11],
+  book: [10, 10],
+  watch: [6, 8],
+  steady: [4, 4],
+  unknown: [4, 4],
+};
+
+function markSeries(columns: readonly Column[], palette: Palette) {
+  return {
+    name: 'vehicles',
+    type: 'scatter',
+    symbol: 'rect',
+    cursor: 'pointer',
+    data: columns.flatMap((column, x) =>
+      inOrder(column.vehicles).map(({ vehicle, grade }, i) => ({
+        name: vehicle,
+        value: [x, i + 0.5],
+        symbolSize: markSize[grade],
+        itemStyle: { color: palette.grade[grade] },
+      })),
+    ),
+  };
+}
+
+function heapSeries(columns: readonly Column[], palette: Palette) {
+  return grades
+    .filter((grade) => columns.some((column) => column.vehicles.some((one) => one.grade === grade)))
+    .map((grade) => ({
+      name: grade,
+      type: 'bar',
+      stack: 'vehicles',
+      silent: true,
+      barWidth: '30%',
+      barGap: '-70%',
+      itemStyle: { color: palette.grade[grade] },
+      data: columns.map((column) => column.vehicles.filter((one) => one.grade === grade).length),
+    }));
+}
+
+const inOrder = (vehicles: Column['vehicles']) =>
+  vehicles.toSorted((a, b) => grades.indexOf(a.grade) - grades.indexOf(b.grade));
+
+const namesShown = 6;
+
+function tellColumn(column: Column | undefined): string {
+  if (column === undefined) return '';
+  const head = column.bayDays === null ? 'Past the limit' : `Week of ${column.name}`;
+  const names = inOrder(column.vehicles).map(({ vehicle, grade }) => `${escapeHtml(vehicle)} · ${grade}`);
+  const rest = names.length - namesShown;
+  const lines = [
+    `<b>${head}</b>`,
+    ...(column.bayDays === null
+      ? []
+      : [`${formatTenths(column.expected)} expected, ${formatWhole(column.bayDays)} bay days free`]),
+    ...names.slice(0, namesShown),
+    ...(rest > 0 ? [`and ${rest} more`] : []),
+  ];
+  return lines.join('<br>');
+}
+
+const escapeHtml = (text: string): string =>
+  text.replaceAll(/[&<>"']/g, (character) => `&#${character.charCodeAt(0)};`);
+
+/** The end of the scale: a whole number that four even ticks divide. */
+function roundUp(value: number): number {
+  const step = value <= 8 ? 2 : value <= 20 ? 4 : 10 ** Math.floor(Math.log10(value)) / 2;
+  return Math.ceil(value / step) * step;
+}
+
+export function outpaletteNumbers(outpalette: Outpalette): NumbersTable {
+  const names = (vehicles: Column['vehicles']) =>
+    inOrder(vehicles)
+      .map((one) => one.vehicle)
+      .join(', ');
+  return {
+    caption: 'Vehicles that reach their limit, by week',
+    columns: [
+      { title: 'Week of', kind: 'word' },
+      { title: 'Expected', kind: 'figure' },
+      { title: 'Bay days free', kind: 'figure' },
+      { title: 'Vehicles, by median', kind: 'word' },
+    ],
+    rows: [
+      ['past the limit', '', '', names(outpalette.overdue)],
+      ...outpalette.weeks.map((week) => [
+        formatWeek(week.week),
+        formatTenths(week.expected),
+        formatWhole(week.bay_days),
+        names(week.vehicles),
+      ]),
+    ],
+  };
+}
