@@ -1,10 +1,10 @@
 import type { Units } from '#web/format/units.ts';
-import type { Palette } from './palette.ts';
+import type { Look } from './look.ts';
 
 /** All that a drawing may depend on beside its data. Labels are placed by pixel, so the size is part of it. */
 export interface Frame {
   widthPx: number;
   heightPx: number;
-  palette: Palette;
+  look: Look;
   units: Units;
 }

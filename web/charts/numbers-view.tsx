@@ -1,5 +1,5 @@
 import { useRef, useState } from 'react';
-import styles from './drawn-figure.module.css';
+import styles from './chart.module.css';
 import { type NumbersTable, writeTabbed } from './numbers.ts';
 
 export function NumbersView({ tables }: { tables: readonly NumbersTable[] }) {
