@@ -6,6 +6,7 @@ import { SettingsError } from '#server/settings.ts';
 import { addAssess } from './assess.ts';
 import { CommandError } from './command-error.ts';
 import { addDemo } from './demo/demo.ts';
+import { addImport } from './import/import.ts';
 import { addServe } from './serve.ts';
 
 const OK = 0;
@@ -32,6 +33,7 @@ function createProgram(): Command {
     .addHelpText('after', settings);
   addServe(program);
   addDemo(program);
+  addImport(program);
   addAssess(program);
   return program;
 }

@@ -1,0 +1,56 @@
+import { pino } from 'pino';
+import { StorageError } from '#db/storage-error.ts';
+import { CommandError } from '#server/cli/command-error.ts';
+import type { DeliveryReply } from '#server/contract/receipts.ts';
+import { openStorage } from '#server/open-storage.ts';
+import { receiveDelivery } from '#server/services/intake/receive-delivery.ts';
+import { readSettings } from '#server/settings.ts';
+import type { ImportFile } from './open-import-file.ts';
+import { sendFile } from './send-file.ts';
+
+export interface Imported {
+  reply: DeliveryReply;
+  /** why the file was not read to its end; null where it was */
+  fault: string | null;
+}
+
+/** Where files go: storage itself, or a server that runs. */
+export interface ImportTarget {
+  take(file: ImportFile, body: AsyncIterable<Uint8Array>): Promise<Imported>;
+  close(): Promise<void>;
+}
+
+export function openServer(url: string, key: string | null, ignoreUnknownColumns: boolean): ImportTarget {
+  return {
+    take: (file, body) => sendFile({ url, key, ignoreUnknownColumns }, file, body),
+    async close() {},
+  };
+}
+
+export async function openOwnStorage(ignoreUnknownColumns: boolean): Promise<ImportTarget> {
+  const settings = readSettings({ ...process.env, HOST: '127.0.0.1' });
+  const log = pino({ level: 'warn' }, pino.destination(2));
+  const storage = await openStorage(settings, log).catch((error: unknown) => {
+    if (error instanceof StorageError && error.message.includes('in use by another Slipdrift'))
+      throw new CommandError(
+        `A Slipdrift that runs is using this storage: import through it with --to http://127.0.0.1:${settings.port} (its address), or stop it. (${error.message})`,
+      );
+    throw error;
+  });
+  const context = { db: storage.db, now: () => new Date(), log, actor: 'command line' };
+  return {
+    async take(file, body) {
+      const { reply, fault } = await receiveDelivery(context, {
+        body,
+        format: file.format,
+        contentType: `file ${file.name}`.slice(0, 200),
+        gzip: file.gzip,
+        limitBytes: Number.MAX_SAFE_INTEGER,
+        ignoreUnknownColumns,
+        idempotencyKey: null,
+      });
+      return { reply, fault: fault?.message ?? null };
+    },
+    close: () => storage.close(),
+  };
+}

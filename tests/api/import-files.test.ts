@@ -1,0 +1,116 @@
+import { execFile } from 'node:child_process';
+import { mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { gzipSync } from 'node:zlib';
+import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { createTestDatabase, type TestDatabase } from '#tests/helpers/database.ts';
+import { makeReading, minutesLater, toNdjson } from '#tests/helpers/make-reading.ts';
+import { startApp, type TestApp } from '#tests/helpers/start-app.ts';
+
+const COMMAND = fileURLToPath(new URL('../../server/cli/slipdrift.mjs', import.meta.url));
+const readings = Array.from({ length: 5 }, (_, i) => makeReading({ at: minutesLater(i) }));
+const csv = [
+  'vehicle,at,odometer_km,slip_rpm,duty_pct,fluid_c',
+  ...readings.map((r) => `${r.vehicle},${r.at},${r.odometer_km},${r.slip_rpm},${r.duty_pct},${r.fluid_c}`),
+].join('\n');
+
+let folder: string;
+let database: TestDatabase;
+let app: TestApp;
+beforeAll(async () => {
+  folder = await mkdtemp(join(tmpdir(), 'slipdrift-import-'));
+  database = await createTestDatabase();
+  app = await startApp({ apiKey: 'k-123' });
+});
+afterAll(async () => {
+  await app.stop();
+  await database.drop();
+  await rm(folder, { recursive: true, force: true });
+});
+beforeEach(async () => {
+  for (const { client } of [database, app])
+    await client`truncate readings, receipts, refused_lines, touched_vehicles, vehicles cascade`;
+});
+
+async function file(name: string, content: string | Buffer): Promise<string> {
+  const path = join(folder, name);
+  await writeFile(path, content);
+  return path;
+}
+
+function run(...argv: string[]): Promise<{ code: number; out: string; error: string }> {
+  const env = { ...process.env, DATABASE_URL: database.url, SLIPDRIFT_API_KEY: '' };
+  return new Promise((resolve) => {
+    execFile(process.execPath, [COMMAND, 'import', ...argv], { env }, (failure, out, error) => {
+      resolve({ code: failure === null ? 0 : Number(failure.code), out, error });
+    });
+  });
+}
+
+describe('slipdrift import', () => {
+  it('stores CSV, NDJSON and JSON files, plain and gzip, each reading once', async () => {
+    const { code, out } = await run(
+      await file('a.csv', csv),
+      await file('b.ndjson.gz', gzipSync(toNdjson(readings))),
+      await file('c.json', JSON.stringify({ readings: [...readings, makeReading({ vehicle: 'B-9' })] })),
+    );
+    expect(code).toBe(0);
+    expect(out).toContain('a.csv: 5 lines, 5 stored, 0 there already, 0 refused');
+    expect(out).toContain('b.ndjson.gz: 5 lines, 0 stored, 5 there already, 0 refused');
+    expect(out).toContain('c.json: 6 lines, 1 stored, 5 there already, 0 refused');
+    const [count] = await database.client`select count(*) as n from readings`;
+    expect(count?.n).toBe(6);
+  });
+
+  it('shows refused lines and says where all of them are', async () => {
+    const { code, out } = await run(await file('d.csv', `${csv}\nB-1,yesterday,1,2,50,80`));
+    expect(code).toBe(0);
+    expect(out).toContain('5 stored, 0 there already, 1 refused');
+    expect(out).toMatch(/line 7: at must be an RFC 3339 time/);
+    expect(out).toMatch(/GET \/api\/receipts\/[0-9a-f-]{36}/);
+  });
+
+  it('fails where a file breaks off, has the wrong header or nothing good, and goes on with the next', async () => {
+    const whole = gzipSync(toNdjson(readings));
+    const { code, out, error } = await run(
+      await file('cut.ndjson.gz', whole.subarray(0, whole.length - 12)),
+      await file('header.csv', `x,y\n1,2`),
+      await file('bad.ndjson', '{}\n'),
+      await file('good.csv', csv),
+    );
+    expect(code).toBe(1);
+    expect(out).toContain('It was not read to its end. The gzip data is broken');
+    expect(error).toContain('header.csv: The first line of the CSV must name the columns');
+    expect(error).toContain('line 1: does not name the columns');
+    expect(error).toContain('3 of 4 files could not be imported whole');
+    const [count] = await database.client`select count(*) as n from readings`;
+    expect(count?.n).toBe(5);
+  });
+
+  it('sends to a server with its key, and is told when the key is wrong', async () => {
+    const path = await file('e.csv', csv);
+    const { code, out } = await run('--to', app.url, '--key', 'k-123', path);
+    expect({ code, out }).toEqual({ code: 0, out: expect.stringContaining('5 lines, 5 stored') });
+    const [count] = await app.client`select count(*) as n from readings`;
+    expect(count?.n).toBe(5);
+    const declined = await run('--to', app.url, '--key', 'wrong', path);
+    expect(declined.code).toBe(1);
+    expect(declined.error).toContain('This key is not known here');
+  });
+
+  it('fails in one sentence where the file or the server is not there', async () => {
+    const missing = await run(join(folder, 'none.csv'));
+    expect(missing.code).toBe(1);
+    expect(missing.error).toMatch(/none\.csv does not exist\.\n$/);
+    const away = await run('--to', 'http://127.0.0.1:9', await file('f.csv', csv));
+    expect(away.code).toBe(1);
+    expect(away.error).toContain('http://127.0.0.1:9 broke off or cannot be reached');
+  });
+
+  it('is asked wrongly without a file or with an address that is none', async () => {
+    expect((await run()).code).toBe(2);
+    expect((await run('--to', 'nowhere', await file('g.csv', csv))).code).toBe(2);
+  });
+});
