@@ -116,9 +116,18 @@ function lockHolder(file: string): number | null {
 function isAlive(pid: number): boolean {
   try {
     process.kill(pid, 0);
-    return true;
+    return !isZombie(pid);
   } catch (error) {
     return (error as NodeJS.ErrnoException).code === 'EPERM';
+  }
+}
+
+/** Dead, but nobody has asked how it ended: so it stays where process 1 of a container does not look after orphans. */
+function isZombie(pid: number): boolean {
+  try {
+    return /^\d+ \(.*\) Z/s.test(readFileSync(`/proc/${pid}/stat`, 'utf8'));
+  } catch {
+    return false;
   }
 }
 

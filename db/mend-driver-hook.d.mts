@@ -1,0 +1,1 @@
+export function mendDriver(source: string): string;

@@ -1,0 +1,35 @@
+/**
+ * Corrects two faults of the `postgres` driver (3.4.9) as it is loaded; both are reported upstream and open there. A
+ * write after the connection went away, such as the rollback of a transaction whose server restarted, throws where
+ * nobody can catch it and ends the process; and a write still waiting when the connection goes away leaves the
+ * connection mute after it has been made again. Where a later version reads differently, nothing is changed.
+ */
+const DRIVER = /\/postgres\/(src|cjs\/src)\/connection\.js$/;
+
+const CORRECTIONS = [
+  [
+    'const x = socket.write(chunk, fn)',
+    `if (socket === null) {
+      chunk = nextWriteTimer = null
+      error(Errors.connection('CONNECTION_CLOSED', options))
+      return false
+    }
+    const x = socket.write(chunk, fn)`,
+  ],
+  [
+    'clearImmediate(nextWriteTimer)\n    socket.',
+    'clearImmediate(nextWriteTimer)\n    chunk = nextWriteTimer = null\n    socket.',
+  ],
+];
+
+/** @type {import('node:module').LoadHook} */
+export async function load(url, context, nextLoad) {
+  const loaded = await nextLoad(url, context);
+  if (!DRIVER.test(url) || !loaded.source) return loaded;
+  return { ...loaded, source: mendDriver(String(loaded.source)) };
+}
+
+/** @param {string} source */
+export function mendDriver(source) {
+  return CORRECTIONS.reduce((text, [from = '', to = '']) => text.replace(from, to), source);
+}

@@ -1,0 +1,61 @@
+import { type ChildProcess, spawn } from 'node:child_process';
+import { fileURLToPath } from 'node:url';
+
+const program = fileURLToPath(new URL('../../server/cli/slipdrift.mjs', import.meta.url));
+
+export interface RunningProgram {
+  child: ChildProcess;
+  /** everything said so far */
+  output(): string;
+  /** exit code, or the signal that ended it */
+  ended: Promise<number | string>;
+  kill(signal: NodeJS.Signals): Promise<number | string>;
+}
+
+/** Runs the command line as a process of its own, with these settings and none of ours. */
+export function runSlipdrift(args: string[], settings: Record<string, string> = {}): RunningProgram {
+  const { PATH = '', HOME = '' } = process.env;
+  const child = spawn(process.execPath, [program, ...args], {
+    env: { PATH, HOME, ...settings },
+    stdio: ['ignore', 'pipe', 'pipe'],
+  });
+  let said = '';
+  for (const stream of [child.stdout, child.stderr])
+    stream?.setEncoding('utf8').on('data', (text: string) => {
+      said += text;
+    });
+  const ended = new Promise<number | string>((settle) => {
+    child.once('close', (code, signal) => settle(code ?? signal ?? 'unknown'));
+  });
+  return {
+    child,
+    output: () => said,
+    ended,
+    kill(signal) {
+      child.kill(signal);
+      return ended;
+    },
+  };
+}
+
+export interface Served extends RunningProgram {
+  url: string;
+}
+
+/** Serves on a free port and answers when it listens. */
+export async function serveSlipdrift(settings: Record<string, string>): Promise<Served> {
+  const running = runSlipdrift(['serve'], { PORT: '0', ...settings });
+  const url = await new Promise<string>((settle, fail) => {
+    const look = setInterval(() => {
+      const found = /"url":"(http:[^"]+)"/.exec(running.output())?.[1];
+      if (found === undefined) return;
+      clearInterval(look);
+      settle(found);
+    }, 20);
+    running.ended.then((how) => {
+      clearInterval(look);
+      fail(new Error(`ended with ${how}: ${running.output()}`));
+    });
+  });
+  return { ...running, url };
+}
