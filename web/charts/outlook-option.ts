@@ -1,24 +1,23 @@
-import type { Outpalette } from '#server/contract/ranking.ts';
+import type { Outlook } from '#server/contract/ranking.ts';
 import { type Grade, grades } from '#server/contract/words.ts';
 import { formatWeek } from '#web/format/format-date.ts';
 import { formatTenths, formatWhole } from '#web/format/format-number.ts';
-import type { ChartOption } from './chart-option.ts';
+import type { ChartOption } from './chart.tsx';
 import type { Frame } from './frame.ts';
+import type { Look } from './look.ts';
 import type { NumbersTable } from './numbers.ts';
-import type { Palette } from './palette.ts';
 
-const fontFamily = "'Atkinson Hyperlegible Next', system-ui, sans-serif";
 /** Above this many vehicles in one week, single marks would run into each other. */
 const mostMarks = 14;
 /** Bay days far above all demand would press it flat: the scale then ends at demand. */
 const mostSlack = 2.5;
 
 /** When drifting vehicles reach their limits, week by week, against the bay days that are free. */
-export function outpaletteOption(outpalette: Outpalette, { palette }: Pick<Frame, 'palette'>): ChartOption {
+export function outlookOption(outlook: Outlook, { look }: Pick<Frame, 'look'>): ChartOption {
   const columns = [
-    { name: 'past', vehicles: outpalette.overdue, expected: 0, bayDays: null as number | null },
+    { name: 'past', vehicles: outlook.overdue, expected: 0, bayDays: null as number | null },
   ].concat(
-    outpalette.weeks.map((week) => ({
+    outlook.weeks.map((week) => ({
       name: formatWeek(week.week),
       vehicles: week.vehicles,
       expected: week.expected,
@@ -26,30 +25,30 @@ export function outpaletteOption(outpalette: Outpalette, { palette }: Pick<Frame
     })),
   );
   const demand = Math.max(2, ...columns.map((one) => Math.max(one.vehicles.length, one.expected)));
-  const mostBayDays = Math.max(0, ...outpalette.weeks.map((week) => week.bay_days));
+  const mostBayDays = Math.max(0, ...outlook.weeks.map((week) => week.bay_days));
   const isClipped = mostBayDays > demand * mostSlack;
   const top = roundUp(isClipped ? demand * 1.3 : Math.max(demand, mostBayDays) * 1.1);
   const hasMarks = Math.max(...columns.map((one) => one.vehicles.length)) <= mostMarks;
-  const text = { color: palette.inkSoft, fontFamily: fontFamily, fontSize: 13 };
+  const text = { color: look.inkSoft, fontFamily: look.fontFamily, fontSize: look.smallPx };
   return {
     grid: { left: 34, right: 16, top: 30, bottom: 28 },
-    textStyle: { fontFamily: fontFamily },
+    textStyle: { fontFamily: look.fontFamily },
     tooltip: {
       trigger: 'axis',
-      axisPointer: { type: 'line', lineStyle: { color: palette.hairlineStrong, type: 'dotted' } },
-      backgroundColor: palette.paper,
-      borderColor: palette.hairlineStrong,
+      axisPointer: { type: 'line', lineStyle: { color: look.hairlineStrong, type: 'dotted' } },
+      backgroundColor: look.paper,
+      borderColor: look.hairlineStrong,
       borderRadius: 0,
       padding: [6, 10],
-      textStyle: { color: palette.ink, fontFamily: fontFamily, fontSize: 13 },
+      textStyle: { color: look.ink, fontFamily: look.fontFamily, fontSize: look.smallPx },
       extraCssText: 'box-shadow: none;',
-      formatter: (items: readonly { dataIndex: number }[]) => tellColumn(columns[items[0]?.dataIndex ?? -1]),
+      formatter: (items) => tellColumn(columns[firstIndex(items)]),
     },
     xAxis: {
       type: 'category',
       data: columns.map((one) => one.name),
       axisTick: { show: false },
-      axisLine: { lineStyle: { color: palette.hairlineStrong } },
+      axisLine: { lineStyle: { color: look.hairlineStrong } },
       axisLabel: { ...text, hideOverlap: true },
     },
     yAxis: {
@@ -61,7 +60,7 @@ export function outpaletteOption(outpalette: Outpalette, { palette }: Pick<Frame
       max: top,
       interval: Math.max(1, Math.ceil(top / 4)),
       axisLabel: { ...text, showMaxLabel: false },
-      splitLine: { lineStyle: { color: palette.hairline } },
+      splitLine: { lineStyle: { color: look.hairline } },
     },
     series: [
       {
@@ -69,10 +68,10 @@ export function outpaletteOption(outpalette: Outpalette, { palette }: Pick<Frame
         type: 'bar',
         silent: true,
         barWidth: '76%',
-        itemStyle: { color: palette.hairline },
+        itemStyle: { color: look.hairline },
         data: columns.map((one) => one.expected),
       },
-      ...(hasMarks ? [markSeries(columns, palette)] : heapSeries(columns, palette)),
+      ...(hasMarks ? [markSeries(columns, look)] : heapSeries(columns, look)),
       {
         name: 'free bay days',
         type: 'line',
@@ -80,7 +79,7 @@ export function outpaletteOption(outpalette: Outpalette, { palette }: Pick<Frame
         silent: true,
         symbol: 'none',
         clip: true,
-        lineStyle: { color: palette.accent, width: 2 },
+        lineStyle: { color: look.accent, width: 2 },
         data: columns.map((one) => (isClipped ? null : one.bayDays)),
       },
     ],
@@ -103,40 +102,43 @@ const markSize: Record<Grade, readonly [number, number]> = {
   unknown: [4, 4],
 };
 
-function markSeries(columns: readonly Column[], palette: Palette) {
+function markSeries(columns: readonly Column[], look: Look) {
   return {
     name: 'vehicles',
-    type: 'scatter',
+    type: 'scatter' as const,
     symbol: 'rect',
     cursor: 'pointer',
     data: columns.flatMap((column, x) =>
       inOrder(column.vehicles).map(({ vehicle, grade }, i) => ({
         name: vehicle,
         value: [x, i + 0.5],
-        symbolSize: markSize[grade],
-        itemStyle: { color: palette.grade[grade] },
+        symbolSize: [...markSize[grade]],
+        itemStyle: { color: look.grade[grade] },
       })),
     ),
   };
 }
 
-function heapSeries(columns: readonly Column[], palette: Palette) {
+function heapSeries(columns: readonly Column[], look: Look) {
   return grades
     .filter((grade) => columns.some((column) => column.vehicles.some((one) => one.grade === grade)))
     .map((grade) => ({
       name: grade,
-      type: 'bar',
+      type: 'bar' as const,
       stack: 'vehicles',
       silent: true,
       barWidth: '30%',
       barGap: '-70%',
-      itemStyle: { color: palette.grade[grade] },
+      itemStyle: { color: look.grade[grade] },
       data: columns.map((column) => column.vehicles.filter((one) => one.grade === grade).length),
     }));
 }
 
 const inOrder = (vehicles: Column['vehicles']) =>
   vehicles.toSorted((a, b) => grades.indexOf(a.grade) - grades.indexOf(b.grade));
+
+const firstIndex = (items: { dataIndex: number } | readonly { dataIndex: number }[]): number =>
+  ('dataIndex' in items ? items : items[0])?.dataIndex ?? -1;
 
 const namesShown = 6;
 
@@ -165,7 +167,7 @@ function roundUp(value: number): number {
   return Math.ceil(value / step) * step;
 }
 
-export function outpaletteNumbers(outpalette: Outpalette): NumbersTable {
+export function outlookNumbers(outlook: Outlook): NumbersTable {
   const names = (vehicles: Column['vehicles']) =>
     inOrder(vehicles)
       .map((one) => one.vehicle)
@@ -179,8 +181,8 @@ export function outpaletteNumbers(outpalette: Outpalette): NumbersTable {
       { title: 'Vehicles, by median', kind: 'word' },
     ],
     rows: [
-      ['past the limit', '', '', names(outpalette.overdue)],
-      ...outpalette.weeks.map((week) => [
+      ['past the limit', '', '', names(outlook.overdue)],
+      ...outlook.weeks.map((week) => [
         formatWeek(week.week),
         formatTenths(week.expected),
         formatWhole(week.bay_days),

@@ -1,6 +1,7 @@
+import { useNavigate } from '@tanstack/react-router';
 import { useCallback } from 'react';
 import type { Outlook } from '#server/contract/ranking.ts';
-import { DrawnFigure } from '#web/charts/drawn-figure.tsx';
+import { Chart } from '#web/charts/chart.tsx';
 import type { Frame } from '#web/charts/frame.ts';
 import { outlookNumbers, outlookOption } from '#web/charts/outlook-option.ts';
 import styles from './outlook-figure.module.css';
@@ -10,6 +11,7 @@ const heightPx = 196;
 
 /** When limits are reached, week by week, against the bay days that are free. */
 export function OutlookFigure({ outlook }: { outlook: Outlook | null }) {
+  const navigate = useNavigate();
   const draw = useCallback(
     (frame: Frame) => (outlook === null ? {} : outlookOption(outlook, frame)),
     [outlook],
@@ -17,7 +19,7 @@ export function OutlookFigure({ outlook }: { outlook: Outlook | null }) {
   const numbers = useCallback(() => (outlook === null ? [] : [outlookNumbers(outlook)]), [outlook]);
   const says = outlook === null ? '\u00a0' : sayCover(outlook);
   return (
-    <DrawnFigure
+    <Chart
       title={
         <div>
           <h2 className={styles.title}>{says}</h2>
@@ -38,6 +40,9 @@ export function OutlookFigure({ outlook }: { outlook: Outlook | null }) {
       draw={draw}
       numbers={numbers}
       height={heightPx}
+      onPick={(vehicle) => {
+        if (vehicle !== '') void navigate({ to: '/vehicles/$vehicle', params: { vehicle } });
+      }}
     />
   );
 }
