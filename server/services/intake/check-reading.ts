@@ -1,4 +1,5 @@
 import { type Reading, readingInput, toReading } from '#server/contract/readings.ts';
+import { isPlainReading } from './is-plain-reading.ts';
 import type { LineError } from './line.ts';
 
 const AHEAD_LIMIT_MS = 24 * 3_600_000;
@@ -10,15 +11,16 @@ export type Checked = { reading: Reading; errors: null } | { reading: null; erro
 export function checkReading(value: unknown, nowMs: number): Checked {
   if (typeof value !== 'object' || value === null || Array.isArray(value))
     return refused([{ field: '', message: 'must be an object with the fields of a reading' }]);
-  const parsed = readingInput.safeParse(value);
-  if (!parsed.success)
-    return refused(
-      parsed.error.issues.map((issue) => ({
-        field: issue.path.map(String).join('.'),
-        message: issue.message,
-      })),
-    );
-  const reading = toReading(parsed.data);
+  let reading: Reading;
+  if (isPlainReading(value)) reading = toReading(value);
+  else {
+    const parsed = readingInput.safeParse(value);
+    if (!parsed.success)
+      return refused(
+        parsed.error.issues.map(({ path, message }) => ({ field: path.map(String).join('.'), message })),
+      );
+    reading = toReading(parsed.data);
+  }
   const atMs = reading.at.getTime();
   if (atMs > nowMs + AHEAD_LIMIT_MS)
     return refused([
