@@ -15,7 +15,7 @@ const mostSlack = 2.5;
 /** When drifting vehicles reach their limits, week by week, against the bay days that are free. */
 export function outlookOption(outlook: Outlook, { look }: Pick<Frame, 'look'>): ChartOption {
   const columns = [
-    { name: 'past', vehicles: outlook.overdue, expected: 0, bayDays: null as number | null },
+    { name: 'past limit', vehicles: outlook.overdue, expected: 0, bayDays: null as number | null },
   ].concat(
     outlook.weeks.map((week) => ({
       name: formatWeek(week.week),
@@ -55,7 +55,7 @@ export function outlookOption(outlook: Outlook, { look }: Pick<Frame, 'look'>): 
       type: 'value',
       name: 'vehicles, bay days',
       nameLocation: 'end',
-      nameTextStyle: { ...text, align: 'left', padding: [0, 0, 0, -28] },
+      nameTextStyle: { ...text, align: 'left', padding: [0, 0, 4, -34] },
       min: 0,
       max: top,
       interval: Math.max(1, Math.ceil(top / 4)),
@@ -113,7 +113,7 @@ function markSeries(columns: readonly Column[], look: Look) {
         name: vehicle,
         value: [x, i + 0.5],
         symbolSize: [...markSize[grade]],
-        itemStyle: { color: look.grade[grade] },
+        itemStyle: { color: look.grade[grade], opacity: 1 },
       })),
     ),
   };

@@ -1,0 +1,113 @@
+import { driftUnit, formatDrift, formatRpm } from '#web/format/format-rpm.ts';
+import type { MileagePlot } from './mileage-plot.ts';
+import { currentFit } from './mileage-view.ts';
+import { sayBand } from './say-band.ts';
+import { sayReason } from './say-reason.ts';
+import { label, line, type Shape } from './shapes.ts';
+import { spreadLabels } from './spread-labels.ts';
+
+interface End {
+  id: string;
+  yPx: number;
+  text: string;
+  strong: boolean;
+  color: string;
+}
+
+const lineHeightPx = 17;
+
+/** Names at the ends of the lines: limit, slip now, baseline; at the right of the plot, or inside a narrow one. */
+export function drawEnds(plot: MileagePlot): Shape[] {
+  const { layout, frame, rightPx, bottomPx } = plot;
+  const { look } = frame;
+  const lift = layout.isNarrow ? 11 : 0;
+  const spread = spreadLabels(
+    listEnds(plot).map((end) => ({ ...end, yPx: end.yPx - lift })),
+    lineHeightPx,
+    { topPx: layout.main.top + 2, bottomPx: bottomPx - 4 },
+  );
+  return spread.flatMap((end) => {
+    const words = { text: end.text, y: end.placedPx, color: end.color, strong: end.strong };
+    if (layout.isNarrow) return [label(end.id, { ...words, x: rightPx - 3, align: 'right' }, look)];
+    const leader = line(`${end.id}-leader`, 'band', [rightPx + 2, end.yPx], [rightPx + 12, end.placedPx], {
+      stroke: look.hairlineStrong,
+    });
+    return [leader, label(end.id, { ...words, x: rightPx + 16 }, look)];
+  });
+}
+
+function listEnds(plot: MileagePlot): End[] {
+  const { view, toY, frame } = plot;
+  const { look } = frame;
+  const ends: End[] = [];
+  if (view.isReference)
+    ends.push({
+      id: 'limit-words',
+      yPx: toY(view.series.limit_rpm),
+      text: `limit ${formatRpm(view.series.limit_rpm)}${view.hasOwnLimit ? '' : ', assumed'}`,
+      strong: true,
+      color: look.ink,
+    });
+  const fit = currentFit(view);
+  if (fit !== undefined && fit.baseline_rpm.estimate < view.topRpm)
+    ends.push({
+      id: 'baseline-words',
+      yPx: toY(fit.baseline_rpm.estimate),
+      text: `baseline ${formatRpm(fit.baseline_rpm.estimate)}`,
+      strong: false,
+      color: look.inkSoft,
+    });
+  return ends;
+}
+
+/** Each strip with its command band and its own drift; each row of what was set aside with its reason. */
+export function drawStripNames(plot: MileagePlot): Shape[] {
+  const { view, layout, frame, rightPx } = plot;
+  const { look, units } = frame;
+  const life = view.chosenLife ?? view.lastLife;
+  const shapes: Shape[] = [];
+  const title = (id: string, y: number, text: string) =>
+    shapes.push(label(id, { text, x: layout.main.left, y, color: look.inkSoft }, look));
+  if (view.strips.length > 0)
+    title(
+      'strips-title',
+      layout.stripTitleY,
+      'slip by command, rpm as at the reference load and temperature',
+    );
+  view.strips.forEach((strip, i) => {
+    const rect = layout.strips[i];
+    if (rect === undefined) return;
+    const drift = strip.fits.find((fit) => fit.life === life)?.drift_rpm_per_1000km ?? null;
+    const isChosen = strip.band === view.shown.band;
+    const name = { text: sayBand(strip), color: isChosen ? look.accent : look.ink, strong: isChosen };
+    const rate = drift === null ? 'no drift' : `${formatDrift(drift.estimate, units)} ${driftUnit(units)}`;
+    if (layout.isNarrow) {
+      shapes.push(
+        label(`strip-${strip.band}`, { ...name, x: layout.main.left, y: rect.top - 9 }, look),
+        label(
+          `rate-${strip.band}`,
+          { text: rate, color: look.inkSoft, x: rightPx, y: rect.top - 9, align: 'right' },
+          look,
+        ),
+      );
+      return;
+    }
+    const middle = rect.top + rect.height / 2;
+    shapes.push(
+      label(`strip-${strip.band}`, { ...name, x: rightPx + 16, y: middle - 9 }, look),
+      label(`rate-${strip.band}`, { text: rate, color: look.inkSoft, x: rightPx + 16, y: middle + 9 }, look),
+    );
+  });
+  if (layout.setAside.length > 0) title('set-aside-title', layout.setAsideTitleY, 'readings set aside');
+  for (const { reason, rect } of layout.setAside)
+    shapes.push(
+      label(
+        `reason-${reason}`,
+        layout.isNarrow
+          ? { text: sayReason(reason), x: layout.main.left, y: rect.top - 7, color: look.inkSoft }
+          : { text: sayReason(reason), x: rightPx + 16, y: rect.top + rect.height / 2, color: look.inkSoft },
+        look,
+      ),
+    );
+  return shapes;
+}

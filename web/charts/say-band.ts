@@ -1,0 +1,7 @@
+import type { BandSeries } from '#server/contract/vehicle.ts';
+
+/** A command band in words: '70 to 85 %'. */
+export const sayBand = (band: Pick<BandSeries, 'band' | 'duty_from_pct' | 'duty_to_pct'>): string =>
+  band.duty_from_pct === null || band.duty_to_pct === null
+    ? band.band
+    : `${band.duty_from_pct} to ${band.duty_to_pct} %`;

@@ -1,0 +1,30 @@
+/**
+ * Moves labels at line ends apart, as little as needed, in their order from top to bottom: each at least `gapPx`
+ * below the one before, all within the bounds where there is room.
+ */
+export function spreadLabels<T extends { yPx: number }>(
+  labels: readonly T[],
+  gapPx: number,
+  bounds: { topPx: number; bottomPx: number },
+): (T & { placedPx: number })[] {
+  const placed = labels
+    .toSorted((a, b) => a.yPx - b.yPx)
+    .map((label) => ({ ...label, placedPx: Math.min(Math.max(label.yPx, bounds.topPx), bounds.bottomPx) }));
+  for (let round = 0; round < placed.length; round++)
+    for (let i = 1; i < placed.length; i++) {
+      const upper = placed[i - 1];
+      const lower = placed[i];
+      if (upper === undefined || lower === undefined) continue;
+      const lacking = gapPx - (lower.placedPx - upper.placedPx);
+      if (lacking <= 0) continue;
+      upper.placedPx = Math.max(bounds.topPx, upper.placedPx - lacking / 2);
+      lower.placedPx = upper.placedPx + gapPx;
+    }
+  for (let i = placed.length - 1; i >= 0; i--) {
+    const label = placed[i];
+    if (label === undefined) continue;
+    const most = placed[i + 1] === undefined ? bounds.bottomPx : (placed[i + 1]?.placedPx ?? 0) - gapPx;
+    label.placedPx = Math.min(label.placedPx, most);
+  }
+  return placed;
+}
