@@ -100,7 +100,7 @@ export function fitRobustRegression({
   for (let step = 0; step < MOST_STEPS; step++) {
     const residuals = Matrix.sub(target, design.mmul(solution)).to1DArray();
     const scale = measureWeightedMedian(residuals.map(Math.abs)) / NORMAL_MEDIAN;
-    const exact = scale <= 1e-12 * Math.max(...target.to1DArray().map(Math.abs));
+    const exact = scale <= 1e-10 * Math.max(...target.to1DArray().map(Math.abs));
     const reached = exact ? 0 : scale;
     if (!exact) weights = residuals.map((r) => (r === 0 ? 1 : weigh(r / scale)));
     const next = exact ? solution : solveWeighted(design, target, weights);
