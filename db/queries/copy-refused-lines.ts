@@ -15,6 +15,7 @@ export async function copyRefusedLines(
   receipt: string,
   lines: readonly RefusedRow[],
 ): Promise<void> {
+  if (lines.length === 0) return;
   const rows = lines.map(({ line, raw, errors, unit }) => {
     const cells = [
       toCopyText(raw),
@@ -23,5 +24,9 @@ export async function copyRefusedLines(
     ];
     return `${receipt}\t${line}\t${cells.join('\t')}\n`;
   });
-  await copyRows(rawClient(transaction), 'refused_lines (receipt, line, raw, errors, unit)', rows.join(''));
+  await copyRows(
+    rawClient(transaction),
+    'refused_lines (receipt, line, raw, errors, unit) from stdin',
+    rows.join(''),
+  );
 }

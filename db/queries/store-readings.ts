@@ -1,6 +1,6 @@
 import { type Database, rawClient } from '#db/client.ts';
+import { createBinaryCopy } from './binary-copy.ts';
 import { copyRows } from './copy-rows.ts';
-import { toCopyArray } from './to-copy-text.ts';
 
 export interface ReadingRow {
   at: Date;
@@ -54,8 +54,11 @@ export async function storeReadings(
   await client.unsafe(
     'create temp table if not exists incoming_readings (line integer, like readings) on commit delete rows',
   );
-  const rows = readings.map(({ vehicle, reading }, index) => toCopyRow(index, vehicle, reading));
-  await copyRows(client, `incoming_readings (line, ${COLUMNS})`, rows.join(''));
+  await copyRows(
+    client,
+    `incoming_readings (line, ${COLUMNS}) from stdin (format binary)`,
+    toBinary(readings),
+  );
   const spans = await client.unsafe<(StoredSpan & Record<string, unknown>)[]>(`
     with stored as (
       insert into readings (${COLUMNS})
@@ -80,8 +83,27 @@ async function countConflicting(transaction: Database): Promise<number> {
   return Number(row?.n ?? 0);
 }
 
-const NULL = '\\N';
+const ROW_BYTES = 128;
 
-function toCopyRow(line: number, vehicle: number, r: ReadingRow): string {
-  return `${line}\t${vehicle}\t${r.at.toISOString()}\t${r.odometerKm}\t${r.slipRpm}\t${r.dutyPct}\t${r.fluidC}\t${r.loadPct ?? NULL}\t${r.torquePct ?? NULL}\t${r.throttlePct ?? NULL}\t${r.speedKmh ?? NULL}\t${r.seconds ?? NULL}\t${r.gear ?? NULL}\t${r.shifting ?? NULL}\t${r.codes === null ? NULL : toCopyArray(r.codes)}\n`;
+function toBinary(readings: readonly { vehicle: number; reading: ReadingRow }[]): Buffer {
+  const copy = createBinaryCopy((readings.length + 1) * ROW_BYTES);
+  for (const [line, { vehicle, reading }] of readings.entries()) {
+    copy.row(15);
+    copy.integer(line);
+    copy.integer(vehicle);
+    copy.instant(reading.at);
+    copy.real(reading.odometerKm);
+    copy.real(reading.slipRpm);
+    copy.real(reading.dutyPct);
+    copy.real(reading.fluidC);
+    copy.real(reading.loadPct);
+    copy.real(reading.torquePct);
+    copy.real(reading.throttlePct);
+    copy.real(reading.speedKmh);
+    copy.real(reading.seconds);
+    copy.smallint(reading.gear);
+    copy.boolean(reading.shifting);
+    copy.texts(reading.codes);
+  }
+  return copy.finish();
 }

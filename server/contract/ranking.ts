@@ -55,7 +55,11 @@ export const rankingSorts = [
   'last_reading',
 ] as const;
 
+/** Units in which sentences are worded; numbers stay metric, with the unit in their names. */
+export const units = z.enum(['metric', 'imperial']);
+
 export const rankingQuery = z.object({
+  units: units.optional(),
   depot: z.string().optional(),
   platform: z.string().optional(),
   grade: z.string().optional().meta({ description: 'one grade or several, joined by commas' }),

@@ -1,0 +1,137 @@
+import { and, asc, count, desc, eq, ilike, inArray, max, type SQL, sql } from 'drizzle-orm';
+import type { Database } from '#db/client.ts';
+import { assessments } from '#db/schema/analysis.ts';
+import { vehicles } from '#db/schema/fleet.ts';
+
+export interface ListFilter {
+  depot?: string | undefined;
+  platform?: string | undefined;
+  grades?: readonly ('hold' | 'book' | 'watch' | 'steady' | 'unknown')[] | undefined;
+  /** part of the unit number */
+  q?: string | undefined;
+}
+
+export type ListSort = 'rank' | 'vehicle' | 'chance' | 'distance' | 'slip' | 'drift' | 'last_reading';
+
+function where({ depot, platform, grades, q }: ListFilter): SQL | undefined {
+  return and(
+    eq(vehicles.retired, false),
+    depot === undefined ? undefined : eq(vehicles.depot, depot),
+    platform === undefined ? undefined : eq(vehicles.platform, platform),
+    grades === undefined ? undefined : inArray(assessments.grade, [...grades]),
+    q === undefined ? undefined : ilike(vehicles.unit, `%${q.replace(/[\\%_]/g, '\\$&')}%`),
+  );
+}
+
+const order: Record<ListSort, SQL> = {
+  rank: asc(assessments.rank),
+  vehicle: asc(vehicles.unit),
+  chance: sql`${assessments.chance} desc nulls last`,
+  distance: sql`${assessments.kmP50} asc nulls last`,
+  slip: sql`${assessments.referenceSlipRpm} desc nulls last`,
+  drift: sql`${assessments.driftRpmPerKm} desc nulls last`,
+  last_reading: desc(vehicles.lastReadingAt),
+};
+
+const columns = {
+  key: assessments.vehicle,
+  rank: assessments.rank,
+  grade: assessments.grade,
+  pattern: assessments.pattern,
+  referenceSlipRpm: assessments.referenceSlipRpm,
+  baselineRpm: assessments.baselineRpm,
+  limitRpm: assessments.limitRpm,
+  onsetKm: assessments.onsetKm,
+  driftRpmPerKm: assessments.driftRpmPerKm,
+  driftLow: assessments.driftLow,
+  driftHigh: assessments.driftHigh,
+  q: assessments.q,
+  kmP10: assessments.kmP10,
+  kmP50: assessments.kmP50,
+  kmP90: assessments.kmP90,
+  kmPerDay: assessments.kmPerDay,
+  chance: assessments.chance,
+  costAvoided: assessments.costAvoided,
+  brief: assessments.brief,
+  unit: vehicles.unit,
+  depot: vehicles.depot,
+  platform: vehicles.platform,
+  odometerKm: vehicles.odometerKm,
+  lastReadingAt: vehicles.lastReadingAt,
+};
+
+/** Rows of the inspection list in an order that the database knows. */
+export function listAssessments(
+  db: Database,
+  filter: ListFilter,
+  sort: ListSort,
+  limit: number,
+  offset: number,
+) {
+  return db
+    .select(columns)
+    .from(assessments)
+    .innerJoin(vehicles, eq(vehicles.key, assessments.vehicle))
+    .where(where(filter))
+    .orderBy(order[sort], asc(assessments.rank), asc(assessments.vehicle))
+    .limit(limit)
+    .offset(offset);
+}
+
+export type ListedAssessment = Awaited<ReturnType<typeof listAssessments>>[number];
+
+/** One vehicle's row of the list. */
+export async function findAssessment(db: Database, vehicle: number): Promise<ListedAssessment | null> {
+  const [row] = await db
+    .select(columns)
+    .from(assessments)
+    .innerJoin(vehicles, eq(vehicles.key, assessments.vehicle))
+    .where(eq(assessments.vehicle, vehicle));
+  return row ?? null;
+}
+
+/** Rows by their keys, in no order. */
+export function listAssessmentsByKey(db: Database, keys: readonly number[]) {
+  return db
+    .select(columns)
+    .from(assessments)
+    .innerJoin(vehicles, eq(vehicles.key, assessments.vehicle))
+    .where(inArray(assessments.vehicle, [...keys]));
+}
+
+/** The stored facts of all vehicles that a filter lets through, for what the database cannot order or sum. */
+export function listFacts(db: Database, filter: ListFilter) {
+  return db
+    .select({
+      key: assessments.vehicle,
+      unit: vehicles.unit,
+      platform: vehicles.platform,
+      grade: assessments.grade,
+      kmP50: assessments.kmP50,
+      kmPerDay: assessments.kmPerDay,
+      facts: assessments.facts,
+    })
+    .from(assessments)
+    .innerJoin(vehicles, eq(vehicles.key, assessments.vehicle))
+    .where(where(filter))
+    .orderBy(asc(assessments.rank));
+}
+
+/** How many rows a filter lets through, how many of each grade, and when the newest was assessed. */
+export async function countAssessments(db: Database, filter: ListFilter) {
+  const rows = await db
+    .select({ grade: assessments.grade, n: count(), asOf: max(assessments.asOf) })
+    .from(assessments)
+    .innerJoin(vehicles, eq(vehicles.key, assessments.vehicle))
+    .where(where(filter))
+    .groupBy(assessments.grade);
+  const asOf = rows.reduce<Date | null>(
+    (newest, row) => (newest === null || (row.asOf ?? newest) > newest ? row.asOf : newest),
+    null,
+  );
+  return {
+    total: rows.reduce((sum, row) => sum + row.n, 0),
+    byGrade: new Map(rows.map((row) => [row.grade, row.n])),
+    asOf,
+  };
+}

@@ -1,0 +1,28 @@
+import { asc, desc, eq } from 'drizzle-orm';
+import type { Database } from '#db/client.ts';
+import { odometerSteps } from '#db/schema/analysis.ts';
+import { depots, lives, platforms, vehicles } from '#db/schema/fleet.ts';
+
+/** One vehicle by its unit number, with depot, platform, lives and steps of the odometer; null where unknown. */
+export async function readVehicleRecord(db: Database, unit: string) {
+  const [found] = await db
+    .select({ vehicle: vehicles, depot: depots, platform: platforms })
+    .from(vehicles)
+    .leftJoin(depots, eq(depots.id, vehicles.depot))
+    .leftJoin(platforms, eq(platforms.id, vehicles.platform))
+    .where(eq(vehicles.unit, unit));
+  if (found === undefined) return null;
+  const own = await db
+    .select()
+    .from(lives)
+    .where(eq(lives.vehicle, found.vehicle.key))
+    .orderBy(asc(lives.fittedKm));
+  const steps = await db
+    .select()
+    .from(odometerSteps)
+    .where(eq(odometerSteps.vehicle, found.vehicle.key))
+    .orderBy(desc(odometerSteps.at));
+  return { ...found, lives: own, steps };
+}
+
+export type VehicleRecord = NonNullable<Awaited<ReturnType<typeof readVehicleRecord>>>;

@@ -1,0 +1,280 @@
+import type { PlatformContext, PlatformSettings } from '#server/engine/platform/platform-context.ts';
+import { unknownBand } from '#server/engine/platform/platform-context.ts';
+import { REFERENCE_BAND } from '#server/engine/stretches/band-of.ts';
+import type { StretchRow } from '#server/engine/stretches/stretch-row.ts';
+import { chanceOfSuddenFailure } from '#server/engine/wear/chance-of-sudden-failure.ts';
+import { fitWear } from '#server/engine/wear/fit-wear.ts';
+import { chanceWithin, predictPassage, predictSlip } from '#server/engine/wear/predict-wear.ts';
+import type { WearCase } from '#server/engine/wear/wear-model.ts';
+import type { ForecastPoint, Missing, VehicleAssessment } from './assessment-model.ts';
+import { buildSeries, type Series, type SeriesPoint } from './build-series.ts';
+import { compareBands } from './compare-bands.ts';
+import { findFallBack } from './find-fall-back.ts';
+import { giveReasons } from './give-reasons.ts';
+import { preparePoints } from './prepare-points.ts';
+import { meanPath, summariseCases } from './summarise-cases.ts';
+import { tellPattern } from './tell-pattern.ts';
+import { weighEvidence } from './weigh-evidence.ts';
+
+/** A life of which the assessment is asked. */
+export interface AssessedLife {
+  number: number;
+  /** null where nobody registered it */
+  fittedKm: number | null;
+}
+
+export interface AssessmentInput {
+  /** stretches of one vehicle, all bands and lives */
+  stretches: readonly StretchRow[];
+  life: AssessedLife;
+  nowKm: number | null;
+  nowMs: number;
+  lastReadingMs: number | null;
+  codes: readonly { code: string; n: number; lastMs: number }[];
+  hasPlatform: boolean;
+}
+
+/** Stretches at the reference point below which nothing is said of drift. */
+export const LEAST_STRETCHES = 6;
+/** `hold` asks for the chance within this many kilometres. */
+const SOON_KM = 1_000;
+/** A gateway that was silent for so many days is quiet. */
+const QUIET_DAYS = 14;
+const FAN = [0.025, 0.1, 0.25, 0.5, 0.75, 0.9, 0.975] as const;
+const FAN_POINTS = 24;
+const CHANCES_KM = [
+  250, 500, 1_000, 1_500, 2_000, 3_000, 4_000, 5_000, 7_500, 10_000, 15_000, 20_000, 30_000, 50_000, 100_000,
+];
+const DAY_MS = 86_400_000;
+const PACE_DAYS = 60;
+
+/**
+ * Assessment of one vehicle: what its stretches say of the clutch that is fitted now.
+ *
+ * Series at the reference point and per band ({@link buildSeries}), restarted at an unreported fall back to
+ * healthy ({@link findFallBack}); evidence of a rise pooled over bands ({@link weighEvidence}); posterior over
+ * wear ({@link fitWear}) with first passage of the limit; failures without notice from the platform's life.
+ *
+ * @param input     one vehicle
+ * @param settings  of its platform
+ * @param context   learned from its platform
+ * @param horizonKm planning horizon, km
+ * @returns the assessment, before it is set against the fleet
+ * Source: those of the parts. Edges: too few stretches leave fit and forecast null, unless the level alone speaks.
+ * Errors: none.
+ */
+export function assessVehicle(
+  input: AssessmentInput,
+  settings: PlatformSettings,
+  context: PlatformContext,
+  horizonKm: number,
+): VehicleAssessment {
+  const bands = [REFERENCE_BAND, ...settings.bandEdgesPct.slice(1).map((_, i) => i)];
+  const contextOf = (band: number) => context.bands.find((one) => one.band === band) ?? unknownBand(band);
+  const series = bands.map((band) =>
+    buildSeries(
+      input.stretches.filter((row) => row.band === band),
+      contextOf(band),
+      settings.reference,
+    ),
+  );
+  const reference = series[0] ?? {
+    band: REFERENCE_BAND,
+    points: [],
+    effects: contextOf(REFERENCE_BAND).effects,
+  };
+  const current = reference.points.filter((point) => point.life === input.life.number);
+  const fallIndex = findFallBack(current, contextOf(REFERENCE_BAND));
+  const points = fallIndex === null ? current : current.slice(fallIndex);
+  const fall = fallIndex === null ? null : tellFall(current, fallIndex);
+  const missing = listMissing(input, settings, context, points);
+  const kmPerDay = paceOf(current, input.nowMs);
+  const runKm = (input.nowKm ?? 0) - (fall?.atKm ?? input.life.fittedKm ?? 0);
+  const suddenWithin = (km: number) =>
+    settings.lifeKm === null || input.nowKm === null ? 0 : chanceOfSuddenFailure(settings.lifeKm, runKm, km);
+  const suddenChance = suddenWithin(horizonKm);
+  const base = {
+    life: input.life.number,
+    nowKm: input.nowKm,
+    kmPerDay,
+    series,
+    codes: [...input.codes],
+    missing,
+    suddenChance,
+  };
+  const first = points[0];
+  const last = points.at(-1);
+  if (first === undefined || last === undefined) {
+    const chances = CHANCES_KM.map((km): [number, number] => [km, suddenWithin(km)]);
+    return { ...base, ...nothingKnown(input), chanceWithinHorizon: suddenChance, chances };
+  }
+
+  const prepared = preparePoints(points);
+  const earliestKm = fall?.atKm ?? input.life.fittedKm ?? 0;
+  const cases = fitWear(prepared.points, settings.limitRpm, context.wear, prepared.independence, earliestKm);
+  const summary = summariseCases(cases, last.km);
+  const inLife = (one: Series): Series => ({
+    ...one,
+    points: one.points.filter((point) => point.life === input.life.number && point.km >= first.km),
+  });
+  const evidence = weighEvidence(series.map(inLife), prepared.independence, contextOf, summary.level);
+  const bandRises = compareBands(series.slice(1).map(inLife), summary.onset?.estimate ?? null, first.km);
+  const usualEffects = contextOf(REFERENCE_BAND).effects;
+  const rise = Math.max(0, summary.level.mean - summary.baseline.estimate) / 100;
+  const arrivedSlipping =
+    summary.drifting + summary.stepping > 0.5 &&
+    (summary.onset?.estimate ?? Number.POSITIVE_INFINITY) <= first.km &&
+    evidence.levelSpeaks;
+  const risen = evidence.p < 0.05 && summary.drifting + summary.stepping > 0.5;
+  const hotRpmPerC = {
+    own: reference.effects.healthy[1] + reference.effects.worn[1] * rise,
+    usual: usualEffects.healthy[1] + usualEffects.worn[1] * rise,
+  };
+  const pattern = tellPattern({
+    summary,
+    limitRpm: settings.limitRpm,
+    arrivedSlipping,
+    fellBack: fall !== null,
+    bandRises,
+    hotRpmPerC,
+    hasCode: input.codes.length > 0,
+    risen,
+  });
+  const passage = predictPassage(cases, last.km);
+  return {
+    ...base,
+    fromKm: first.km,
+    levelRpm: summary.level.mean,
+    levelSd: summary.level.sd,
+    baseline: summary.baseline,
+    onset: risen ? summary.onset : null,
+    driftRpmPerKm: risen ? summary.driftRpmPerKm : null,
+    p: points.length >= LEAST_STRETCHES ? evidence.p : evidence.levelSpeaks ? evidence.p : null,
+    drifting: summary.drifting,
+    stepping: summary.stepping,
+    accelerating: summary.accelerating,
+    passage: risen ? passage : null,
+    chancePastLimit: chancePast(cases, settings.limitRpm),
+    chanceSoon: chanceWithin(cases, last.km, SOON_KM),
+    chanceWithinHorizon: 1 - (1 - chanceWithin(cases, last.km, horizonKm)) * (1 - suddenChance),
+    chances: CHANCES_KM.map((km) => [
+      km,
+      1 - (1 - chanceWithin(cases, last.km, km)) * (1 - suddenWithin(km)),
+    ]),
+    forecast: risen ? drawFan(cases, last.km, settings.limitRpm, horizonKm, passage?.p90 ?? horizonKm) : [],
+    fitLine: drawFit(cases, first.km, last.km, settings.limitRpm, summary.onset?.estimate ?? null),
+    bandRises,
+    pattern,
+    reasons: giveReasons({
+      summary,
+      settings,
+      points,
+      passage: risen ? passage : null,
+      pattern,
+      bandRises,
+      hotRpmPerC,
+      usualRpm: context.wear.baselineRpm,
+      codes: input.codes,
+      fall,
+      events: context.events,
+      arrivedSlipping,
+      risen,
+    }),
+  };
+}
+
+function nothingKnown(input: AssessmentInput) {
+  return {
+    fromKm: null,
+    levelRpm: null,
+    levelSd: 0,
+    baseline: null,
+    onset: null,
+    driftRpmPerKm: null,
+    p: null,
+    drifting: 0,
+    stepping: 0,
+    accelerating: 0,
+    passage: null,
+    chancePastLimit: 0,
+    chanceSoon: 0,
+    forecast: [],
+    fitLine: [],
+    bandRises: [],
+    pattern: input.codes.length > 0 ? ('code_only' as const) : ('none' as const),
+    reasons: input.codes.map((code) => ({ kind: 'code' as const, ...code })),
+  };
+}
+
+function tellFall(
+  points: readonly SeriesPoint[],
+  index: number,
+): { fromRpm: number; toRpm: number; atKm: number } {
+  const mean = (part: readonly SeriesPoint[]) =>
+    part.reduce((sum, point) => sum + point.slipRpm, 0) / part.length;
+  return {
+    fromRpm: mean(points.slice(Math.max(0, index - 4), index)),
+    toRpm: mean(points.slice(index, index + 4)),
+    atKm: points[index]?.km ?? 0,
+  };
+}
+
+function listMissing(
+  input: AssessmentInput,
+  settings: PlatformSettings,
+  context: PlatformContext,
+  points: readonly SeriesPoint[],
+): Missing[] {
+  const missing: Missing[] = [];
+  if (input.stretches.length === 0) missing.push({ kind: 'no_usable' });
+  else if (points.length < LEAST_STRETCHES)
+    missing.push({ kind: 'few_stretches', have: points.length, need: LEAST_STRETCHES });
+  if (!input.hasPlatform) missing.push({ kind: 'no_platform', limitRpm: settings.limitRpm });
+  else if (context.vehicles < 8) missing.push({ kind: 'small_platform', vehicles: context.vehicles });
+  if (points.length > 0 && points.every((point) => point.loadPct === null)) missing.push({ kind: 'no_load' });
+  const days = input.lastReadingMs === null ? 0 : Math.floor((input.nowMs - input.lastReadingMs) / DAY_MS);
+  if (days >= QUIET_DAYS) missing.push({ kind: 'quiet', days });
+  return missing;
+}
+
+/** Kilometres per day over the last 60 days of points. */
+function paceOf(points: readonly SeriesPoint[], nowMs: number): number | null {
+  const last = points.at(-1);
+  if (last === undefined) return null;
+  const recent = points.filter((point) => point.atMs > Math.min(nowMs, last.atMs) - PACE_DAYS * DAY_MS);
+  const first = recent[0];
+  if (first === undefined || last.atMs - first.atMs < 3 * DAY_MS) return null;
+  return (last.km - first.km) / ((last.atMs - first.atMs) / DAY_MS);
+}
+
+/** Chance that the true slip is past the limit now. */
+function chancePast(cases: readonly WearCase[], limitRpm: number): number {
+  return cases.reduce((sum, one) => sum + (one.levelRpm >= limitRpm ? one.weight : 0), 0);
+}
+
+function drawFan(
+  cases: readonly WearCase[],
+  nowKm: number,
+  limitRpm: number,
+  horizonKm: number,
+  farKm: number,
+): ForecastPoint[] {
+  const reach = Math.min(40_000, Math.max(horizonKm, 1.1 * farKm));
+  return Array.from({ length: FAN_POINTS + 1 }, (_, i) => {
+    const km = nowKm + (reach * i) / FAN_POINTS;
+    return { km, slipRpm: predictSlip(cases, nowKm, km, limitRpm, FAN) };
+  });
+}
+
+function drawFit(
+  cases: readonly WearCase[],
+  fromKm: number,
+  toKm: number,
+  limitRpm: number,
+  onsetKm: number | null,
+): [number, number][] {
+  const steps = 40;
+  const kms = Array.from({ length: steps + 1 }, (_, i) => fromKm + ((toKm - fromKm) * i) / steps);
+  if (onsetKm !== null && onsetKm > fromKm && onsetKm < toKm) kms.push(onsetKm);
+  return kms.sort((a, b) => a - b).map((km) => [km, meanPath(cases, km, limitRpm)]);
+}

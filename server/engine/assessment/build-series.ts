@@ -1,0 +1,138 @@
+import { correctToReference } from '#server/engine/conditions/correct-to-reference.ts';
+import {
+  type ConditionEffects,
+  fitConditionEffects,
+} from '#server/engine/conditions/fit-condition-effects.ts';
+import type { CommonWeek } from '#server/engine/platform/estimate-common-movement.ts';
+import { type BandContext, weekOf } from '#server/engine/platform/platform-context.ts';
+import { madSd, medianOf, runningMedian } from '#server/engine/smooth/running-median.ts';
+import { REFERENCE_BAND } from '#server/engine/stretches/band-of.ts';
+import type { StretchRow } from '#server/engine/stretches/stretch-row.ts';
+import type { ReferencePoint } from '#server/engine/stretches/weigh-reading.ts';
+
+/** One stretch, carried to the reference point and freed of what moved the whole platform. */
+export interface SeriesPoint {
+  life: number;
+  km: number;
+  atMs: number;
+  slipRpm: number;
+  /** common movement that was taken out, rpm */
+  movementRpm: number;
+  measuredRpm: number;
+  /** standard error of slipRpm, rpm */
+  seRpm: number;
+  weight: number;
+  dutyPct: number;
+  fluidC: number;
+  loadPct: number | null;
+}
+
+export interface Series {
+  band: number;
+  points: SeriesPoint[];
+  effects: ConditionEffects;
+}
+
+/** Half width of the running median that tells how far slip has risen, in stretches. */
+const RISE_HALF = 4;
+const MOST_RISE = 3;
+/** A stretch far from the reference point counts as a small part of a reading, for what its correction may miss. */
+const LEAST_COUNT = 0.1;
+/** Half width of the running median of the spreads within stretches. */
+const SCALE_HALF = 5;
+/** Readings' worth of that spread by which a stretch's own spread is steadied. */
+const STEADY_N = 4;
+
+/**
+ * Series of slip at the reference point of one vehicle and band.
+ *
+ * Effects of the conditions are those of the platform, moved towards what the vehicle itself shows; each stretch
+ * is carried to the reference point with them, and the platform's common movement in its week is taken off.
+ * Standard error: sqrt(tau^2 + s^2 / n_eff), s the spread within the stretch steadied by the vehicle's usual one,
+ * tau what differs from stretch to stretch beyond that: tau^2 = max(1, (1.4826 MAD of successive differences)^2
+ * / 2 - median s^2 / n_eff).
+ *
+ * @param stretches of one vehicle and band, in any order
+ * @param context   of the platform and band
+ * @param reference the point
+ * @returns points in order of life and km
+ * Source: engine's own composition of local regression and shrinkage. Edges: none gives no points. Errors: none.
+ * @example buildSeries([], unknownBand(0), reference).points // []
+ */
+export function buildSeries(
+  stretches: readonly StretchRow[],
+  context: BandContext,
+  reference: ReferencePoint,
+): Series {
+  const rows = [...stretches].sort((a, b) => a.life - b.life || a.odometerKm - b.odometerKm);
+  const times = rows.map((row) => (row.firstAtMs + row.lastAtMs) / 2);
+  const movements = readMovement(context.movement, times);
+  const rises = risesOf(rows, context.usualRpm, movements);
+  const evidence = rows.map((row, i) => ({
+    moments: row.moments,
+    scaleRpm: row.scaleRpm,
+    rise: rises[i] ?? 0,
+  }));
+  const effects = fitConditionEffects(evidence, context.effects);
+  const withDuty = context.band === REFERENCE_BAND;
+  const nearScale = runningMedian(
+    rows.map((row) => row.scaleRpm),
+    SCALE_HALF,
+  );
+  const corrected = rows.map((row, i) => {
+    const movementRpm = movements[i] ?? 0;
+    const usual = Math.max(2, nearScale[i] ?? 2);
+    const spread = (row.effective * row.scaleRpm ** 2 + STEADY_N * usual ** 2) / (row.effective + STEADY_N);
+    const count = Math.max(LEAST_COUNT, Math.min(row.effective, 2 * row.weight));
+    return {
+      row,
+      atMs: times[i] ?? 0,
+      movementRpm,
+      slip: correctToReference(row, effects, rises[i] ?? 0, reference, withDuty) - movementRpm,
+      within: spread / count,
+    };
+  });
+  const steps = corrected.slice(1).map((point, i) => point.slip - (corrected[i]?.slip ?? point.slip));
+  const usualWithin = medianOf(corrected.map((point) => point.within));
+  const between = steps.length < 4 ? 9 : Math.max(1, madSd(steps) ** 2 / 2 - usualWithin);
+  const points = corrected.map(({ row, atMs, movementRpm, slip, within }) => ({
+    life: row.life,
+    km: row.odometerKm,
+    atMs,
+    slipRpm: slip,
+    movementRpm,
+    measuredRpm: row.slipRpm,
+    seRpm: Math.sqrt(between + within),
+    weight: row.effective,
+    dutyPct: row.dutyPct,
+    fluidC: row.fluidC,
+    loadPct: row.loadPct,
+  }));
+  return { band: context.band, points, effects };
+}
+
+/**
+ * Rise of a band's slip above the platform's usual level, common movement taken out, smoothed, in 100 rpm from 0 to
+ * 3.
+ */
+export function risesOf(
+  rows: readonly StretchRow[],
+  usualRpm: number,
+  movements: readonly number[],
+): number[] {
+  const smooth = runningMedian(
+    rows.map((row, i) => row.slipRpm - (movements[i] ?? 0)),
+    RISE_HALF,
+  );
+  return smooth.map((slip) => Math.min(MOST_RISE, Math.max(0, (slip - usualRpm) / 100)));
+}
+
+/** Common movement at some moments, rpm; beyond the last week it stays, before the first it is 0. */
+export function readMovement(weeks: readonly CommonWeek[], timesMs: readonly number[]): number[] {
+  const byWeek = new Map(weeks.map((week) => [week.week, week.movementRpm]));
+  const last = weeks.at(-1);
+  return timesMs.map((ms) => {
+    const week = weekOf(ms);
+    return last !== undefined && week > last.week ? last.movementRpm : (byWeek.get(week) ?? 0);
+  });
+}

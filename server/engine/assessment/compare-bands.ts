@@ -1,0 +1,40 @@
+import type { BandRise } from './assessment-model.ts';
+import type { Series } from './build-series.ts';
+
+/** Stretches that stand for 'now', and those from the start that stand for 'healthy' at the most. */
+const LATE = 6;
+const EARLY_MOST = 30;
+
+/**
+ * Rise of each command band: inverse-variance mean of its last stretches against those before onset.
+ *
+ * @param bands   series of the command bands of one life
+ * @param onsetKm where the rise began, km; null takes the first third of the life as healthy
+ * @param fromKm  first km that counts
+ * @returns rise and standard error, rpm, for each band with stretches on both sides
+ * Source: pooled means by precision, any textbook. Edges: bands without an early or late part are left out.
+ * Errors: none.
+ */
+export function compareBands(bands: readonly Series[], onsetKm: number | null, fromKm: number): BandRise[] {
+  return bands.flatMap(({ band, points }) => {
+    const own = points.filter((point) => point.km >= fromKm);
+    const border = onsetKm ?? own[Math.floor(own.length / 3)]?.km ?? 0;
+    const early = own.filter((point) => point.km < border).slice(0, EARLY_MOST);
+    const late = own.filter((point) => point.km >= border).slice(-LATE);
+    if (early.length < 2 || late.length < 2) return [];
+    const before = pool(early);
+    const now = pool(late);
+    return [{ band, riseRpm: now.mean - before.mean, seRpm: Math.hypot(now.se, before.se) }];
+  });
+}
+
+function pool(points: readonly { slipRpm: number; seRpm: number }[]): { mean: number; se: number } {
+  let information = 0;
+  let sum = 0;
+  for (const point of points) {
+    const weight = 1 / point.seRpm ** 2;
+    information += weight;
+    sum += weight * point.slipRpm;
+  }
+  return { mean: sum / information, se: Math.sqrt(1 / information) };
+}

@@ -1,0 +1,36 @@
+import type { Grade, RankFacts } from './assessment-model.ts';
+
+/** Limits of the grades. Own choice, calibrated on simulated fleets. */
+export const gradeLimits = {
+  /** false alarms among the vehicles said to drift */
+  q: 0.05,
+  /** chance past the limit now, or within the next 1,000 km, from which a vehicle stays in the depot */
+  holdChance: 0.35,
+  /** chance within the horizon from which an inspection is booked */
+  bookChance: 0.15,
+} as const;
+
+/**
+ * Grade of one vehicle, once its evidence is set against the fleet.
+ *
+ * hold: evidence, and the limit is passed or may be passed within 1,000 km; book: evidence, and the chance within
+ * the horizon is large enough, or a trouble code names the clutch; watch: evidence of a rise; unknown: too little to
+ * say; steady: none of these.
+ *
+ * @param assessment of the vehicle
+ * @param q          its q-value over the fleet; null where it has no p
+ * @returns grade
+ * Source: own rule. Errors: none.
+ */
+export function gradeVehicle(assessment: RankFacts, q: number | null): Grade {
+  const told = q !== null && q < gradeLimits.q;
+  const soon = Math.max(assessment.chancePastLimit, assessment.chanceSoon);
+  if (told && soon >= gradeLimits.holdChance) return 'hold';
+  const chance = assessment.chanceWithinHorizon - assessment.suddenChance;
+  if (told && chance >= gradeLimits.bookChance) return 'book';
+  if (assessment.codes > 0) return 'book';
+  if (assessment.missing.some((one) => one.kind === 'few_stretches' || one.kind === 'no_usable'))
+    return 'unknown';
+  if (told && assessment.drifting + assessment.stepping > 0.5) return 'watch';
+  return 'steady';
+}

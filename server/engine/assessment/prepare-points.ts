@@ -1,0 +1,71 @@
+import { medianOf, runningMedian } from '#server/engine/smooth/running-median.ts';
+import type { WearPoint } from '#server/engine/wear/wear-model.ts';
+import type { SeriesPoint } from './build-series.ts';
+
+/** Half width of the running median that a lone far point is told against, in stretches. */
+const HALF = 3;
+/** Standard errors beyond which a point's variance is raised so that its pull stays bounded. */
+const FAR = 2.5;
+/** Half width of the running median whose residuals show how far errors go together. */
+const SLOW_HALF = 12;
+const LEAST_INDEPENDENCE = 0.25;
+/** More points than this are merged in pairs: the fit needs the shape, not every stretch. */
+const MOST_POINTS = 160;
+
+export interface PreparedPoints {
+  points: WearPoint[];
+  /** share of independent information, from the lag-1 autocorrelation of the residuals */
+  independence: number;
+}
+
+/**
+ * Makes the points of one life ready for the wear fit: bounds the pull of lone far points, merges neighbours of
+ * long lives, and measures how far errors go together.
+ *
+ * variance_i = se_i^2 * max(1, |r_i| / (2.5 se_i))^2 with r_i against a running median of 7 (the weight function
+ * of Huber's estimate); independence = (1 - r1) / (1 + r1), r1 the lag-1 autocorrelation of standardised
+ * residuals against a running median of 25 (Bartlett 1935 variance inflation of an AR(1) mean; from memory).
+ *
+ * @param points series at the reference point of one life, in order of km
+ * @returns points and independence from 0.25 to 1
+ * Edges: fewer than 8 points count as independent. Errors: none.
+ */
+export function preparePoints(points: readonly SeriesPoint[]): PreparedPoints {
+  const slips = points.map((point) => point.slipRpm);
+  const near = runningMedian(slips, HALF);
+  const slow = runningMedian(slips, SLOW_HALF);
+  const scaled = points.map((point, i) => (point.slipRpm - (slow[i] ?? 0)) / point.seRpm);
+  let ready = points.map((point, i) => {
+    const off = Math.abs(point.slipRpm - (near[i] ?? 0)) / (FAR * point.seRpm);
+    return { km: point.km, slipRpm: point.slipRpm, variance: point.seRpm ** 2 * Math.max(1, off) ** 2 };
+  });
+  while (ready.length > MOST_POINTS) ready = mergePairs(ready);
+  const correlation = points.length < 8 ? 0 : lagOne(scaled);
+  const independence = (1 - correlation) / (1 + correlation);
+  return { points: ready, independence: Math.min(1, Math.max(LEAST_INDEPENDENCE, independence)) };
+}
+
+function lagOne(values: readonly number[]): number {
+  const bound = 3;
+  const centre = medianOf(values);
+  const kept = values.map((value) => Math.max(-bound, Math.min(bound, value - centre)));
+  const squares = kept.reduce((sum, value) => sum + value * value, 0);
+  const products = kept.slice(1).reduce((sum, value, i) => sum + value * (kept[i] ?? 0), 0);
+  return squares > 0 ? Math.max(0, Math.min(0.9, products / squares)) : 0;
+}
+
+function mergePairs(points: readonly WearPoint[]): WearPoint[] {
+  const merged: WearPoint[] = [];
+  for (let i = 0; i < points.length; i += 2) {
+    const pair = points.slice(i, i + 2);
+    const information = pair.reduce((sum, point) => sum + 1 / point.variance, 0);
+    const mean = (figure: (point: WearPoint) => number) =>
+      pair.reduce((sum, point) => sum + figure(point) / point.variance, 0) / information;
+    merged.push({
+      km: mean((point) => point.km),
+      slipRpm: mean((point) => point.slipRpm),
+      variance: 1 / information,
+    });
+  }
+  return merged;
+}

@@ -1,0 +1,91 @@
+import { Matrix, solve } from 'ml-matrix';
+
+/**
+ * Effects of load, fluid temperature and duty on slip, in rpm per %, per degC and per %. Each is a straight line
+ * in the rise u of slip above the platform's usual level, in 100 rpm: effect(u) = healthy + worn * u.
+ */
+export interface ConditionEffects {
+  healthy: [load: number, fluid: number, duty: number];
+  worn: [load: number, fluid: number, duty: number];
+}
+
+/** What one stretch tells of the effects. */
+export interface EffectEvidence {
+  /** weighted centred cross products ll lf ld ls ff fd fs dd ds ss of load %, fluid degC, duty %, slip rpm */
+  moments: readonly number[];
+  scaleRpm: number;
+  /** rise of slip above the platform's usual level, in 100 rpm */
+  rise: number;
+}
+
+/** Before anything is seen: no effect, give or take so much. Own choice; it only steadies thin data. */
+const BROAD_SD = { healthy: [0.5, 0.5, 1], worn: [2, 2, 4] } as const;
+/** How far one vehicle's effects may lie from its platform's: this share of them, and at least so much. */
+const SPREAD_SHARE = 0.4;
+const SPREAD_LEAST = 0.1;
+/** Spread that every stretch has at the least when stretches are weighed, rpm. */
+const NOISE_RPM = 3;
+
+const none: ConditionEffects = { healthy: [0, 0, 0], worn: [0, 0, 0] };
+
+/**
+ * Effects of the driving conditions on slip, from the readings' differences within stretches.
+ *
+ * Within a stretch the wear is constant, so the cross products of centred readings carry the effects free of
+ * drift: slip - mean = (healthy + worn * u) . (x - mean) + error. Solved as weighted least squares with a normal
+ * prior: (X'WX + P) b = X'Wy + P m, weights 1 / (scale + 3 rpm)^2, so that ragged stretches count less.
+ * For a vehicle the prior m is its platform's effects, P from their usual spread (ridge shrinkage to a group:
+ * Lindley and Smith 1972, J. Roy. Statist. Soc. B 34, 1-41); for a platform m = 0 with a broad P.
+ *
+ * @param stretches evidence of one platform, or of one vehicle
+ * @param platform  the platform's effects when fitting a vehicle, else null
+ * @returns effects; those of the prior where nothing is seen
+ * Edges: a feed without load has zero load products, and keeps the prior there. Errors: none.
+ * @example fitConditionEffects([], null).healthy // [0, 0, 0]
+ */
+export function fitConditionEffects(
+  stretches: readonly EffectEvidence[],
+  platform: ConditionEffects | null,
+): ConditionEffects {
+  const prior = platform ?? none;
+  const means = [...prior.healthy, ...prior.worn];
+  const broad = [...BROAD_SD.healthy, ...BROAD_SD.worn];
+  const precision = means.map((mean, i) => {
+    const sd = platform === null ? (broad[i] ?? 1) : SPREAD_SHARE * Math.abs(mean) + SPREAD_LEAST;
+    return 1 / (sd * sd);
+  });
+  const information = new Float64Array(36);
+  const target = new Float64Array(6);
+  for (let i = 0; i < 6; i++) {
+    information[7 * i] = precision[i] ?? 0;
+    target[i] = (precision[i] ?? 0) * (means[i] ?? 0);
+  }
+  const add = (into: Float64Array, at: number, value: number) => {
+    into[at] = (into[at] ?? 0) + value;
+  };
+  const xx = new Float64Array(9);
+  const xy = new Float64Array(3);
+  for (const { moments, scaleRpm, rise } of stretches) {
+    const [ll = 0, lf = 0, ld = 0, ls = 0, ff = 0, fd = 0, fs = 0, dd = 0, ds = 0] = moments;
+    const weight = 1 / (scaleRpm + NOISE_RPM) ** 2;
+    xx.set([ll, lf, ld, lf, ff, fd, ld, fd, dd]);
+    xy.set([ls, fs, ds]);
+    for (let i = 0; i < 3; i++) {
+      const y = weight * (xy[i] ?? 0);
+      add(target, i, y);
+      add(target, i + 3, rise * y);
+      for (let j = 0; j < 3; j++) {
+        const x = weight * (xx[3 * i + j] ?? 0);
+        add(information, 6 * i + j, x);
+        add(information, 6 * i + j + 3, rise * x);
+        add(information, 6 * (i + 3) + j, rise * x);
+        add(information, 6 * (i + 3) + j + 3, rise * rise * x);
+      }
+    }
+  }
+  const [a = 0, b = 0, c = 0, d = 0, e = 0, f = 0] = solve(
+    Matrix.from1DArray(6, 6, information),
+    Matrix.columnVector(target),
+  ).to1DArray();
+  return { healthy: [a, b, c], worn: [d, e, f] };
+}

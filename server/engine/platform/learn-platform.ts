@@ -1,0 +1,114 @@
+import { buildSeries, readMovement, risesOf, type Series } from '#server/engine/assessment/build-series.ts';
+import { type EffectEvidence, fitConditionEffects } from '#server/engine/conditions/fit-condition-effects.ts';
+import { madSd, medianOf } from '#server/engine/smooth/running-median.ts';
+import { REFERENCE_BAND } from '#server/engine/stretches/band-of.ts';
+import type { StretchRow } from '#server/engine/stretches/stretch-row.ts';
+import { defaultWearPrior } from '#server/engine/wear/wear-model.ts';
+import { estimateCommonMovement, type WeeklySeries } from './estimate-common-movement.ts';
+import { findFleetEvents } from './find-fleet-events.ts';
+import {
+  type BandContext,
+  type PlatformContext,
+  type PlatformSettings,
+  unknownBand,
+  weekOf,
+} from './platform-context.ts';
+
+/** Vehicles' worth of the default baseline that a small platform is steadied by. */
+const PRIOR_VEHICLES = 2;
+const LEAST_BASELINE_SD = 4;
+/** Effects tell how far vehicles have risen, the rise tells the effects: twice round is enough. */
+const ROUNDS = 2;
+/** Stretches from which a vehicle's own healthy slip is taken at the most. */
+const EARLY_STRETCHES = 20;
+
+/**
+ * What the vehicles of a platform have in common: usual slip, effects of the conditions, common movement with its
+ * steps, and the spread of healthy slip between vehicles, for the reference point and for each command band.
+ *
+ * @param vehicles stretches of each vehicle of the platform, all bands and lives
+ * @param settings of the platform
+ * @returns context for the assessment of each vehicle
+ * Source: hierarchical (empirical Bayes) shrinkage to a group, Lindley and Smith 1972. Edges: few vehicles leave
+ * the default prior and no movement. Errors: none.
+ * @example learnPlatform([], settings).vehicles // 0
+ */
+export function learnPlatform(
+  vehicles: readonly (readonly StretchRow[])[],
+  settings: PlatformSettings,
+): PlatformContext {
+  const bands = [REFERENCE_BAND, ...settings.bandEdgesPct.slice(1).map((_, i) => i)];
+  const contexts = bands.map((band) => learnBand(band, vehicles, settings));
+  const reference =
+    contexts.find((context) => context.band === REFERENCE_BAND) ?? unknownBand(REFERENCE_BAND);
+  return {
+    bands: contexts,
+    wear: { ...defaultWearPrior, baselineRpm: reference.baselineRpm, baselineSd: reference.baselineSd },
+    events: findFleetEvents(reference.movement),
+    vehicles: vehicles.length,
+  };
+}
+
+function learnBand(
+  band: number,
+  vehicles: readonly (readonly StretchRow[])[],
+  settings: PlatformSettings,
+): BandContext {
+  const own = vehicles
+    .map((rows) =>
+      rows.filter((row) => row.band === band).sort((a, b) => a.life - b.life || a.odometerKm - b.odometerKm),
+    )
+    .filter((rows) => rows.length > 0);
+  if (own.length === 0) return unknownBand(band);
+  const usualRpm = medianOf(own.map((rows) => medianOf(rows.map((row) => row.slipRpm))));
+  let known: BandContext = { ...unknownBand(band), usualRpm };
+  for (let round = 0; round < ROUNDS; round++) {
+    const effects = fitConditionEffects(
+      own.flatMap((rows) => evidenceOf(rows, known)),
+      null,
+    );
+    const still = own.map((rows) => buildSeries(rows, { ...known, effects }, settings.reference));
+    known = { ...known, effects, movement: estimateCommonMovement(still.map(byWeek)) };
+  }
+  return { ...known, ...baselineOf(own.map((rows) => buildSeries(rows, known, settings.reference))) };
+}
+
+function evidenceOf(rows: readonly StretchRow[], context: BandContext): EffectEvidence[] {
+  const times = rows.map((row) => (row.firstAtMs + row.lastAtMs) / 2);
+  const rises = risesOf(rows, context.usualRpm, readMovement(context.movement, times));
+  return rows.map((row, i) => ({ moments: row.moments, scaleRpm: row.scaleRpm, rise: rises[i] ?? 0 }));
+}
+
+function byWeek(series: Series): WeeklySeries {
+  const sums = new Map<number, { weight: number; sum: number }>();
+  for (const point of series.points) {
+    const week = weekOf(point.atMs);
+    const cell = sums.get(week) ?? { weight: 0, sum: 0 };
+    const weight = 1 / point.seRpm ** 2;
+    sums.set(week, {
+      weight: cell.weight + weight,
+      sum: cell.sum + weight * (point.slipRpm + point.movementRpm),
+    });
+  }
+  return { byWeek: new Map([...sums].map(([week, cell]) => [week, cell.sum / cell.weight])) };
+}
+
+/** Healthy slip of the vehicles: the median of each one's first stretches, its centre and robust spread. */
+function baselineOf(series: readonly Series[]): { baselineRpm: number; baselineSd: number } {
+  const early = series.map(({ points }) =>
+    medianOf(
+      points
+        .slice(0, Math.max(3, Math.min(EARLY_STRETCHES, Math.ceil(points.length / 3))))
+        .map((point) => point.slipRpm),
+    ),
+  );
+  const centre = medianOf(early);
+  const n = early.length;
+  const seen = early.length < 3 ? 0 : madSd(early) ** 2;
+  const prior = defaultWearPrior;
+  const share = n / (n + PRIOR_VEHICLES);
+  return {
+    baselineRpm: share * centre + (1 - share) * prior.baselineRpm,
+    baselineSd: Math.max(LEAST_BASELINE_SD, Math.sqrt(share * seen + (1 - share) * prior.baselineSd ** 2)),
+  };
+}

@@ -1,0 +1,54 @@
+import type { Grade, RankFacts } from '#server/engine/assessment/assessment-model.ts';
+import { gradeVehicle } from '#server/engine/assessment/grade-vehicle.ts';
+import { adjustPValues } from '#server/engine/multiplicity/adjust-p-values.ts';
+
+/** What the rank needs of one vehicle. */
+export interface RankedInput {
+  vehicle: number;
+  assessment: RankFacts;
+  costs: { roadFailure: number; plannedRepair: number; inspection: number };
+}
+
+export interface RankedVehicle {
+  vehicle: number;
+  rank: number;
+  grade: Grade;
+  q: number | null;
+  /** chance of reaching the limit or failing without notice within the horizon */
+  chance: number;
+  costAvoided: number;
+}
+
+/** Chance of failing within the horizon that a trouble code stands for where slip says nothing. Own assumption. */
+const CODE_CHANCE = 0.3;
+
+/**
+ * Order in which inspecting vehicles avoids most within the horizon.
+ *
+ * expected cost avoided = chance * (road failure - planned repair) - inspection; ties by level, then by number.
+ * Evidence is set against the fleet by the q-values of Benjamini and Hochberg ({@link adjustPValues}).
+ *
+ * @param vehicles assessments with the costs of their platforms
+ * @returns one row a vehicle, in order of rank from 1
+ * Source: expected value, own rule. Edges: a vehicle with too little to say ranks by its code and its platform's
+ * sudden failures alone. Errors: none.
+ */
+export function rankVehicles(vehicles: readonly RankedInput[]): RankedVehicle[] {
+  const tested = vehicles.filter((one) => one.assessment.p !== null);
+  const adjusted = adjustPValues(tested.map((one) => one.assessment.p ?? 1));
+  const qOf = new Map(tested.map((one, i) => [one.vehicle, adjusted[i] ?? 1]));
+  const rows = vehicles.map(({ vehicle, assessment, costs }) => {
+    const q = qOf.get(vehicle) ?? null;
+    const chance = Math.max(assessment.chanceWithinHorizon, assessment.codes > 0 ? CODE_CHANCE : 0);
+    return {
+      vehicle,
+      grade: gradeVehicle(assessment, q),
+      q,
+      chance,
+      costAvoided: chance * (costs.roadFailure - costs.plannedRepair) - costs.inspection,
+      excess: (assessment.levelRpm ?? 0) - (assessment.baselineRpm ?? 0),
+    };
+  });
+  rows.sort((a, b) => b.costAvoided - a.costAvoided || b.excess - a.excess || a.vehicle - b.vehicle);
+  return rows.map(({ excess: _, ...row }, i) => ({ ...row, rank: i + 1 }));
+}

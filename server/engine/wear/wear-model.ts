@@ -1,0 +1,50 @@
+/** One stretch as the wear model sees it. */
+export interface WearPoint {
+  /** odometer, km */
+  km: number;
+  /** slip at the reference point, rpm */
+  slipRpm: number;
+  /** variance of that slip, rpm^2 */
+  variance: number;
+}
+
+/** What is believed of a vehicle of this platform before its own readings are seen. */
+export interface WearPrior {
+  /** usual healthy slip and its spread between vehicles, rpm */
+  baselineRpm: number;
+  baselineSd: number;
+  /** kilometres from onset to the limit: mean and standard deviation of the natural logarithm */
+  logSpanMean: number;
+  logSpanSd: number;
+  /** chance per km that a healthy clutch begins to wear */
+  onsetPerKm: number;
+}
+
+/**
+ * Growth after onset: slip = a + (limit - a) * ((km - onset) / span)^power. A power of 1 is linear wear, above 1
+ * accelerating; `step` is a jump that stays; `flat` is no change.
+ */
+export interface WearCase {
+  kind: 'drift' | 'step' | 'flat';
+  power: number;
+  onsetKm: number;
+  /** km from onset to the limit; infinite for step and flat */
+  spanKm: number;
+  /** healthy slip a: posterior mean and standard deviation, rpm */
+  baselineRpm: number;
+  baselineSd: number;
+  /** slip at the last point by this case, and its standard deviation, rpm */
+  levelRpm: number;
+  levelSd: number;
+  /** posterior probability */
+  weight: number;
+}
+
+/** Usual prior where nothing has been learned: assumptions of our own, no source. */
+export const defaultWearPrior: WearPrior = {
+  baselineRpm: 15,
+  baselineSd: 12,
+  logSpanMean: Math.log(18_000),
+  logSpanSd: 0.75,
+  onsetPerKm: 1 / 150_000,
+};

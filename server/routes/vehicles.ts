@@ -1,0 +1,64 @@
+import { createRoute } from '@hono/zod-openapi';
+import { z } from 'zod';
+import { units } from '#server/contract/ranking.ts';
+import { vehicleDetail, vehicleHistory, vehicleSeries } from '#server/contract/vehicle.ts';
+import { getHistory } from '#server/services/vehicles/get-history.ts';
+import { getSeries } from '#server/services/vehicles/get-series.ts';
+import { getVehicle } from '#server/services/vehicles/get-vehicle.ts';
+import { newRoutes, problems } from './new-routes.ts';
+
+const params = z.object({
+  id: z.string().min(1).max(64).meta({ description: "the fleet's own unit number" }),
+});
+const query = z.object({ units: units.optional() });
+
+const vehicle = createRoute({
+  method: 'get',
+  path: '/api/vehicles/{id}',
+  summary: 'One vehicle',
+  request: { params, query },
+  responses: {
+    200: { description: 'The vehicle', content: { 'application/json': { schema: vehicleDetail } } },
+    ...problems(400, 401, 404),
+  },
+});
+
+const series = createRoute({
+  method: 'get',
+  path: '/api/vehicles/{id}/series',
+  summary: 'Its stretches at the reference point and by command band, with fit and forecast',
+  request: { params },
+  responses: {
+    200: { description: 'Series', content: { 'application/json': { schema: vehicleSeries } } },
+    ...problems(400, 401, 404),
+  },
+});
+
+const history = createRoute({
+  method: 'get',
+  path: '/api/vehicles/{id}/history',
+  summary: 'Everything that happened to it',
+  request: { params, query },
+  responses: {
+    200: { description: 'Events, newest first', content: { 'application/json': { schema: vehicleHistory } } },
+    ...problems(400, 401, 404),
+  },
+});
+
+export function createVehicleRoutes() {
+  const routes = newRoutes();
+  routes.openapi(vehicle, async (c) =>
+    c.json(
+      await getVehicle(c.var.context, c.req.valid('param').id, c.req.valid('query').units ?? 'metric'),
+      200,
+    ),
+  );
+  routes.openapi(series, async (c) => c.json(await getSeries(c.var.context, c.req.valid('param').id), 200));
+  routes.openapi(history, async (c) =>
+    c.json(
+      await getHistory(c.var.context, c.req.valid('param').id, c.req.valid('query').units ?? 'metric'),
+      200,
+    ),
+  );
+  return routes;
+}

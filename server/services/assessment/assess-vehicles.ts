@@ -1,0 +1,114 @@
+import { readAssessedVehicles } from '#db/queries/read-assessed-vehicles.ts';
+import { readStretches } from '#db/queries/read-stretches.ts';
+import { type NewAssessment, storeAssessments } from '#db/queries/store-assessments.ts';
+import type { platforms } from '#db/schema/fleet.ts';
+import { assessVehicle } from '#server/engine/assessment/assess-vehicle.ts';
+import type { VehicleAssessment } from '#server/engine/assessment/assessment-model.ts';
+import { type PlatformContext, unknownPlatform } from '#server/engine/platform/platform-context.ts';
+import type { Context } from '#server/services/context.ts';
+import { toEngineSettings } from '#server/services/stretches/engine-settings.ts';
+import { numberLives } from '#server/services/stretches/number-lives.ts';
+import { namesClutch } from './clutch-codes.ts';
+import { groupStretches } from './group-stretches.ts';
+import { DEFAULT_HORIZON_KM } from './horizon.ts';
+import { NO_PLATFORM } from './learn-platforms.ts';
+import type { StoredBrief, StoredDetail, StoredFacts } from './stored-assessment.ts';
+
+type PlatformRow = typeof platforms.$inferSelect;
+
+/** Kilometres that the spark line of the list shows. */
+const SPARK_KM = 10_000;
+
+/** Assesses these vehicles from their stretches and stores what was found; rank and grade come afterwards. */
+export async function assessVehicles(
+  ctx: Context,
+  keys: readonly { vehicle: number; platform: PlatformRow | null }[],
+  contexts: ReadonlyMap<string, PlatformContext>,
+): Promise<void> {
+  if (keys.length === 0) return;
+  const numbers = keys.map(({ vehicle }) => vehicle);
+  const stretches = groupStretches(await readStretches(ctx.db, numbers));
+  const known = new Map((await readAssessedVehicles(ctx.db, numbers)).map((one) => [one.vehicle, one]));
+  const now = ctx.now();
+  const rows = keys.flatMap(({ vehicle, platform }): NewAssessment[] => {
+    const facts = known.get(vehicle);
+    if (facts === undefined || facts.lastReadingAt === null) return [];
+    const settings = toEngineSettings(platform);
+    const nowKm = facts.odometerKm === null ? null : facts.odometerKm + facts.offsetKm;
+    const number = facts.life ?? (nowKm === null ? 1 : numberLives(facts.lives)(nowKm));
+    const inOrder = [...facts.lives].sort((a, b) => a.fittedKm - b.fittedKm);
+    const assessment = assessVehicle(
+      {
+        stretches: stretches.get(vehicle) ?? [],
+        life: { number, fittedKm: inOrder[number - 1]?.fittedKm ?? null },
+        nowKm,
+        nowMs: now.getTime(),
+        lastReadingMs: facts.lastReadingAt.getTime(),
+        codes: facts.codes
+          .filter(({ code }) => namesClutch(code))
+          .map(({ code, n, last }) => ({ code, n, lastMs: Date.parse(last) })),
+        hasPlatform: platform !== null,
+      },
+      settings,
+      contexts.get(platform?.id ?? NO_PLATFORM) ?? unknownPlatform,
+      DEFAULT_HORIZON_KM,
+    );
+    return [toRow(vehicle, settings.limitRpm, assessment)];
+  });
+  await storeAssessments(ctx.db, now, rows);
+}
+
+function toRow(vehicle: number, limitRpm: number, found: VehicleAssessment): NewAssessment {
+  const points = found.series[0]?.points.filter((point) => point.life === found.life) ?? [];
+  const lastKm = points.at(-1)?.km ?? 0;
+  const facts: StoredFacts = {
+    p: found.p,
+    drifting: found.drifting,
+    stepping: found.stepping,
+    chancePastLimit: found.chancePastLimit,
+    chanceSoon: found.chanceSoon,
+    chanceWithinHorizon: found.chanceWithinHorizon,
+    suddenChance: found.suddenChance,
+    levelRpm: found.levelRpm,
+    missing: found.missing,
+    baselineRpm: found.baseline?.estimate ?? null,
+    codes: found.codes.length,
+    chances: found.chances,
+  };
+  const brief: StoredBrief = {
+    reasons: found.reasons,
+    missing: found.missing,
+    spark: points
+      .filter((point) => point.km > lastKm - SPARK_KM)
+      .map((point) => [Math.round(point.km), Math.round(point.slipRpm * 10) / 10]),
+  };
+  const detail: StoredDetail = {
+    fromKm: found.fromKm,
+    baseline: found.baseline,
+    onset: found.onset,
+    accelerating: found.accelerating,
+    fitLine: found.fitLine,
+    forecast: found.forecast,
+    bandRises: found.bandRises,
+  };
+  return {
+    vehicle,
+    pattern: found.pattern,
+    life: found.life,
+    referenceSlipRpm: found.levelRpm,
+    baselineRpm: found.baseline?.estimate ?? null,
+    limitRpm,
+    onsetKm: found.onset?.estimate ?? null,
+    driftRpmPerKm: found.driftRpmPerKm?.estimate ?? null,
+    driftLow: found.driftRpmPerKm?.low ?? null,
+    driftHigh: found.driftRpmPerKm?.high ?? null,
+    p: found.p,
+    kmP10: found.passage?.p10 ?? null,
+    kmP50: found.passage?.p50 ?? null,
+    kmP90: found.passage?.p90 ?? null,
+    kmPerDay: found.kmPerDay,
+    facts,
+    brief,
+    detail,
+  };
+}

@@ -1,0 +1,92 @@
+import { eq, sql } from 'drizzle-orm';
+import { storeRanks } from '#db/queries/store-ranks.ts';
+import { assessments, gradeChanges } from '#db/schema/analysis.ts';
+import { platforms, vehicles } from '#db/schema/fleet.ts';
+import { rankVehicles } from '#server/engine/ranking/rank-vehicles.ts';
+import type { Context } from '#server/services/context.ts';
+import { toEngineSettings } from '#server/services/stretches/engine-settings.ts';
+import type { StoredBrief, StoredFacts } from './stored-assessment.ts';
+
+/** Serialises the rankings of one database. */
+const RANK_LOCK = 730_511_503;
+
+/** Ranks and grades the whole fleet from the stored facts, and notes every change of grade. */
+export async function rankFleet(ctx: Context): Promise<void> {
+  await ctx.db.transaction(async (transaction) => {
+    await transaction.execute(sql`select pg_advisory_xact_lock(${RANK_LOCK})`);
+    const stored = await transaction
+      .select({
+        vehicle: assessments.vehicle,
+        rank: assessments.rank,
+        grade: assessments.grade,
+        q: assessments.q,
+        chance: assessments.chance,
+        ranked: sql<boolean>`${assessments.chance} is not null`,
+        facts: sql<StoredFacts>`${assessments.facts}`,
+        odometerKm: vehicles.odometerKm,
+        platform: platforms,
+      })
+      .from(assessments)
+      .innerJoin(vehicles, eq(vehicles.key, assessments.vehicle))
+      .leftJoin(platforms, eq(platforms.id, vehicles.platform))
+      .where(eq(vehicles.retired, false));
+    const ranked = rankVehicles(
+      stored.map(({ vehicle, facts, platform }) => {
+        const { roadFailureCost, plannedRepairCost, inspectionCost } = toEngineSettings(platform);
+        return {
+          vehicle,
+          assessment: facts,
+          costs: {
+            roadFailure: roadFailureCost,
+            plannedRepair: plannedRepairCost,
+            inspection: inspectionCost,
+          },
+        };
+      }),
+    );
+    const before = new Map(stored.map((row) => [row.vehicle, row]));
+    const changed = ranked.filter((row) => {
+      const old = before.get(row.vehicle);
+      return (
+        old === undefined ||
+        old.rank !== row.rank ||
+        old.grade !== row.grade ||
+        old.q !== row.q ||
+        old.chance !== row.chance
+      );
+    });
+    await storeRanks(transaction, changed);
+    const regraded = ranked.filter((row) => {
+      const old = before.get(row.vehicle);
+      return old === undefined || !old.ranked || old.grade !== row.grade;
+    });
+    if (regraded.length === 0) return;
+    const at = ctx.now();
+    const briefs = new Map(
+      (
+        await transaction
+          .select({ vehicle: assessments.vehicle, brief: sql<StoredBrief>`${assessments.brief}` })
+          .from(assessments)
+          .where(
+            sql`${assessments.vehicle} = any(${sql.param(regraded.map((row) => row.vehicle))}::integer[])`,
+          )
+      ).map((row) => [row.vehicle, row.brief]),
+    );
+    await transaction
+      .insert(gradeChanges)
+      .values(
+        regraded.map((row) => {
+          const old = before.get(row.vehicle);
+          return {
+            vehicle: row.vehicle,
+            at,
+            from: old?.ranked === true ? old.grade : null,
+            to: row.grade,
+            odometerKm: old?.odometerKm ?? null,
+            why: briefs.get(row.vehicle)?.reasons[0] ?? null,
+          };
+        }),
+      )
+      .onConflictDoNothing();
+  });
+}

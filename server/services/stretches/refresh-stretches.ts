@@ -1,0 +1,93 @@
+import { and, asc, eq, gte, lt, lte, sql } from 'drizzle-orm';
+import type { Database } from '#db/client.ts';
+import { findRebuildWindow } from '#db/queries/find-rebuild-window.ts';
+import type { TouchedVehicle } from '#db/queries/find-touched-vehicles.ts';
+import { readReadings, type StoredReading } from '#db/queries/read-readings.ts';
+import { replaceStretches } from '#db/queries/replace-stretches.ts';
+import { odometerSteps } from '#db/schema/analysis.ts';
+import { lives } from '#db/schema/fleet.ts';
+import { buildStretches } from '#server/engine/stretches/build-stretches.ts';
+import type { Context } from '#server/services/context.ts';
+import { toEngineSettings } from './engine-settings.ts';
+import { numberLives } from './number-lives.ts';
+
+/** Serialises the workers that build stretches of the same vehicle; the vehicle's key is the second number. */
+const STRETCH_LOCK = 730_511;
+/** Readings around the window that the gates look at: twice what a step of the odometer needs to be confirmed. */
+const GUARD = 24;
+
+/**
+ * Builds the stretches that a vehicle's new readings touch again, from all their readings. Where a step of the
+ * odometer is found or gone, everything after it is built again too.
+ */
+export async function refreshStretches(ctx: Context, { touched, platform }: TouchedVehicle): Promise<void> {
+  const settings = toEngineSettings(platform);
+  await ctx.db.transaction(async (transaction) => {
+    await transaction.execute(sql`select pg_advisory_xact_lock(${STRETCH_LOCK}, ${touched.vehicle})`);
+    const known = await transaction.select().from(lives).where(eq(lives.vehicle, touched.vehicle));
+    const lifeAt = numberLives(known);
+    const span = { fromAt: touched.fromAt, toAt: touched.toAt };
+    const window = await findRebuildWindow(transaction, touched.vehicle, span.fromAt, span.toAt);
+    const first = await rebuild(transaction, touched.vehicle, window);
+    if (!first.stepsChanged) return;
+    await rebuild(transaction, touched.vehicle, { fromAt: window.fromAt, toAt: new Date(8.64e15) });
+
+    async function rebuild(db: Database, vehicle: number, { fromAt, toAt }: { fromAt: Date; toAt: Date }) {
+      const until = toAt.getTime() > 4e12 ? new Date('9999-12-31T00:00:00Z') : toAt;
+      const readings = await readReadings(db, vehicle, fromAt, until, GUARD);
+      const [before] = await db
+        .select()
+        .from(odometerSteps)
+        .where(and(eq(odometerSteps.vehicle, vehicle), lt(odometerSteps.at, readings[0]?.at ?? fromAt)))
+        .orderBy(sql`${odometerSteps.at} desc`)
+        .limit(1);
+      const built = buildStretches(readings.map(toEngineReading), {
+        gate: settings.gate,
+        bandEdgesPct: settings.bandEdgesPct,
+        reference: settings.reference,
+        referenceTorqueNm: settings.referenceTorqueNm,
+        lifeAt,
+        offsetKm: before?.offsetKm ?? 0,
+      });
+      const inside = (one: { firstAtMs: number; lastAtMs: number }) =>
+        one.firstAtMs <= until.getTime() && one.lastAtMs >= fromAt.getTime();
+      const totals = built.totals.filter(inside);
+      const kept = new Set(totals.map((total) => `${total.life} ${total.stretch}`));
+      const rows = built.rows.filter((row) => kept.has(`${row.life} ${row.stretch}`));
+      await replaceStretches(db, vehicle, { fromAt, toAt: until }, rows, totals);
+      const steps = built.steps.flatMap(({ index, offsetKm }) => {
+        const at = readings[index]?.at;
+        return at !== undefined && at >= fromAt && at <= until ? [{ vehicle, at, offsetKm }] : [];
+      });
+      return { stepsChanged: await replaceSteps(db, vehicle, fromAt, until, steps) };
+    }
+  });
+}
+
+async function replaceSteps(
+  db: Database,
+  vehicle: number,
+  fromAt: Date,
+  toAt: Date,
+  steps: { vehicle: number; at: Date; offsetKm: number }[],
+): Promise<boolean> {
+  const inSpan = and(
+    eq(odometerSteps.vehicle, vehicle),
+    gte(odometerSteps.at, fromAt),
+    lte(odometerSteps.at, toAt),
+  );
+  const old = await db.select().from(odometerSteps).where(inSpan).orderBy(asc(odometerSteps.at));
+  const same =
+    old.length === steps.length &&
+    old.every(
+      (step, i) => step.at.getTime() === steps[i]?.at.getTime() && step.offsetKm === steps[i]?.offsetKm,
+    );
+  if (same) return false;
+  await db.delete(odometerSteps).where(inSpan);
+  if (steps.length > 0) await db.insert(odometerSteps).values(steps);
+  return true;
+}
+
+function toEngineReading(reading: StoredReading) {
+  return { ...reading, atMs: reading.at.getTime() };
+}

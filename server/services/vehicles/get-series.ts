@@ -1,0 +1,177 @@
+import { and, asc, eq, sql } from 'drizzle-orm';
+import { readStretches } from '#db/queries/read-stretches.ts';
+import { readTotals } from '#db/queries/read-totals.ts';
+import { assessments, fleetEvents } from '#db/schema/analysis.ts';
+import type { BandSeries, VehicleSeries } from '#server/contract/vehicle.ts';
+import { buildSeries, type Series } from '#server/engine/assessment/build-series.ts';
+import { unknownBand, unknownPlatform } from '#server/engine/platform/platform-context.ts';
+import { REFERENCE_BAND } from '#server/engine/stretches/band-of.ts';
+import { groupStretches } from '#server/services/assessment/group-stretches.ts';
+import { DEFAULT_HORIZON_KM } from '#server/services/assessment/horizon.ts';
+import { NO_PLATFORM, readContexts } from '#server/services/assessment/learn-platforms.ts';
+import type { StoredBrief, StoredDetail } from '#server/services/assessment/stored-assessment.ts';
+import type { Context } from '#server/services/context.ts';
+import { toEngineSettings } from '#server/services/stretches/engine-settings.ts';
+import { missingWords } from '#server/services/words/reason-words.ts';
+import { compareByDuty } from './compare-by-duty.ts';
+import { findVehicle } from './find-vehicle.ts';
+import { fitBand } from './fit-band.ts';
+import { listSetAside, sumExposure } from './sum-exposure.ts';
+import { toLives } from './to-lives.ts';
+
+/** The stretches of one vehicle at the reference point and by band, with fit and forecast. */
+export async function getSeries(ctx: Context, unit: string): Promise<VehicleSeries> {
+  const record = await findVehicle(ctx, unit);
+  const { vehicle, platform } = record;
+  const settings = toEngineSettings(platform);
+  const name = platform?.id ?? NO_PLATFORM;
+  const [stretches, totals, contexts, [stored], events] = await Promise.all([
+    readStretches(ctx.db, [vehicle.key]),
+    readTotals(ctx.db, vehicle.key),
+    readContexts(ctx, [name]),
+    ctx.db
+      .select({
+        life: assessments.life,
+        onsetKm: assessments.onsetKm,
+        kmP10: assessments.kmP10,
+        kmP50: assessments.kmP50,
+        kmP90: assessments.kmP90,
+        drift: assessments.driftRpmPerKm,
+        driftLow: assessments.driftLow,
+        driftHigh: assessments.driftHigh,
+        brief: sql<StoredBrief>`${assessments.brief}`,
+        detail: sql<StoredDetail>`${assessments.detail}`,
+      })
+      .from(assessments)
+      .where(eq(assessments.vehicle, vehicle.key)),
+    ctx.db
+      .select()
+      .from(fleetEvents)
+      .where(and(eq(fleetEvents.platform, name)))
+      .orderBy(asc(fleetEvents.at)),
+  ]);
+  const rows = groupStretches(stretches).get(vehicle.key) ?? [];
+  const context = contexts.get(name) ?? unknownPlatform;
+  const bands = [REFERENCE_BAND, ...settings.bandEdgesPct.slice(1).map((_, i) => i)].map((band) =>
+    buildSeries(
+      rows.filter((row) => row.band === band),
+      context.bands.find((one) => one.band === band) ?? unknownBand(band),
+      settings.reference,
+    ),
+  );
+  const reference = bands[0]?.points ?? [];
+  const detail = stored?.detail ?? null;
+  const life = stored?.life ?? 1;
+  const fromKm = detail?.fromKm ?? 0;
+  const nowKm = reference.filter((point) => point.life === life).at(-1)?.km ?? null;
+  return {
+    vehicle: vehicle.unit,
+    odometer_km: nowKm === null ? null : Math.round(nowKm),
+    reference: {
+      duty_pct: settings.reference.dutyPct,
+      load_pct: settings.reference.loadPct,
+      fluid_c: settings.reference.fluidC,
+    },
+    limit_rpm: settings.limitRpm,
+    horizon_km: DEFAULT_HORIZON_KM,
+    lives: toLives(record),
+    series: bands.map((series) => ({
+      ...nameBand(series, settings.bandEdgesPct),
+      points: series.points.map(toPoint),
+      fits:
+        series.band === REFERENCE_BAND
+          ? referenceFit(life, stored ?? null, nowKm)
+          : fitBand(series, life, fromKm),
+    })),
+    forecast:
+      detail === null || detail.forecast.length === 0
+        ? null
+        : {
+            points: detail.forecast.map(({ km, slipRpm }) => {
+              const [p2_5 = 0, p10 = 0, p25 = 0, p50 = 0, p75 = 0, p90 = 0, p97_5 = 0] = slipRpm.map(tenth);
+              return { odometer_km: Math.round(km), p2_5, p10, p25, p50, p75, p90, p97_5 };
+            }),
+            km_to_limit: { p10: whole(stored?.kmP10), p50: whole(stored?.kmP50), p90: whole(stored?.kmP90) },
+            accelerating_weight: Math.min(1, detail.accelerating),
+          },
+    by_duty: compareByDuty(bands.slice(1), life, fromKm, stored?.onsetKm ?? null),
+    exposure: sumExposure(totals.filter((total) => total.life === life)),
+    set_aside: listSetAside(totals),
+    readings: {
+      usable: totals.reduce((sum, total) => sum + total.usable, 0),
+      set_aside: listSetAside(totals).reduce((sum, one) => sum + one.n, 0),
+    },
+    fleet_events: events.map((event) => ({
+      at: event.at.toISOString(),
+      odometer_km: kmAt(reference, event.at.getTime()),
+      size_rpm: tenth(event.sizeRpm),
+    })),
+    notes: (stored?.brief.missing ?? []).map(missingWords),
+  };
+}
+
+interface StoredFit {
+  drift: number | null;
+  driftLow: number | null;
+  driftHigh: number | null;
+  detail: StoredDetail;
+}
+
+function referenceFit(life: number, stored: StoredFit | null, nowKm: number | null): BandSeries['fits'] {
+  const detail = stored?.detail;
+  if (stored === null || detail === undefined || detail.baseline === null || detail.fromKm === null)
+    return [];
+  const { drift, driftLow, driftHigh } = stored;
+  const perThousand = (value: number) => Math.round(value * 100_000) / 100;
+  return [
+    {
+      life,
+      from_km: Math.round(detail.fromKm),
+      to_km: Math.round(nowKm ?? detail.fromKm),
+      baseline_rpm: detail.baseline,
+      onset_km: detail.onset,
+      drift_rpm_per_1000km:
+        drift === null
+          ? null
+          : {
+              estimate: perThousand(drift),
+              low: perThousand(driftLow ?? drift),
+              high: perThousand(driftHigh ?? drift),
+            },
+      line: detail.fitLine.map(([km, slip]) => [Math.round(km), tenth(slip)]),
+    },
+  ];
+}
+
+function nameBand(series: Series, edges: readonly number[]) {
+  if (series.band === REFERENCE_BAND) return { band: 'reference', duty_from_pct: null, duty_to_pct: null };
+  const from = edges[series.band] ?? null;
+  const to = edges[series.band + 1] ?? null;
+  return { band: `${from}-${to}`, duty_from_pct: from, duty_to_pct: to };
+}
+
+function toPoint(point: Series['points'][number]): BandSeries['points'][number] {
+  return {
+    life: point.life,
+    odometer_km: Math.round(point.km),
+    at: new Date(point.atMs).toISOString(),
+    slip_rpm: tenth(point.slipRpm),
+    measured_rpm: tenth(point.measuredRpm),
+    spread_rpm: tenth(point.seRpm),
+    weight: tenth(point.weight),
+    duty_pct: tenth(point.dutyPct),
+    fluid_c: tenth(point.fluidC),
+    load_pct: point.loadPct === null ? null : tenth(point.loadPct),
+  };
+}
+
+/** Odometer at a moment, straight between stretches; null outside of what was seen. */
+function kmAt(points: Series['points'], ms: number): number | null {
+  const after = points.findIndex((point) => point.atMs >= ms);
+  const [a, b] = [points[after - 1], points[after]];
+  if (a === undefined || b === undefined) return null;
+  return Math.round(a.km + ((b.km - a.km) * (ms - a.atMs)) / Math.max(1, b.atMs - a.atMs));
+}
+
+const tenth = (value: number) => Math.round(value * 10) / 10;
+const whole = (value: number | null | undefined) => (value == null ? null : Math.round(value));

@@ -1,0 +1,52 @@
+import type { StretchTotalRow } from '#db/queries/read-totals.ts';
+import type { VehicleSeries } from '#server/contract/vehicle.ts';
+import { type SetAsideReason, setAsideReasons } from '#server/contract/words.ts';
+import { STRETCH_KM } from '#server/engine/stretches/build-stretches.ts';
+import { fluidEdgesC, loadEdgesPct } from '#server/engine/stretches/exposure-bins.ts';
+
+/** Temperature, load and clutch heat of the usable readings of some stretches. */
+export function sumExposure(totals: readonly StretchTotalRow[]): VehicleSeries['exposure'] {
+  const fluid = addBins(totals.map((total) => total.fluidBins));
+  const load = addBins(totals.flatMap((total) => (total.loadBins === null ? [] : [total.loadBins])));
+  const heatKw = totals.reduce((sum, total) => sum + (total.heatKwSum ?? 0), 0);
+  const speed = totals.reduce((sum, total) => sum + (total.heatSpeedSum ?? 0), 0);
+  return {
+    fluid_c: toShares(fluid, fluidEdgesC),
+    load_pct: load.length === 0 ? null : toShares(load, loadEdgesPct),
+    clutch_heat_mj_per_1000km: speed > 0 ? Math.round(((heatKw * 3600) / speed) * 10) / 10 : null,
+  };
+}
+
+/** What was set aside, by stretch, month and reason. */
+export function listSetAside(totals: readonly StretchTotalRow[]): VehicleSeries['set_aside'] {
+  return totals.flatMap((total) =>
+    Object.entries(total.setAside).flatMap(([month, reasons]) =>
+      Object.entries(reasons).flatMap(([word, n]) => {
+        const reason = toReason(word);
+        return reason === null ? [] : [{ odometer_km: (total.stretch + 0.5) * STRETCH_KM, month, reason, n }];
+      }),
+    ),
+  );
+}
+
+function toReason(word: string): SetAsideReason | null {
+  return setAsideReasons.find((reason) => reason === word) ?? null;
+}
+
+function addBins(all: readonly (readonly number[])[]): number[] {
+  const sums: number[] = [];
+  for (const bins of all)
+    bins.forEach((n, i) => {
+      sums[i] = (sums[i] ?? 0) + n;
+    });
+  return sums;
+}
+
+function toShares(bins: readonly number[], edges: readonly number[]) {
+  const total = bins.reduce((a, b) => a + b, 0);
+  return Array.from({ length: edges.length + 1 }, (_, i) => ({
+    from: edges[i - 1] ?? null,
+    to: edges[i] ?? null,
+    share: total === 0 ? 0 : (bins[i] ?? 0) / total,
+  }));
+}
