@@ -46,19 +46,28 @@ export function createBinaryCopy(expectedBytes: number) {
       raw32(value);
     },
     smallint(value: number | null): void {
-      if (value === null) return none();
+      if (value === null) {
+        none();
+        return;
+      }
       begin(2);
       view.setInt16(at, value);
       at += 2;
     },
     real(value: number | null): void {
-      if (value === null) return none();
+      if (value === null) {
+        none();
+        return;
+      }
       begin(4);
       view.setFloat32(at, value);
       at += 4;
     },
     boolean(value: boolean | null): void {
-      if (value === null) return none();
+      if (value === null) {
+        none();
+        return;
+      }
       begin(1);
       view.setInt8(at, value ? 1 : 0);
       at += 1;
@@ -73,7 +82,10 @@ export function createBinaryCopy(expectedBytes: number) {
       at += 4;
     },
     texts(values: readonly string[] | null): void {
-      if (values === null) return none();
+      if (values === null) {
+        none();
+        return;
+      }
       const items = values.map((value) => Buffer.from(value));
       begin(items.reduce((sum, item) => sum + 4 + item.length, 20));
       for (const head of [1, 0, TEXT_OID, items.length, 1]) raw32(head);
