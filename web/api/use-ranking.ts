@@ -7,7 +7,9 @@ import { useWordUnits } from './use-word-units.ts';
 export type RankingFilter = Pick<RankingQuery, 'depot' | 'platform' | 'grade' | 'q'>;
 export type RankingAsk = RankingFilter & Pick<RankingQuery, 'horizon_km' | 'sort'>;
 
-export const rankingPageSize = 200;
+const rankingPageSize = 200;
+/** An empty list waits for its first vehicle. */
+const emptyAgainMs = 5000;
 
 export const rankingKeys = {
   all: ['ranking'] as const,
@@ -27,6 +29,9 @@ export function useRanking(ask: RankingAsk) {
       return last.rows.length > 0 && loaded < last.total ? loaded : undefined;
     },
     placeholderData: keepPreviousData,
+    // Rows that change places under the reader's hand do harm: the screen offers a newer list instead.
+    refetchOnWindowFocus: false,
+    refetchInterval: ({ state }) => (state.data?.pages[0]?.total === 0 ? emptyAgainMs : false),
   });
 }
 

@@ -8,6 +8,7 @@ const keys: readonly [readonly string[], string][] = [
   [['Enter'], 'open or close the row'],
   [['o'], 'go to the vehicle'],
   [['c'], 'choose the row for comparison'],
+  [['n'], 'numbers of a chart, or the picture again'],
   [['/'], 'search for a unit number'],
   [['Esc'], 'leave the search, close what is open'],
   [['?'], 'this help'],

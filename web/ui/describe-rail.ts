@@ -17,7 +17,7 @@ export function describeRail(shape: RailShape, distance: Distance, units: Units,
       const range = formatKmRange(distance.p10 ?? distance.p50, distance.p90, units);
       return distance.p50 === null
         ? `limit in ${range}`
-        : `limit in ${range}, middle ${formatKm(distance.p50, units)}`;
+        : `limit in ${range}, median ${formatKm(distance.p50, units)}`;
     }
   }
 }

@@ -1,5 +1,6 @@
 import { kmFromMiles } from '#server/contract/units.ts';
 import { formatKm } from '#web/format/format-km.ts';
+import { noFigure } from '#web/format/format-number.ts';
 import type { Units } from '#web/format/units.ts';
 
 const roundDistances = {
@@ -12,6 +13,7 @@ export function horizonOptions(currentKm: number | null, units: Units): { value:
   const inKm = roundDistances[units.distance].map((distance) =>
     units.distance === 'mi' ? Math.round(kmFromMiles(distance)) : distance,
   );
-  const all = currentKm === null || inKm.includes(currentKm) ? inKm : [...inKm, currentKm];
+  if (currentKm === null) return [{ value: '', label: noFigure }];
+  const all = inKm.includes(currentKm) ? inKm : [...inKm, currentKm];
   return all.toSorted((a, b) => a - b).map((km) => ({ value: String(km), label: formatKm(km, units) }));
 }

@@ -1,5 +1,7 @@
+import { useQueryClient } from '@tanstack/react-query';
 import { useEffect, useMemo } from 'react';
-import { type RankingFilter, useOutlook, useRanking } from '#web/api/use-ranking.ts';
+import { useNewerAssessment } from '#web/api/use-assessed-at.ts';
+import { type RankingFilter, rankingKeys, useOutlook, useRanking } from '#web/api/use-ranking.ts';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
 import { scaleForHorizon } from '#web/ui/rail-geometry.ts';
 import { useUnits } from '#web/ui/use-units.ts';
@@ -22,6 +24,8 @@ export function InspectionListScreen() {
   const outlook = useOutlook(state.filter);
   const rows = useMemo(() => joinRows(ranking.data?.pages ?? []), [ranking.data]);
   const first = ranking.data?.pages[0];
+  const client = useQueryClient();
+  const isOutdated = useNewerAssessment(ranking.dataUpdatedAt);
   const isFiltered = hasFilter(state.filter);
 
   useEffect(() => {
@@ -34,7 +38,12 @@ export function InspectionListScreen() {
   const horizonKm = first?.horizon_km ?? null;
   return (
     <>
-      <ListHead outlook={outlook} horizonKm={horizonKm} asOf={first?.as_of ?? null} state={state} />
+      <ListHead
+        outlook={outlook}
+        asOf={first?.as_of ?? null}
+        state={state}
+        onRenew={isOutdated ? () => void client.invalidateQueries({ queryKey: rankingKeys.all }) : null}
+      />
       <ListFilters
         state={state}
         horizonKm={horizonKm}

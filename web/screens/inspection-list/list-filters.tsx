@@ -1,7 +1,7 @@
-import { useId } from 'react';
 import type { RankingQuery } from '#server/contract/ranking.ts';
 import { useDepots, usePlatforms } from '#web/api/use-fleet.ts';
 import { formatWhole } from '#web/format/format-number.ts';
+import { useMedia } from '#web/ui/use-media.ts';
 import { useUnits } from '#web/ui/use-units.ts';
 import { horizonOptions } from './horizon-options.ts';
 import styles from './list-filters.module.css';
@@ -23,7 +23,7 @@ export function ListFilters({ state, horizonKm, total, isRefreshing }: Props) {
   const units = useUnits();
   const depots = useDepots();
   const platforms = usePlatforms();
-  const countId = useId();
+  const isSmall = useMedia('(max-width: 47.99rem)');
   const named = (list: readonly { id: string; name: string }[] | undefined, chosen: string | undefined) => {
     const options = (list ?? []).map(({ id, name }) => ({ value: id, label: name }));
     const isListed = chosen === undefined || options.some(({ value }) => value === chosen);
@@ -35,31 +35,36 @@ export function ListFilters({ state, horizonKm, total, isRefreshing }: Props) {
         value={search.q ?? ''}
         onChange={(q) => change({ q: q === '' ? undefined : q }, 'quiet')}
       />
-      <PickField
-        label="Depot"
-        value={search.depot ?? ''}
-        options={[{ value: '', label: 'all depots' }, ...named(depots.data, search.depot)]}
-        onPick={(depot) => change({ depot: depot === '' ? undefined : depot })}
-      />
-      <PickField
-        label="Platform"
-        value={search.platform ?? ''}
-        options={[{ value: '', label: 'all platforms' }, ...named(platforms.data, search.platform)]}
-        onPick={(platform) => change({ platform: platform === '' ? undefined : platform })}
-      />
-      <PickField
-        label="Horizon"
-        value={String(search.horizon_km ?? horizonKm ?? '')}
-        options={horizonOptions(search.horizon_km ?? horizonKm, units)}
-        onPick={(km) => change({ horizon_km: Number(km) })}
-      />
-      <PickField
-        label="Order"
-        value={search.sort ?? 'rank'}
-        options={Object.entries(sortWords).map(([value, label]) => ({ value, label }))}
-        onPick={(sort) => change({ sort: parseListSearch({ sort }).sort as RankingQuery['sort'] })}
-      />
-      <p className={styles.total} id={countId} role="status" data-waiting={isRefreshing}>
+      <details className={styles.more} open={!isSmall}>
+        <summary>{isSmall ? `Depot, platform, horizon, order` : null}</summary>
+        <div className={styles.picks}>
+          <PickField
+            label="Depot"
+            value={search.depot ?? ''}
+            options={[{ value: '', label: 'all depots' }, ...named(depots.data, search.depot)]}
+            onPick={(depot) => change({ depot: depot === '' ? undefined : depot })}
+          />
+          <PickField
+            label="Platform"
+            value={search.platform ?? ''}
+            options={[{ value: '', label: 'all platforms' }, ...named(platforms.data, search.platform)]}
+            onPick={(platform) => change({ platform: platform === '' ? undefined : platform })}
+          />
+          <PickField
+            label="Horizon"
+            value={String(search.horizon_km ?? horizonKm ?? '')}
+            options={horizonOptions(search.horizon_km ?? horizonKm, units)}
+            onPick={(km) => change({ horizon_km: Number(km) })}
+          />
+          <PickField
+            label="Order"
+            value={search.sort ?? 'rank'}
+            options={Object.entries(sortWords).map(([value, label]) => ({ value, label }))}
+            onPick={(sort) => change({ sort: parseListSearch({ sort }).sort as RankingQuery['sort'] })}
+          />
+        </div>
+      </details>
+      <p className={styles.total} role="status" data-waiting={isRefreshing}>
         {total === null ? '' : `${formatWhole(total)} ${total === 1 ? 'vehicle' : 'vehicles'}`}
       </p>
     </search>

@@ -1,9 +1,7 @@
 import type { UseQueryResult } from '@tanstack/react-query';
 import type { Outlook } from '#server/contract/ranking.ts';
 import { formatMoment } from '#web/format/format-date.ts';
-import { formatKm } from '#web/format/format-km.ts';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
-import { useUnits } from '#web/ui/use-units.ts';
 import { GradeCounts } from './grade-counts.tsx';
 import styles from './list-head.module.css';
 import { OutlookFigure } from './outlook-figure.tsx';
@@ -12,27 +10,33 @@ import type { ListState } from './use-list-state.ts';
 
 interface Props {
   outlook: UseQueryResult<Outlook>;
-  horizonKm: number | null;
   asOf: string | null;
   state: ListState;
+  /** Given where a newer assessment waits; rows never move by themselves. */
+  onRenew: (() => void) | null;
 }
 
-export function ListHead({ outlook, horizonKm, asOf, state }: Props) {
-  const units = useUnits();
-  const horizon = horizonKm === null ? null : formatKm(horizonKm, units);
+export function ListHead({ outlook, asOf, state, onRenew }: Props) {
   return (
     <section className={styles.head} aria-label="Overview">
       <div className={styles.words}>
         <h1>Inspection list</h1>
         <p className={styles.sentence}>
-          {outlook.data === undefined ? '\u00a0' : sayWhatIsDue(outlook.data.counts, horizon)}
+          {outlook.data === undefined ? '\u00a0' : sayWhatIsDue(outlook.data.counts)}
         </p>
         <GradeCounts
           counts={outlook.data?.counts ?? null}
           chosen={state.search.grade}
           change={state.change}
         />
-        <p className={styles.asOf}>{asOf === null ? '\u00a0' : `Assessed ${formatMoment(asOf)}`}</p>
+        <p className={styles.asOf} role="status">
+          {asOf === null ? '\u00a0' : `Assessed ${formatMoment(asOf)}`}
+          {onRenew !== null && (
+            <button type="button" className={styles.renew} onClick={onRenew}>
+              Show the newer assessment
+            </button>
+          )}
+        </p>
       </div>
       <div className={styles.figure}>
         {outlook.isError && outlook.data === undefined ? (

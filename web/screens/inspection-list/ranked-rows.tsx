@@ -48,6 +48,14 @@ export function RankedRows({ rows, total, horizonKm, scaleKm, state, ranking }: 
       void fetchNextPage();
   }, [hasNextPage, isFetchingNextPage, isFetchNextPageError, fetchNextPage, lastInSight, rows.length]);
 
+  const opened = useRef(state.search.open);
+  useEffect(() => {
+    const wanted = opened.current;
+    opened.current = undefined;
+    const index = wanted === undefined ? -1 : rows.findIndex((row) => row.vehicle === wanted);
+    if (index > 0) virtualizer.scrollToIndex(index, { align: 'center' });
+  }, [rows, virtualizer]);
+
   useRowKeys({ frame, rows, virtualizer, toggleCompared: state.toggleCompared });
 
   const shown = { rows, total, items, horizonKm, scaleKm, state, measure: virtualizer.measureElement };

@@ -4,6 +4,7 @@ import { describeRail } from '#web/ui/describe-rail.ts';
 import { DistanceRail } from '#web/ui/distance-rail.tsx';
 import { patternWords } from '#web/ui/pattern-words.ts';
 import { shapeRail } from '#web/ui/rail-geometry.ts';
+import { RailScale } from '#web/ui/rail-scale.tsx';
 import { useUnits } from '#web/ui/use-units.ts';
 import styles from './row-details.module.css';
 import { RowFacts } from './row-facts.tsx';
@@ -32,6 +33,7 @@ export function RowDetails({ row, horizonKm, scaleKm }: Props) {
           scaleKm={scaleKm}
           size="head"
         />
+        <RailScale horizonKm={horizonKm} scaleKm={scaleKm} />
         <Link className={styles.onward} to="/vehicles/$vehicle" params={{ vehicle: row.vehicle }}>
           Open vehicle {row.vehicle}
         </Link>
