@@ -1,0 +1,171 @@
+import type { VehicleSeries } from '#server/contract/vehicle.ts';
+import { formatKm } from '#web/format/format-km.ts';
+import { formatTenths, formatWhole } from '#web/format/format-number.ts';
+import type { Units } from '#web/format/units.ts';
+import type { ChartOption } from './chart.tsx';
+import type { Frame } from './frame.ts';
+import type { NumbersTable } from './numbers.ts';
+import { label, line, type Shape } from './shapes.ts';
+import { spreadLabels } from './spread-labels.ts';
+import { roundTicks } from './ticks.ts';
+
+export type ByDuty = NonNullable<VehicleSeries['by_duty']>;
+type DutyPoint = ByDuty['now'][number];
+
+const lowestDuty = 35;
+const highestDuty = 100;
+const gutterPx = 116;
+
+export const sayHealthy = (byDuty: ByDuty, units: Units): string =>
+  `healthy, ${formatKm(byDuty.healthy_km[1] - byDuty.healthy_km[0], units)}`;
+export const sayNow = (byDuty: ByDuty, units: Units): string =>
+  `last ${formatKm(byDuty.now_km[1] - byDuty.now_km[0], units)}`;
+
+/** Slip against commanded duty in the healthy part of the life and in the last kilometres, with 95 % intervals. */
+export function drawDuty(byDuty: ByDuty, reference: number, frame: Frame): ChartOption {
+  const { look, units, widthPx, heightPx } = frame;
+  const box = { left: 40, top: 26, width: widthPx - 40 - gutterPx, height: heightPx - 26 - 42 };
+  const top = Math.max(20, ...[...byDuty.healthy, ...byDuty.now].map((point) => point.high)) * 1.06;
+  const low = Math.min(0, ...[...byDuty.healthy, ...byDuty.now].map((point) => point.low));
+  const toX = (duty: number) => box.left + ((duty - lowestDuty) / (highestDuty - lowestDuty)) * box.width;
+  const toY = (rpm: number) => box.top + box.height - ((rpm - low) / (top - low)) * box.height;
+  const yTicks = roundTicks(low, top, box.height / 50);
+  const text = { color: look.inkSoft, fontFamily: look.fontFamily, fontSize: look.smallPx };
+  const axis = {
+    axisTick: { show: false },
+    splitLine: { lineStyle: { color: look.hairline, opacity: 0.7 } },
+  };
+  const ends = spreadLabels(
+    [
+      {
+        id: 'healthy',
+        points: byDuty.healthy,
+        text: sayHealthy(byDuty, units),
+        color: look.inkSoft,
+        strong: false,
+      },
+      { id: 'now', points: byDuty.now, text: sayNow(byDuty, units), color: look.ink, strong: true },
+    ].flatMap((end) => {
+      const last = end.points.at(-1);
+      return last === undefined ? [] : [{ ...end, xPx: toX(last.duty_pct), yPx: toY(last.slip_rpm) }];
+    }),
+    17,
+    { topPx: box.top, bottomPx: box.top + box.height },
+  );
+  return {
+    grid: [{ id: 'duty', ...box }],
+    xAxis: [
+      {
+        type: 'value',
+        min: lowestDuty,
+        max: highestDuty,
+        ...axis,
+        axisTick: { show: false, customValues: [40, 60, 80, 100] },
+        axisLabel: { ...text, customValues: [40, 60, 80, 100] },
+        axisLine: { onZero: false, lineStyle: { color: look.hairlineStrong } },
+      },
+    ],
+    yAxis: [
+      {
+        type: 'value',
+        min: low,
+        max: top,
+        ...axis,
+        axisTick: { show: false, customValues: yTicks },
+        axisLabel: { ...text, customValues: yTicks },
+        axisLine: { show: false },
+      },
+    ],
+    series: [
+      drawLine('healthy', byDuty.healthy, look.hairlineStrong, look.paper),
+      drawLine('now', byDuty.now, look.ink, look.ink),
+    ],
+    graphic: {
+      elements: [
+        line('reference', 'band', [toX(reference), box.top], [toX(reference), box.top + box.height], {
+          stroke: look.hairlineStrong,
+          lineDash: [2, 3],
+        }),
+        ...drawWhiskers('healthy', byDuty.healthy, look.hairlineStrong, toX, toY),
+        ...drawWhiskers('now', byDuty.now, look.ink, toX, toY),
+        ...ends.map((end) =>
+          label(
+            `${end.id}-words`,
+            { text: end.text, x: end.xPx + 10, y: end.placedPx, color: end.color, strong: end.strong },
+            look,
+          ),
+        ),
+        label('y-title', { text: 'slip, rpm', x: box.left, y: 10, color: look.inkSoft }, look),
+        label(
+          'x-title',
+          {
+            text: 'commanded duty, %',
+            x: box.left + box.width,
+            y: heightPx - 9,
+            color: look.inkSoft,
+            align: 'right',
+          },
+          look,
+        ),
+      ],
+    },
+  };
+}
+
+const drawLine = (id: string, points: readonly DutyPoint[], color: string, fill: string) => ({
+  id,
+  type: 'line' as const,
+  silent: true,
+  z: 4,
+  symbol: 'circle',
+  symbolSize: 7,
+  lineStyle: { color, width: 1.5 },
+  itemStyle: { color: fill, borderColor: color, borderWidth: 1.5 },
+  data: points.map((point) => [point.duty_pct, point.slip_rpm]),
+});
+
+const drawWhiskers = (
+  id: string,
+  points: readonly DutyPoint[],
+  color: string,
+  toX: (duty: number) => number,
+  toY: (rpm: number) => number,
+): Shape[] =>
+  points.map((point, i) =>
+    line(
+      `${id}-whisker-${i}`,
+      'band',
+      [toX(point.duty_pct), toY(point.low)],
+      [toX(point.duty_pct), toY(point.high)],
+      {
+        stroke: color,
+        lineWidth: 2,
+      },
+    ),
+  );
+
+export function listDutyNumbers(byDuty: ByDuty, units: Units): NumbersTable[] {
+  const rows = (when: string, points: readonly DutyPoint[]) =>
+    points.map((point) => [
+      when,
+      formatWhole(point.duty_pct),
+      formatTenths(point.slip_rpm),
+      formatTenths(point.low),
+      formatTenths(point.high),
+      formatWhole(point.n),
+    ]);
+  return [
+    {
+      caption: 'Slip against commanded duty, with 95 % intervals',
+      columns: [
+        { title: 'when', kind: 'word' },
+        { title: 'command %', kind: 'figure' },
+        { title: 'slip rpm', kind: 'figure' },
+        { title: 'low', kind: 'figure' },
+        { title: 'high', kind: 'figure' },
+        { title: 'readings', kind: 'figure' },
+      ],
+      rows: [...rows(sayHealthy(byDuty, units), byDuty.healthy), ...rows(sayNow(byDuty, units), byDuty.now)],
+    },
+  ];
+}
