@@ -1,8 +1,78 @@
-import { getRouteApi } from '@tanstack/react-router';
+import { useEffect } from 'react';
+import { useVehicle, useVehicleHistory, useVehicleSeries } from '#web/api/use-vehicle.ts';
+import { ProblemNote } from '#web/ui/problem-note.tsx';
+import { ConditionFigures } from './condition-figures.tsx';
+import { Evidence } from './evidence.tsx';
+import { History } from './history.tsx';
+import { isNotFound } from './is-not-found.ts';
+import { LivesTable } from './lives-table.tsx';
+import { MileageFigure } from './mileage-figure.tsx';
+import { NoVehicle } from './no-vehicle.tsx';
+import { SetAside } from './set-aside.tsx';
+import { useVehicleState } from './use-vehicle-state.ts';
+import { VehicleHead } from './vehicle-head.tsx';
+import styles from './vehicle-screen.module.css';
+import { Waiting } from './waiting.tsx';
 
-const route = getRouteApi('/vehicles/$vehicle');
-
+/** One vehicle: what its readings say, from which figures, and what happened to it. */
 export function VehicleScreen() {
-  const { vehicle } = route.useParams();
-  return <h1>{vehicle}</h1>;
+  const state = useVehicleState();
+  const { vehicle } = state;
+  const detail = useVehicle(vehicle);
+  const series = useVehicleSeries(vehicle);
+  const history = useVehicleHistory(vehicle);
+
+  useEffect(() => {
+    document.title = `Vehicle ${vehicle} · Slipdrift`;
+  }, [vehicle]);
+
+  if (detail.isError && detail.data === undefined) {
+    if (isNotFound(detail.error)) return <NoVehicle vehicle={vehicle} />;
+    return (
+      <div className={styles.page}>
+        <h1>{vehicle}</h1>
+        <ProblemNote error={detail.error} onRetry={() => void detail.refetch()} />
+      </div>
+    );
+  }
+  const { assessment = null, sentence = '', lives = [] } = detail.data ?? {};
+  return (
+    <div className={styles.page}>
+      <VehicleHead
+        vehicle={vehicle}
+        detail={detail.data ?? null}
+        horizonKm={series.data?.horizon_km ?? null}
+      />
+      {series.isError && series.data === undefined && (
+        <ProblemNote error={series.error} onRetry={() => void series.refetch()} />
+      )}
+      {series.isPending && <Waiting name="the chart" heightPx={780} />}
+      {series.data !== undefined && (
+        <>
+          <MileageFigure
+            key={vehicle}
+            series={series.data}
+            assessment={assessment}
+            sentence={sentence}
+            state={state}
+          />
+          <div className={styles.columns}>
+            <ConditionFigures series={series.data} />
+            <SetAside series={series.data} />
+          </div>
+        </>
+      )}
+      <div className={styles.columns} data-kind="words">
+        {detail.data !== undefined && <Evidence detail={detail.data} notes={series.data?.notes ?? []} />}
+        {history.isPending && <Waiting name="the history" heightPx={240} />}
+        {history.isError && history.data === undefined && (
+          <ProblemNote error={history.error} onRetry={() => void history.refetch()} />
+        )}
+        {history.data !== undefined && <History events={history.data.events} />}
+        {detail.data !== undefined && (
+          <LivesTable lives={lives} odometerKm={detail.data.odometer_km} state={state} />
+        )}
+      </div>
+    </div>
+  );
 }

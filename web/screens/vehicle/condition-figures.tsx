@@ -1,0 +1,103 @@
+import { useCallback } from 'react';
+import type { VehicleSeries } from '#server/contract/vehicle.ts';
+import { Chart } from '#web/charts/chart.tsx';
+import { drawDuty, listDutyNumbers } from '#web/charts/draw-duty.ts';
+import { drawShares, listShareNumbers, type Shares } from '#web/charts/draw-shares.ts';
+import type { Frame } from '#web/charts/frame.ts';
+import { formatTenths } from '#web/format/format-number.ts';
+import { temperatureUnit, toReaderTemperature } from '#web/format/format-temperature.ts';
+import type { Units } from '#web/format/units.ts';
+import { useUnits } from '#web/ui/use-units.ts';
+import styles from './condition-figures.module.css';
+
+/** Under which command, temperature and load the vehicle slips and runs. */
+export function ConditionFigures({ series }: { series: VehicleSeries }) {
+  const { by_duty, exposure, reference } = series;
+  const drawByDuty = useCallback(
+    (frame: Frame) => (by_duty === null ? {} : drawDuty(by_duty, reference.duty_pct, frame)),
+    [by_duty, reference],
+  );
+  return (
+    <>
+      <section className={styles.duty}>
+        {by_duty === null ? (
+          <>
+            <h3>Slip by command, then and now</h3>
+            <p className={styles.none}>Too few usable readings to compare then with now.</p>
+          </>
+        ) : (
+          <Chart
+            title={<h3>Slip by command, then and now</h3>}
+            label="Slip against commanded duty in the healthy part of the life and in the last kilometres"
+            draw={drawByDuty}
+            height={260}
+            numbers={({ units }) => listDutyNumbers(by_duty, units)}
+          />
+        )}
+      </section>
+      <section className={styles.exposure}>
+        <Exposure title="Fluid temperature" read={(units) => shareOfFluid(series, units)} series={series} />
+        {exposure.load_pct === null ? (
+          <>
+            <h3>Load</h3>
+            <p className={styles.none}>The feed has no load.</p>
+          </>
+        ) : (
+          <Exposure title="Load" read={() => shareOfLoad(series)} series={series} />
+        )}
+        {exposure.clutch_heat_mj_per_1000km !== null && <Heat series={series} />}
+      </section>
+    </>
+  );
+}
+
+function Exposure({
+  title,
+  read,
+  series,
+}: {
+  title: string;
+  read: (units: Units) => Shares;
+  series: VehicleSeries;
+}) {
+  const draw = useCallback(
+    (frame: Frame) => drawShares((title === 'Load' ? shareOfLoad : shareOfFluid)(series, frame.units), frame),
+    [title, series],
+  );
+  return (
+    <Chart
+      title={<h3>{title}</h3>}
+      label={`Share of usable readings by ${title.toLowerCase()}`}
+      draw={draw}
+      height={150}
+      numbers={({ units }) => listShareNumbers(read(units))}
+    />
+  );
+}
+
+function Heat({ series }: { series: VehicleSeries }) {
+  const units = useUnits();
+  const perKm = series.exposure.clutch_heat_mj_per_1000km ?? 0;
+  const shown = units.distance === 'mi' ? perKm * 1.609344 : perKm;
+  return (
+    <p>
+      Clutch heat <strong>{formatTenths(shown)} MJ</strong> per 1,000 {units.distance}
+    </p>
+  );
+}
+
+function shareOfFluid(series: VehicleSeries, units: Units): Shares {
+  const degrees = (value: number | null) =>
+    value === null ? null : Math.round(toReaderTemperature(value, units));
+  return {
+    bins: series.exposure.fluid_c.map((bin) => ({ ...bin, from: degrees(bin.from), to: degrees(bin.to) })),
+    unit: `fluid, ${temperatureUnit(units)}`,
+    reference: toReaderTemperature(series.reference.fluid_c, units),
+  };
+}
+
+const shareOfLoad = (series: VehicleSeries): Shares => ({
+  bins: series.exposure.load_pct ?? [],
+  unit: 'load, %',
+  reference: series.reference.load_pct,
+});

@@ -1,0 +1,29 @@
+import type { VehicleHistory } from '#server/contract/vehicle.ts';
+import { formatDate } from '#web/format/format-date.ts';
+import { formatOdometer } from '#web/format/format-km.ts';
+import { useUnits } from '#web/ui/use-units.ts';
+import styles from './history.module.css';
+
+type Event = VehicleHistory['events'][number];
+
+/** Everything that happened to the vehicle as one time line, newest first. */
+export function History({ events }: { events: readonly Event[] }) {
+  const units = useUnits();
+  return (
+    <section className={styles.history}>
+      <h2>History</h2>
+      {events.length === 0 && <p className={styles.none}>Nothing has happened yet.</p>}
+      <ol className={styles.line}>
+        {events.map((event) => (
+          <li key={`${event.at} ${event.kind} ${event.text}`} data-kind={event.kind}>
+            <span className={styles.when}>
+              <time dateTime={event.at}>{formatDate(event.at)}</time>
+              {event.odometer_km !== null && <span>{formatOdometer(event.odometer_km, units)}</span>}
+            </span>
+            <span className={styles.what}>{event.text}</span>
+          </li>
+        ))}
+      </ol>
+    </section>
+  );
+}

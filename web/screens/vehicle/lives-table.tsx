@@ -1,0 +1,70 @@
+import type { Life } from '#server/contract/vehicle.ts';
+import { formatDate } from '#web/format/format-date.ts';
+import { formatKm, formatOdometer } from '#web/format/format-km.ts';
+import { useUnits } from '#web/ui/use-units.ts';
+import styles from './lives-table.module.css';
+import type { VehicleState } from './use-vehicle-state.ts';
+
+interface Props {
+  lives: readonly Life[];
+  odometerKm: number | null;
+  state: VehicleState;
+}
+
+const sources = { original: 'original', new: 'new', rebuilt: 'rebuilt', used: 'used' } as const;
+
+/** The converters of this vehicle, from fitting to removal. */
+export function LivesTable({ lives, odometerKm, state }: Props) {
+  const units = useUnits();
+  return (
+    <section className={styles.section}>
+      <h2>Converter lives</h2>
+      {lives.length === 0 ? (
+        <p>No converter is registered: the first life begins with the first reading.</p>
+      ) : (
+        // biome-ignore lint/a11y/noNoninteractiveTabindex: a table wider than a phone must scroll by key
+        <section className={styles.scroll} tabIndex={0} aria-label="Converter lives">
+          <table className={styles.table}>
+            <thead>
+              <tr>
+                <th scope="col">life</th>
+                <th scope="col">unit</th>
+                <th scope="col">fitted at</th>
+                <th scope="col">fitted on</th>
+                <th scope="col">removed at</th>
+                <th scope="col">removed on</th>
+                <th scope="col">ran</th>
+                <th scope="col">ended</th>
+                <th scope="col">supplier</th>
+              </tr>
+            </thead>
+            <tbody>
+              {lives.map((life) => (
+                <tr key={life.life} data-chosen={state.search.life === life.life}>
+                  <td>{life.life}</td>
+                  <td>{life.source === null ? 'not registered' : sources[life.source]}</td>
+                  <td>{formatOdometer(life.fitted_km, units)}</td>
+                  <td>{formatDate(life.fitted_at)}</td>
+                  <td>{formatOdometer(life.removed_km, units)}</td>
+                  <td>{formatDate(life.removed_at)}</td>
+                  <td>{sayRan(life, odometerKm, units)}</td>
+                  <td>
+                    {life.ended === null
+                      ? 'on the road'
+                      : [life.ended, life.mode].filter((word) => word).join(', ')}
+                  </td>
+                  <td>{life.supplier ?? '–'}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </section>
+      )}
+    </section>
+  );
+}
+
+function sayRan(life: Life, odometerKm: number | null, units: ReturnType<typeof useUnits>): string {
+  const endKm = life.removed_km ?? odometerKm;
+  return endKm === null ? '–' : formatKm(endKm - life.fitted_km, units);
+}

@@ -1,0 +1,98 @@
+import { useCallback, useMemo, useState } from 'react';
+import type { RankingRow } from '#server/contract/ranking.ts';
+import type { VehicleSeries } from '#server/contract/vehicle.ts';
+import { Chart } from '#web/charts/chart.tsx';
+import { drawMileage } from '#web/charts/draw-mileage.ts';
+import type { Frame } from '#web/charts/frame.ts';
+import { listMileageNumbers } from '#web/charts/list-mileage-numbers.ts';
+import { layMileage } from '#web/charts/mileage-layout.ts';
+import { type KmRange, viewMileage } from '#web/charts/mileage-view.ts';
+import { fitRange, isWhole } from '#web/charts/zoom-range.ts';
+import styles from './mileage-figure.module.css';
+import { MileageOverlay } from './mileage-overlay.tsx';
+import { MileageTools } from './mileage-tools.tsx';
+import { useShownRange } from './use-shown-range.ts';
+import type { VehicleState } from './use-vehicle-state.ts';
+
+interface Props {
+  series: VehicleSeries;
+  assessment: RankingRow | null;
+  sentence: string;
+  state: VehicleState;
+}
+
+export function MileageFigure(props: Props) {
+  const { series, assessment, state } = props;
+  const { band = null, life = null } = state.search;
+  const view = useMemo(
+    () => viewMileage(series, assessment, { band, life }),
+    [series, assessment, band, life],
+  );
+  if (view === null) return <NoStretches series={series} />;
+  return <DrawnMileage {...props} view={view} />;
+}
+
+function DrawnMileage({
+  view,
+  sentence,
+  state,
+}: Props & { view: NonNullable<ReturnType<typeof viewMileage>> }) {
+  const { from, to } = state.search;
+  const { whole } = view;
+  const target = useMemo<KmRange>(
+    () => (from === undefined || to === undefined ? whole : fitRange({ fromKm: from, toKm: to }, whole)),
+    [from, to, whole],
+  );
+  const { shown, show } = useShownRange(target);
+  const [cursorKm, setCursorKm] = useState<number | null>(null);
+  const { change } = state;
+
+  const onRange = useCallback(
+    (range: KmRange, isDone: boolean) => {
+      if (!isDone) return show(range);
+      if (isWhole(range, whole)) change({ from: undefined, to: undefined });
+      else change({ from: range.fromKm, to: range.toKm });
+    },
+    [show, change, whole],
+  );
+  const draw = useCallback((frame: Frame) => drawMileage(view, shown, frame), [view, shown]);
+  const onBand = (band: string) => change({ band: band === state.search.band ? undefined : band });
+  const label = `Slip against mileage. ${sentence} Arrow keys read stretch by stretch, shift and arrows move along, plus and minus zoom, 0 shows all, n lists the numbers.`;
+
+  return (
+    <Chart
+      label={label}
+      title={<h2 className={styles.title}>Slip over the odometer</h2>}
+      draw={draw}
+      height={(widthPx) => layMileage(view, widthPx).heightPx}
+      numbers={(frame) => listMileageNumbers(view, shown, frame.units)}
+      tools={<MileageTools view={view} target={target} state={state} onRange={onRange} />}
+      overlay={(frame) => (
+        <MileageOverlay
+          view={view}
+          range={shown}
+          frame={frame}
+          label={label}
+          cursorKm={cursorKm}
+          onCursor={setCursorKm}
+          onRange={onRange}
+          onBand={onBand}
+        />
+      )}
+    />
+  );
+}
+
+function NoStretches({ series }: { series: VehicleSeries }) {
+  const { usable, set_aside } = series.readings;
+  return (
+    <div className={styles.empty}>
+      <h2 className={styles.title}>Slip over the odometer</h2>
+      <p>
+        {usable + set_aside === 0
+          ? 'No reading has come from this vehicle yet. The chart begins with the first one.'
+          : `No usable reading yet: all ${set_aside} so far were set aside. Below is why.`}
+      </p>
+    </div>
+  );
+}

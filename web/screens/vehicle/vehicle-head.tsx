@@ -1,0 +1,78 @@
+import type { VehicleDetail } from '#server/contract/vehicle.ts';
+import { DistanceRail } from '#web/ui/distance-rail.tsx';
+import { GradeMark } from '#web/ui/grade-mark.tsx';
+import { gradeMeaning } from '#web/ui/grade-words.ts';
+import { scaleForHorizon } from '#web/ui/rail-geometry.ts';
+import { RailScale } from '#web/ui/rail-scale.tsx';
+import { useUnits } from '#web/ui/use-units.ts';
+import { listVehicleFacts } from './list-vehicle-facts.ts';
+import styles from './vehicle-head.module.css';
+
+interface Props {
+  vehicle: string;
+  detail: VehicleDetail | null;
+  horizonKm: number | null;
+}
+
+const usualHorizonKm = 5000;
+
+/** The sentence, the grade, the rail, and the few facts that a planner asks first. */
+export function VehicleHead({ vehicle, detail, horizonKm }: Props) {
+  const units = useUnits();
+  const assessment = detail?.assessment ?? null;
+  const grade = assessment?.grade ?? 'unknown';
+  const horizon = horizonKm ?? usualHorizonKm;
+  const scaleKm = scaleForHorizon(horizon, units);
+  return (
+    <header className={styles.head} aria-busy={detail === null}>
+      <div className={styles.words}>
+        <div className={styles.nameLine}>
+          <h1 className={styles.name}>{vehicle}</h1>
+          {detail !== null && (
+            <p className={styles.grade}>
+              <GradeMark grade={grade} />
+              <span className={styles.meaning}>{gradeMeaning[grade]}</span>
+            </p>
+          )}
+        </div>
+        <p className={styles.sentence}>{detail?.sentence ?? '\u00a0'}</p>
+        {detail?.retired === true && <p>This vehicle is retired.</p>}
+      </div>
+      <div className={styles.distance}>
+        <p className={styles.railTitle}>Distance to limit</p>
+        {detail !== null && (
+          <>
+            <DistanceRail
+              size="head"
+              distance={assessment?.km_to_limit ?? { p10: null, p50: null, p90: null }}
+              grade={grade}
+              horizonKm={horizon}
+              scaleKm={scaleKm}
+              reason={assessment?.missing[0] ?? 'not assessed yet'}
+            />
+            <div className={styles.scale}>
+              <RailScale horizonKm={horizon} scaleKm={scaleKm} />
+            </div>
+          </>
+        )}
+      </div>
+      <dl className={styles.facts}>
+        {(detail === null ? [] : listVehicleFacts(detail, horizon, units, new Date())).map(
+          ({ name, value, note }) => (
+            <div key={name}>
+              <dt>{name}</dt>
+              <dd>
+                {value}
+                {note !== undefined && <span className={styles.note}>{note}</span>}
+              </dd>
+            </div>
+          ),
+        )}
+      </dl>
+      <p className={styles.caution}>
+        Slipdrift advises which vehicle to look at first; no grade here says that a vehicle is safe to drive.
+        The maker’s service information, local codes and a licensed technician decide.
+      </p>
+    </header>
+  );
+}
