@@ -2,7 +2,10 @@ import { type Declined, decline } from '#server/engine/declined.ts';
 import { normalQuantile } from '#server/engine/distributions/normal-quantile.ts';
 import { tQuantile } from '#server/engine/distributions/t-quantile.ts';
 import { boundUnknownBreak } from './bound-unknown-break.ts';
-import { type Kink, pathLength, rangeOfBreaks, strongestRise } from './follow-arc.ts';
+import type { Kink } from './evaluate-kink.ts';
+import { findRangeOfBreaks } from './find-range-of-breaks.ts';
+import { findStrongestRise } from './find-strongest-rise.ts';
+import { measurePath } from './measure-path.ts';
 import { type Points, requirePoints, type SortedPoints } from './require-points.ts';
 import { traceBreaks } from './trace-breaks.ts';
 
@@ -78,7 +81,7 @@ export function fitFlatThenRising(question: FlatThenRisingQuestion): FlatThenRis
     return decline('too few different x', `at least ${LEAST_POINTS}`, `${distinct}`);
 
   const arcs = traceBreaks(points, 'flat', LEAST_AFTER);
-  const best = strongestRise(arcs);
+  const best = findStrongestRise(arcs);
   const plain = describeBaselines(points);
   const kink = best !== null && best.z > 0 && plain.rssFlat > 0 ? best : null;
   const before = plain.mean - (kink === null ? 0 : kink.change * meanBeyond(points, kink.break));
@@ -89,7 +92,7 @@ export function fitFlatThenRising(question: FlatThenRisingQuestion): FlatThenRis
   const half = (1 + confidence) / 2;
   const q = scale === 'known' ? normalQuantile(half) : tQuantile(half, n - 3);
   const level = kink === null ? 0 : kink.z ** 2 - variance * q ** 2;
-  const range = kink === null ? null : rangeOfBreaks(arcs, Math.sqrt(Math.max(level, 0)));
+  const range = kink === null ? null : findRangeOfBreaks(arcs, Math.sqrt(Math.max(level, 0)));
   const spread = kink === null ? 0 : spreadBeyond(points, kink.break);
   const bend = traceBreaks(points, 'straight', LEAST_AFTER);
   return {
@@ -105,10 +108,10 @@ export function fitFlatThenRising(question: FlatThenRisingQuestion): FlatThenRis
     rssFlat: plain.rssFlat,
     rssStraight: plain.rssStraight,
     dispersion,
-    pAgainstFlat: boundOf(best?.z ?? 0, pathLength(arcs), plain.rssFlat, n - 1, scale),
+    pAgainstFlat: boundOf(best?.z ?? 0, measurePath(arcs), plain.rssFlat, n - 1, scale),
     pAgainstStraight: boundOf(
-      plain.rssStraight > ROUNDING * plain.sumSquares ? (strongestRise(bend)?.z ?? 0) : 0,
-      pathLength(bend),
+      plain.rssStraight > ROUNDING * plain.sumSquares ? (findStrongestRise(bend)?.z ?? 0) : 0,
+      measurePath(bend),
       plain.rssStraight,
       n - 2,
       scale,

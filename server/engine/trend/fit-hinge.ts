@@ -2,8 +2,10 @@ import { type Declined, decline } from '#server/engine/declined.ts';
 import { normalQuantile } from '#server/engine/distributions/normal-quantile.ts';
 import { tQuantile } from '#server/engine/distributions/t-quantile.ts';
 import { boundUnknownBreak } from './bound-unknown-break.ts';
+import { findRangeOfBreaks } from './find-range-of-breaks.ts';
+import { findStrongestRise } from './find-strongest-rise.ts';
 import { fitOls } from './fit-ols.ts';
-import { pathLength, rangeOfBreaks, strongestRise } from './follow-arc.ts';
+import { measurePath } from './measure-path.ts';
 import { type Points, requirePoints } from './require-points.ts';
 import { type Arc, traceBreaks } from './trace-breaks.ts';
 
@@ -63,7 +65,7 @@ export function fitHinge(question: HingeQuestion): Hinge | Declined {
   if ('declined' in straight) return straight;
   const rising = traceBreaks(points, 'straight', 2);
   const falling: Arc[] = rising.map((arc) => ({ ...arc, ay: -arc.ay, by: -arc.by }));
-  const [up, down] = [strongestRise(rising), strongestRise(falling)];
+  const [up, down] = [findStrongestRise(rising), findStrongestRise(falling)];
   const scatter = straight.rss > 1e-24 * y.reduce((sum, one, i) => sum + (w[i] ?? 0) * one ** 2, 0);
   if (up === null || down === null || !scatter)
     return decline('points lie on one line', 'some scatter', 'none');
@@ -77,7 +79,9 @@ export function fitHinge(question: HingeQuestion): Hinge | Declined {
   const half = (1 + confidence) / 2;
   const q = scale === 'known' ? normalQuantile(half) : tQuantile(half, n - 4);
   const level = Math.sqrt(Math.max(0, best.z ** 2 - variance * q ** 2));
-  const ranges = [rangeOfBreaks(rising, level), rangeOfBreaks(falling, level)].flatMap((one) => one ?? []);
+  const ranges = [findRangeOfBreaks(rising, level), findRangeOfBreaks(falling, level)].flatMap(
+    (one) => one ?? [],
+  );
   const peak = scale === 'known' ? best.z : Math.min(1, best.z / Math.sqrt(straight.rss));
   const dimensions = scale === 'known' ? null : n - 2;
   return {
@@ -92,6 +96,6 @@ export function fitHinge(question: HingeQuestion): Hinge | Declined {
     rss: line.rss,
     rssStraight: straight.rss,
     residualSd: Math.sqrt(line.rss / (n - 4)),
-    pAgainstStraight: Math.min(1, 2 * boundUnknownBreak({ peak, length: pathLength(rising), dimensions })),
+    pAgainstStraight: Math.min(1, 2 * boundUnknownBreak({ peak, length: measurePath(rising), dimensions })),
   };
 }

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { pathLength, rangeOfBreaks, strongestRise } from './follow-arc.ts';
+import { findRangeOfBreaks } from './find-range-of-breaks.ts';
 import { requirePoints } from './require-points.ts';
 import { traceBreaks } from './trace-breaks.ts';
 
@@ -17,29 +17,14 @@ const fine = Array.from({ length: 7001 }, (_, i) => {
   return { kink, u, z: u.reduce((a, b, j) => a + b * y[j]!, 0) };
 });
 
-it('finds the kink that a fine search finds', () => {
-  const best = fine.reduce((a, b) => (b.z > a.z ? b : a));
-  expect(strongestRise(arcs)?.break).toBeCloseTo(best.kink, 3);
-  expect(strongestRise(arcs)?.z).toBeCloseTo(best.z, 6);
-});
-
-it('measures the path that the fine search walks', () => {
-  let walked = 0;
-  for (let i = 1; i < fine.length; i++)
-    walked += Math.hypot(...fine[i]!.u.map((one, j) => one - fine[i - 1]!.u[j]!));
-  expect(pathLength(arcs)).toBeCloseTo(walked, 5);
-});
-
 it('gives the range that the fine search gives', () => {
   const inside = fine.filter((one) => one.z >= 6.5).map((one) => one.kink);
-  const range = rangeOfBreaks(arcs, 6.5);
+  const range = findRangeOfBreaks(arcs, 6.5);
   expect(Math.abs(range!.low - Math.min(...inside))).toBeLessThan(0.0011);
   expect(Math.abs(range!.high - Math.max(...inside))).toBeLessThan(0.0011);
-  expect(rangeOfBreaks(arcs, 100)).toBeNull();
+  expect(findRangeOfBreaks(arcs, 100)).toBeNull();
 });
 
-it('runs as its notes say', () => {
-  expect(strongestRise([])).toBeNull();
-  expect(pathLength([])).toBe(0);
-  expect(rangeOfBreaks([], 1)).toBeNull();
+it('runs as its note says', () => {
+  expect(findRangeOfBreaks([], 1)).toBeNull();
 });
