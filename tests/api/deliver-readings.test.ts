@@ -13,7 +13,7 @@ beforeAll(async () => {
 });
 afterAll(() => app.stop());
 beforeEach(async () => {
-  await app.client`truncate readings, receipts, refused_lines, touched_vehicles, lives, vehicles`;
+  await app.client`truncate readings, receipts, refused_lines, touched_vehicles, lives, vehicles, platforms cascade`;
 });
 
 async function deliver(body: unknown, headers: Record<string, string> = {}) {
@@ -216,5 +216,30 @@ describe('two deliveries at once', () => {
     expect(sum).toBe(6000);
     const [count] = await app.client`select count(*) as n, count(distinct vehicle) as vehicles from readings`;
     expect(count).toEqual({ n: 6000, vehicles: 300 });
+  });
+
+  it('and changes of the fleet that touch the same vehicles all end well', async () => {
+    const units = Array.from({ length: 40 }, (_, i) => `V-${i}`);
+    const platform = { id: 'mixed', name: 'Mixed' };
+    await app.post('/api/platforms', platform);
+    const setUps = Array.from({ length: 8 }, (_, round) => [
+      app.post('/api/platforms', { ...platform, gate: { cold_fluid_c: 50 + round } }),
+      app.post(
+        '/api/vehicles',
+        [...units].reverse().map((id) => ({ id, platform: round % 2 ? 'mixed' : null })),
+      ),
+      app.post(
+        '/api/lives',
+        [...units].map((vehicle) => ({ vehicle, fitted_km: round * 1000, source: 'new' })),
+      ),
+    ]).flat();
+    const deliveries = Array.from({ length: 8 }, (_, round) => {
+      const readings = units.map((vehicle) => makeReading({ vehicle, at: minutesLater(round % 5) }));
+      return app.post('/api/readings', round % 2 ? readings : readings.reverse());
+    });
+    const answers = await Promise.all([...setUps, ...deliveries]);
+    expect(new Set(answers.map(({ status }) => status))).toEqual(new Set([200]));
+    const [count] = await app.client`select count(*) as n from readings`;
+    expect(count?.n).toBe(200);
   });
 });

@@ -23,18 +23,23 @@ export function mergeLife(before: LifeRow | undefined, vehicle: number, life: Li
 const toDate = (text: string | null): Date | null => (text === null ? null : new Date(text));
 
 /**
- * A vehicle's lives in order. One that has no end ends where the next begins; two that overlap are a fault, which the
- * later of them is told.
+ * A vehicle's lives in order. One that has no end, or only that which the next one gave it, ends where the next begins,
+ * so that lives may come in any order; two that overlap are a fault.
  */
 export function orderLives(lives: readonly LifeRow[]): { lives: LifeRow[]; overlaps: [LifeRow, LifeRow][] } {
   const sorted = [...lives].sort((a, b) => a.fittedKm - b.fittedKm);
+  const fittings = new Set(sorted.map(({ fittedKm }) => fittedKm));
   const overlaps: [LifeRow, LifeRow][] = [];
   const ordered = sorted.map((life, index) => {
     const next = sorted[index + 1];
     if (next === undefined) return life;
-    if (life.removedKm === null)
+    const { removedKm, ended } = life;
+    if (removedKm === null)
       return { ...life, removedKm: next.fittedKm, removedAt: life.removedAt ?? next.fittedAt };
-    if (life.removedKm > next.fittedKm) overlaps.push([life, next]);
+    if (removedKm <= next.fittedKm) return life;
+    if (ended === null && fittings.has(removedKm))
+      return { ...life, removedKm: next.fittedKm, removedAt: next.fittedAt };
+    overlaps.push([life, next]);
     return life;
   });
   return { lives: ordered, overlaps };
