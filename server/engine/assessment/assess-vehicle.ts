@@ -87,6 +87,7 @@ export function assessVehicle(
   const fallIndex = findFallBack(current, contextOf(REFERENCE_BAND));
   const points = fallIndex === null ? current : current.slice(fallIndex);
   const fall = fallIndex === null ? null : tellFall(current, fallIndex);
+  const codes = input.codes.filter((code) => code.lastMs >= (fall?.atMs ?? 0));
   const missing = listMissing(input, settings, context, points);
   const kmPerDay = paceOf(current, input.nowMs);
   const runKm = (input.nowKm ?? 0) - (fall?.atKm ?? input.life.fittedKm ?? 0);
@@ -98,7 +99,7 @@ export function assessVehicle(
     nowKm: input.nowKm,
     kmPerDay,
     series,
-    codes: [...input.codes],
+    codes,
     missing,
     suddenChance,
   };
@@ -137,7 +138,7 @@ export function assessVehicle(
     fellBack: fall !== null,
     bandRises,
     hotRpmPerC,
-    hasCode: input.codes.length > 0,
+    hasCode: codes.length > 0,
     risen,
   });
   const passage = predictPassage(cases, last.km);
@@ -174,7 +175,7 @@ export function assessVehicle(
       bandRises,
       hotRpmPerC,
       usualRpm: context.wear.baselineRpm,
-      codes: input.codes,
+      codes,
       fall,
       events: context.events,
       arrivedSlipping,
@@ -206,16 +207,14 @@ function nothingKnown(input: AssessmentInput) {
   };
 }
 
-function tellFall(
-  points: readonly SeriesPoint[],
-  index: number,
-): { fromRpm: number; toRpm: number; atKm: number } {
+function tellFall(points: readonly SeriesPoint[], index: number) {
   const mean = (part: readonly SeriesPoint[]) =>
     part.reduce((sum, point) => sum + point.slipRpm, 0) / part.length;
   return {
     fromRpm: mean(points.slice(Math.max(0, index - 4), index)),
     toRpm: mean(points.slice(index, index + 4)),
     atKm: points[index]?.km ?? 0,
+    atMs: points[index]?.atMs ?? 0,
   };
 }
 

@@ -31,11 +31,15 @@ export interface Series {
   band: number;
   points: SeriesPoint[];
   effects: ConditionEffects;
+  /** how far slip had risen at each point, in 100 rpm: what the effects depend on */
+  rises: number[];
 }
 
 /** Half width of the running median that tells how far slip has risen, in stretches. */
 const RISE_HALF = 4;
 const MOST_RISE = 3;
+/** The rise tells the effects and the effects tell the rise: twice round is enough. */
+const ROUNDS = 2;
 /** A stretch far from the reference point counts as a small part of a reading, for what its correction may miss. */
 const LEAST_COUNT = 0.1;
 /** Half width of the running median of the spreads within stretches. */
@@ -67,14 +71,19 @@ export function buildSeries(
   const rows = [...stretches].sort((a, b) => a.life - b.life || a.odometerKm - b.odometerKm);
   const times = rows.map((row) => (row.firstAtMs + row.lastAtMs) / 2);
   const movements = readMovement(context.movement, times);
-  const rises = risesOf(rows, context.usualRpm, movements);
-  const evidence = rows.map((row, i) => ({
-    moments: row.moments,
-    scaleRpm: row.scaleRpm,
-    rise: rises[i] ?? 0,
-  }));
-  const effects = fitConditionEffects(evidence, context.effects);
   const withDuty = context.band === REFERENCE_BAND;
+  const unmoved = (slips: readonly number[]) => slips.map((slip, i) => slip - (movements[i] ?? 0));
+  let slips = unmoved(rows.map((row) => row.slipRpm));
+  let rises: number[] = [];
+  let effects = context.effects;
+  for (let round = 0; round < ROUNDS; round++) {
+    rises = risesOf(slips, context.usualRpm);
+    const evidence = rows.map(({ moments, scaleRpm }, i) => ({ moments, scaleRpm, rise: rises[i] ?? 0 }));
+    effects = fitConditionEffects(evidence, context.effects);
+    slips = unmoved(
+      rows.map((row, i) => correctToReference(row, effects, rises[i] ?? 0, reference, withDuty)),
+    );
+  }
   const nearScale = runningMedian(
     rows.map((row) => row.scaleRpm),
     SCALE_HALF,
@@ -88,7 +97,7 @@ export function buildSeries(
       row,
       atMs: times[i] ?? 0,
       movementRpm,
-      slip: correctToReference(row, effects, rises[i] ?? 0, reference, withDuty) - movementRpm,
+      slip: slips[i] ?? 0,
       within: spread / count,
     };
   });
@@ -108,27 +117,18 @@ export function buildSeries(
     fluidC: row.fluidC,
     loadPct: row.loadPct,
   }));
-  return { band: context.band, points, effects };
+  return { band: context.band, points, effects, rises };
 }
 
-/**
- * Rise of a band's slip above the platform's usual level, common movement taken out, smoothed, in 100 rpm from 0 to
- * 3.
- */
-export function risesOf(
-  rows: readonly StretchRow[],
-  usualRpm: number,
-  movements: readonly number[],
-): number[] {
-  const smooth = runningMedian(
-    rows.map((row, i) => row.slipRpm - (movements[i] ?? 0)),
-    RISE_HALF,
+/** Rise of slip above the platform's usual level, smoothed, in 100 rpm from 0 to 3. */
+function risesOf(slips: readonly number[], usualRpm: number): number[] {
+  return runningMedian(slips, RISE_HALF).map((slip) =>
+    Math.min(MOST_RISE, Math.max(0, (slip - usualRpm) / 100)),
   );
-  return smooth.map((slip) => Math.min(MOST_RISE, Math.max(0, (slip - usualRpm) / 100)));
 }
 
 /** Common movement at some moments, rpm; beyond the last week it stays, before the first it is 0. */
-export function readMovement(weeks: readonly CommonWeek[], timesMs: readonly number[]): number[] {
+function readMovement(weeks: readonly CommonWeek[], timesMs: readonly number[]): number[] {
   const byWeek = new Map(weeks.map((week) => [week.week, week.movementRpm]));
   const last = weeks.at(-1);
   return timesMs.map((ms) => {

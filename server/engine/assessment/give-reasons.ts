@@ -72,7 +72,10 @@ export function giveReasons(evidence: ReasonEvidence): Reason[] {
     if (summary.accelerating > 0.8 && evidence.pattern !== 'step_then_level')
       reasons.push({ kind: 'accelerating', share: summary.accelerating });
   } else reasons.push({ kind: 'no_drift', slipRpm: level, overKm: last.km - first.km });
-  if (evidence.fall !== null) reasons.push({ kind: 'fell_back', ...evidence.fall });
+  if (evidence.fall !== null) {
+    const { fromRpm, toRpm, atKm } = evidence.fall;
+    reasons.push({ kind: 'fell_back', fromRpm, toRpm, atKm });
+  }
   for (const event of evidence.events) {
     const at = weekStartMs(event.week);
     if (at >= first.atMs && at <= last.atMs)

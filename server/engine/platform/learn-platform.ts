@@ -1,4 +1,4 @@
-import { buildSeries, readMovement, risesOf, type Series } from '#server/engine/assessment/build-series.ts';
+import { buildSeries, type Series } from '#server/engine/assessment/build-series.ts';
 import { type EffectEvidence, fitConditionEffects } from '#server/engine/conditions/fit-condition-effects.ts';
 import { madSd, medianOf } from '#server/engine/smooth/running-median.ts';
 import { REFERENCE_BAND } from '#server/engine/stretches/band-of.ts';
@@ -63,8 +63,9 @@ function learnBand(
   const usualRpm = medianOf(own.map((rows) => medianOf(rows.map((row) => row.slipRpm))));
   let known: BandContext = { ...unknownBand(band), usualRpm };
   for (let round = 0; round < ROUNDS; round++) {
+    const before = own.map((rows) => buildSeries(rows, known, settings.reference));
     const effects = fitConditionEffects(
-      own.flatMap((rows) => evidenceOf(rows, known)),
+      own.flatMap((rows, i) => evidenceOf(rows, before[i]?.rises ?? [])),
       null,
     );
     const still = own.map((rows) => buildSeries(rows, { ...known, effects }, settings.reference));
@@ -73,10 +74,8 @@ function learnBand(
   return { ...known, ...baselineOf(own.map((rows) => buildSeries(rows, known, settings.reference))) };
 }
 
-function evidenceOf(rows: readonly StretchRow[], context: BandContext): EffectEvidence[] {
-  const times = rows.map((row) => (row.firstAtMs + row.lastAtMs) / 2);
-  const rises = risesOf(rows, context.usualRpm, readMovement(context.movement, times));
-  return rows.map((row, i) => ({ moments: row.moments, scaleRpm: row.scaleRpm, rise: rises[i] ?? 0 }));
+function evidenceOf(rows: readonly StretchRow[], rises: readonly number[]): EffectEvidence[] {
+  return rows.map(({ moments, scaleRpm }, i) => ({ moments, scaleRpm, rise: rises[i] ?? 0 }));
 }
 
 function byWeek(series: Series): WeeklySeries {

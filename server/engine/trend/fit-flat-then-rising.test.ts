@@ -65,6 +65,16 @@ it('says that nothing rises where the series falls or stays', () => {
   expect(fitted({ x, y: Array(7).fill(0.1) }).pAgainstFlat).toBeGreaterThanOrEqual(0.5);
 });
 
+it('leaves the break open to both ends where next to nothing rises', () => {
+  const answer = fitted({
+    x: [0, 1, 2, 3, 4, 5, 6, 7],
+    y: [1, -1, 1, -1, 1, -1, 1, 0.2],
+    weight: Array(8).fill(1),
+  });
+  expect(answer.break).not.toBeNull();
+  expect(answer).toMatchObject({ low: 0, high: 5 });
+});
+
 it('declines too few points, and is never called on broken ones', () => {
   expect(fitFlatThenRising({ x: [1, 2, 3], y: [1, 2, 3] })).toEqual({
     declined: { reason: 'too few points', needed: 'at least 5', got: '3' },

@@ -7,7 +7,7 @@ import { findRangeOfBreaks } from './find-range-of-breaks.ts';
 import { findStrongestRise } from './find-strongest-rise.ts';
 import { measurePath } from './measure-path.ts';
 import { type Points, requirePoints, type SortedPoints } from './require-points.ts';
-import { traceBreaks } from './trace-breaks.ts';
+import { type Arc, traceBreaks } from './trace-breaks.ts';
 
 export interface FlatThenRisingQuestion extends Points {
   /**
@@ -92,7 +92,8 @@ export function fitFlatThenRising(question: FlatThenRisingQuestion): FlatThenRis
   const half = (1 + confidence) / 2;
   const q = scale === 'known' ? normalQuantile(half) : tQuantile(half, n - 3);
   const level = kink === null ? 0 : kink.z ** 2 - variance * q ** 2;
-  const range = kink === null ? null : findRangeOfBreaks(arcs, Math.sqrt(Math.max(level, 0)));
+  const everywhere = { low: arcs[0]?.from ?? 0, high: endOf(arcs.at(-1)) };
+  const range = kink === null ? null : level > 0 ? findRangeOfBreaks(arcs, Math.sqrt(level)) : everywhere;
   const spread = kink === null ? 0 : spreadBeyond(points, kink.break);
   const bend = traceBreaks(points, 'straight', LEAST_AFTER);
   return {
@@ -150,6 +151,10 @@ function describeBaselines({ n, x, y, w }: SortedPoints) {
     rssStraight += at(w, i) * (at(y, i) - mean - (sxy / sxx) * (at(x, i) - sx / total)) ** 2;
   }
   return { mean, rssFlat, rssStraight: Math.min(rssStraight, rssFlat), sumSquares };
+}
+
+function endOf(arc: Arc | undefined): number {
+  return arc === undefined ? 0 : arc.from + arc.width;
 }
 
 /** Weighted mean of max(x - from, 0). */
