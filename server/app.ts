@@ -21,6 +21,7 @@ import { createRankingRoutes } from './routes/ranking.ts';
 import { createReadingRoutes } from './routes/readings.ts';
 import { createReceiptRoutes } from './routes/receipts.ts';
 import { createScreenRoutes } from './routes/screens.ts';
+import { createVehicleRoutes } from './routes/vehicles.ts';
 
 export interface AppDeps extends RouteDeps {
   apiKey: string | null;
@@ -51,6 +52,7 @@ export function createApp(deps: AppDeps) {
   app.route('/', createReceiptRoutes());
   app.route('/', createAssessRoutes(deps));
   app.route('/', createRankingRoutes());
+  app.route('/', createVehicleRoutes());
 
   app.route('/', createDocumentRoutes(app, deps.apiKey !== null));
   app.route('/', createScreenRoutes(deps.screensFolder));
