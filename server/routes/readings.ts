@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { readingInput } from '#server/contract/readings.ts';
 import { brokenDelivery, type DeliveryReply, deliveryReply } from '#server/contract/receipts.ts';
 import { SlipdriftError, toProblem } from '#server/errors.ts';
+import type { BodyFault } from '#server/services/intake/body-fault.ts';
 import { type DeliveryOutcome, receiveDelivery } from '#server/services/intake/receive-delivery.ts';
 import type { RouteDeps } from './deps.ts';
 import { newRoutes, problems } from './new-routes.ts';
@@ -78,7 +79,7 @@ export function createReadingRoutes({ assessment, metrics, maxBodyBytes }: Route
     if (outcome.fault !== null) {
       if (!(await body.drain())) c.header('Connection', 'close');
       const { reply, fault } = outcome;
-      const error = new SlipdriftError(fault.code, `${fault.message} ${sayWhatWasStored(reply)}`, {
+      const error = new SlipdriftError(fault.code, `${fault.message} ${sayWhatWasStored(reply, fault)}`, {
         errors: reply.refusals,
       });
       return c.body(JSON.stringify({ ...toProblem(error, c.var.requestId), delivery: reply }), error.status, {
@@ -101,8 +102,13 @@ export function createReadingRoutes({ assessment, metrics, maxBodyBytes }: Route
   return routes;
 }
 
-const sayWhatWasStored = ({ receipt, received, stored, duplicate, refused }: DeliveryReply): string =>
-  `Of the ${received} lines before that, ${stored} were stored, ${duplicate} were there already and ${refused} were refused and kept (receipt ${receipt}). Send the whole body again: what is there already is not stored twice.`;
+function sayWhatWasStored(
+  { receipt, received, stored, duplicate, refused }: DeliveryReply,
+  fault: BodyFault,
+): string {
+  const again = fault.code === 'body_too_large' ? 'Send it again in parts' : 'Send the whole body again';
+  return `Of the ${received} lines before that, ${stored} were stored, ${duplicate} were there already and ${refused} were refused and kept (receipt ${receipt}). ${again}: what is there already is not stored twice.`;
+}
 
 function readUnknownColumns(value: string | undefined): boolean {
   if (value === undefined || value === 'refuse') return false;

@@ -20,10 +20,7 @@ export function guardBody(body: AsyncIterable<Uint8Array>, gzip: boolean, limitB
   let bodyBytes = 0;
   const tooLarge = (what: string) => {
     const limit = `${limitBytes / 1_048_576} MiB`;
-    return new BodyFault(
-      'body_too_large',
-      `The body is ${what} the limit of ${limit}. Send it in smaller deliveries.`,
-    );
+    return new BodyFault('body_too_large', `The body is ${what} the limit of ${limit}.`);
   };
 
   async function* countWire(): AsyncGenerator<Buffer> {
