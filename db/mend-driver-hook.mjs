@@ -8,13 +8,14 @@ const DRIVER = /\/postgres\/(src|cjs\/src)\/connection\.js$/;
 
 const CORRECTIONS = [
   [
-    'const x = socket.write(chunk, fn)',
+    'if (terminated)\n      return queryError(',
     `if (socket === null) {
-      chunk = nextWriteTimer = null
-      error(Errors.connection('CONNECTION_CLOSED', options))
-      return false
+      queryError(q, Errors.connection('CONNECTION_CLOSED', options))
+      return true
     }
-    const x = socket.write(chunk, fn)`,
+
+    if (terminated)
+      return queryError(`,
   ],
   [
     'clearImmediate(nextWriteTimer)\n    socket.',
