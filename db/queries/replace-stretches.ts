@@ -61,7 +61,7 @@ export async function replaceStretches(
     where s.vehicle = ${vehicle} and s.life = gone.life and s.stretch = gone.stretch`;
   await copyRows(
     client,
-    'stretches (vehicle, life, band, stretch, first_at, last_at, n, weight, effective, odometer_km, slip_rpm, scale_rpm, duty_pct, fluid_c, load_pct, moments)',
+    'stretches (vehicle, life, band, stretch, first_at, last_at, n, weight, effective, odometer_km, slip_rpm, scale_rpm, duty_pct, fluid_c, load_pct, moments) from stdin',
     rows
       .map((row) =>
         line([
@@ -87,7 +87,7 @@ export async function replaceStretches(
   );
   await copyRows(
     client,
-    'stretch_totals (vehicle, life, stretch, first_at, last_at, usable, set_aside, fluid_bins, load_bins, heat_kw_sum, heat_n, heat_speed_sum, codes)',
+    'stretch_totals (vehicle, life, stretch, first_at, last_at, usable, set_aside, fluid_bins, load_bins, heat_kw_sum, heat_n, heat_speed_sum, codes) from stdin',
     totals
       .map((total) =>
         line([
