@@ -1,32 +1,20 @@
 import { readFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
-import { join } from 'node:path';
-import { type Browser, chromium, type Page } from 'playwright-core';
-import { build } from 'vite';
+import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { launchBrowser } from '#tests/helpers/launch-browser.ts';
+import { buildScreens } from './build-screens.ts';
 import { makeRows } from './fixtures/ranking-fixture.ts';
 import { origin, serveFixture } from './open-page.ts';
 
-const flags = [
-  '--no-sandbox',
-  '--disable-gpu',
-  '--disable-quic',
-  '--no-first-run',
-  '--disable-background-networking',
-  '--disable-component-update',
-  '--disable-sync',
-];
 const rows = makeRows();
 let browser: Browser;
 let axe: string;
 
 beforeAll(async () => {
-  await build({ configFile: join(import.meta.dirname, '../../web/vite.config.ts'), logLevel: 'error' });
+  await buildScreens();
   axe = await readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
-  browser = await chromium.launch({
-    executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
-    args: flags,
-  });
+  browser = await launchBrowser();
 });
 afterAll(() => browser?.close());
 
@@ -64,7 +52,8 @@ describe('the inspection list', () => {
       const { page, complaints } = await openList(address, { width, colorScheme });
       await firstRow(page).waitFor();
       await page.locator('[data-chart="ready"]').waitFor();
-      await page.getByText('Comparing 3 vehicles').waitFor();
+      await page.getByRole('complementary', { name: 'Comparison' }).waitFor();
+      if (width < 768) await page.getByRole('button', { name: 'Compare side by side' }).click();
       await page.evaluate(axe);
       const violations = await page.evaluate(async () => {
         const run = Reflect.get(window, 'axe').run as (
@@ -114,7 +103,7 @@ describe('the inspection list', () => {
     await page.getByRole('button', { name: /hold/ }).click();
     await expect.poll(() => searchOf(page).get('grade')).toBe(null);
     await firstRow(page).waitFor();
-    expect(await firstRow(page).textContent()).toBe('00417');
+    await expect.poll(() => page.locator('[data-row-button]').allTextContents()).toContain('00417');
     await page.getByLabel('Horizon').selectOption('10000');
     await expect.poll(() => searchOf(page).get('horizon_km')).toBe('10000');
     await page.getByText('30,000 km').first().waitFor();

@@ -2,9 +2,9 @@ import { readFile } from 'node:fs/promises';
 import { extname, join } from 'node:path';
 import type { Page, Route } from 'playwright-core';
 import type { RankingRow } from '#server/contract/ranking.ts';
+import { buildScreens } from './build-screens.ts';
 import { answerFrom } from './fixtures/fixture-server.ts';
 
-const built = join(import.meta.dirname, '../../web/dist');
 export const origin = 'http://slipdrift.test';
 const types: Record<string, string> = {
   '.html': 'text/html; charset=utf-8',
@@ -17,6 +17,7 @@ const types: Record<string, string> = {
 
 /** Lets a page see the built screens and answers of the contract's shape, with no server and no network. */
 export async function serveFixture(page: Page, rows: readonly RankingRow[], delayMs = 0): Promise<void> {
+  const built = await buildScreens();
   await page.route(`${origin}/**`, async (route) => {
     const address = new URL(route.request().url());
     if (address.pathname.startsWith('/api/')) return answerApi(route, rows, address, delayMs);

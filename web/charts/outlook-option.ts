@@ -53,7 +53,9 @@ export function outlookOption(outlook: Outlook, { look }: Pick<Frame, 'look'>): 
     },
     yAxis: {
       type: 'value',
-      name: 'vehicles, bay days',
+      name: isClipped
+        ? `vehicles (bay days above the scale, ${formatWhole(mostBayDays)} a week at most)`
+        : 'vehicles, bay days',
       nameLocation: 'end',
       nameTextStyle: { ...text, align: 'left', padding: [0, 0, 4, -34] },
       min: 0,

@@ -1,5 +1,6 @@
-import { type RankingQuery, rankingQuery } from '#server/contract/ranking.ts';
+import type { RankingQuery } from '#server/contract/ranking.ts';
 import { type Grade, grades } from '#server/contract/words.ts';
+import { sortWords } from './sort-words.ts';
 
 /** All of the list's state that a link should carry. */
 export interface ListSearch {
@@ -17,27 +18,33 @@ export interface ListSearch {
 
 export const mostCompared = 3;
 
+/** The bounds of the contract, which its schema checks; written out so that the browser need not load zod. */
+export const searchBounds = { qLength: 100, leastHorizonKm: 100, mostHorizonKm: 100_000 };
+
 /** Takes what is sound from an address that anyone may have typed; what is not falls away by itself. */
 export function parseListSearch(raw: Record<string, unknown>): ListSearch {
-  const { shape } = rankingQuery;
   const search: ListSearch = {};
-  const depot = shape.depot.safeParse(raw.depot).data;
-  if (depot) search.depot = depot;
-  const platform = shape.platform.safeParse(raw.platform).data;
-  if (platform) search.platform = platform;
-  const grade = typeof raw.grade === 'string' ? joinGrades(splitGrades(raw.grade)) : undefined;
+  const textOf = (key: string): string => {
+    const value = raw[key];
+    return typeof value === 'string' ? value.trim() : '';
+  };
+  for (const key of ['depot', 'platform', 'open'] as const) if (textOf(key) !== '') search[key] = textOf(key);
+  const grade = joinGrades(splitGrades(textOf('grade')));
   if (grade !== undefined) search.grade = grade;
-  const q = shape.q.safeParse(raw.q).data?.trim();
-  if (q) search.q = q;
-  const horizon = shape.horizon_km.safeParse(raw.horizon_km);
-  if (horizon.success && horizon.data !== undefined) search.horizon_km = horizon.data;
-  const sort = shape.sort.safeParse(raw.sort).data;
-  if (sort !== undefined && sort !== 'rank') search.sort = sort;
-  if (typeof raw.open === 'string' && raw.open !== '') search.open = raw.open;
-  const chosen = typeof raw.compare === 'string' ? splitCompared(raw.compare) : [];
-  if (chosen.length > 0) search.compare = joinCompared(chosen);
+  const q = textOf('q');
+  if (q !== '' && q.length <= searchBounds.qLength) search.q = q;
+  const horizon = Number(raw.horizon_km);
+  if (horizon >= searchBounds.leastHorizonKm && horizon <= searchBounds.mostHorizonKm)
+    search.horizon_km = horizon;
+  const sort = raw.sort;
+  if (isSort(sort) && sort !== 'rank') search.sort = sort;
+  const compare = joinCompared(splitCompared(textOf('compare')));
+  if (compare !== '') search.compare = compare;
   return search;
 }
+
+const isSort = (value: unknown): value is keyof typeof sortWords =>
+  typeof value === 'string' && Object.hasOwn(sortWords, value);
 
 export type SearchPatch = { [K in keyof ListSearch]?: ListSearch[K] | undefined };
 

@@ -22,6 +22,7 @@ interface Props {
 const rowHeight = { table: 41, cards: 148 };
 /** Rows before the end at which the next page is asked for. */
 const lead = 60;
+const settleMs = 120;
 
 /** Only the rows in sight are drawn, so that ten thousand scroll like ten. */
 export function RankedRows({ rows, total, horizonKm, scaleKm, state, ranking }: Props) {
@@ -50,10 +51,12 @@ export function RankedRows({ rows, total, horizonKm, scaleKm, state, ranking }: 
 
   const opened = useRef(state.search.open);
   useEffect(() => {
-    const wanted = opened.current;
+    const index = rows.findIndex((row) => row.vehicle === opened.current);
     opened.current = undefined;
-    const index = wanted === undefined ? -1 : rows.findIndex((row) => row.vehicle === wanted);
-    if (index > 0) virtualizer.scrollToIndex(index, { align: 'center' });
+    if (index <= 0) return;
+    // After the router has set the place of the page, which it does once the screen stands.
+    const timer = setTimeout(() => virtualizer.scrollToIndex(index, { align: 'center' }), settleMs);
+    return () => clearTimeout(timer);
   }, [rows, virtualizer]);
 
   useRowKeys({ frame, rows, virtualizer, toggleCompared: state.toggleCompared });

@@ -1,0 +1,22 @@
+import { expect, it } from 'vitest';
+import { formatAge, formatDays } from './format-days.ts';
+
+it.each([
+  [0, 'now'],
+  [0.4, 'under a day'],
+  [1.2, '1 day'],
+  [18.3, '18 days'],
+  [59.4, '59 days'],
+  [70, '10 weeks'],
+  [200, '7 months'],
+  [900, 'over 2 years'],
+])('says %d days as %s', (days, text) => expect(formatDays(days)).toBe(text));
+
+it('has a dash where nothing drifts', () => expect(formatDays(null)).toBe('–'));
+
+it('says how long ago a reading came', () => {
+  const now = new Date('2026-03-04T08:30:00Z');
+  expect(formatAge('2026-03-04T01:00:00Z', now)).toBe('within a day');
+  expect(formatAge('2026-03-01T01:00:00Z', now)).toBe('3 days ago');
+  expect(formatAge(null, now)).toBe('–');
+});
