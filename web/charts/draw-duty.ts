@@ -15,6 +15,8 @@ type DutyPoint = ByDuty['now'][number];
 const lowestDuty = 35;
 const highestDuty = 100;
 const gutterPx = 116;
+/** The two lines stand a little apart, so that equal ones are both seen. */
+const besidePct = 0.6;
 
 export const sayHealthy = (byDuty: ByDuty, units: Units): string =>
   `healthy, ${formatKm(byDuty.healthy_km[1] - byDuty.healthy_km[0], units)}`;
@@ -29,7 +31,7 @@ export function drawDuty(byDuty: ByDuty, reference: number, frame: Frame): Chart
   const low = Math.min(0, ...[...byDuty.healthy, ...byDuty.now].map((point) => point.low));
   const toX = (duty: number) => box.left + ((duty - lowestDuty) / (highestDuty - lowestDuty)) * box.width;
   const toY = (rpm: number) => box.top + box.height - ((rpm - low) / (top - low)) * box.height;
-  const yTicks = roundTicks(low, top, box.height / 50);
+  const yTicks = roundTicks(low, top, box.height / 36);
   const text = { color: look.inkSoft, fontFamily: look.fontFamily, fontSize: look.smallPx };
   const axis = {
     axisTick: { show: false },
@@ -77,8 +79,8 @@ export function drawDuty(byDuty: ByDuty, reference: number, frame: Frame): Chart
       },
     ],
     series: [
-      drawLine('healthy', byDuty.healthy, look.hairlineStrong, look.paper),
-      drawLine('now', byDuty.now, look.ink, look.ink),
+      drawLine('healthy', shift(byDuty.healthy, -besidePct), look.hairlineStrong, look.paper),
+      drawLine('now', shift(byDuty.now, besidePct), look.ink, look.ink),
     ],
     graphic: {
       elements: [
@@ -86,8 +88,8 @@ export function drawDuty(byDuty: ByDuty, reference: number, frame: Frame): Chart
           stroke: look.hairlineStrong,
           lineDash: [2, 3],
         }),
-        ...drawWhiskers('healthy', byDuty.healthy, look.hairlineStrong, toX, toY),
-        ...drawWhiskers('now', byDuty.now, look.ink, toX, toY),
+        ...drawWhiskers('healthy', shift(byDuty.healthy, -besidePct), look.hairlineStrong, toX, toY),
+        ...drawWhiskers('now', shift(byDuty.now, besidePct), look.ink, toX, toY),
         ...ends.map((end) =>
           label(
             `${end.id}-words`,
@@ -111,6 +113,9 @@ export function drawDuty(byDuty: ByDuty, reference: number, frame: Frame): Chart
     },
   };
 }
+
+const shift = (points: readonly DutyPoint[], byPct: number): DutyPoint[] =>
+  points.map((point) => ({ ...point, duty_pct: point.duty_pct + byPct }));
 
 const drawLine = (id: string, points: readonly DutyPoint[], color: string, fill: string) => ({
   id,

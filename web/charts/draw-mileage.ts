@@ -1,6 +1,5 @@
 import type { BandSeries, SeriesPoint } from '#server/contract/vehicle.ts';
 import { formatThousands, toReaderDistance } from '#web/format/format-km.ts';
-import { formatWhole } from '#web/format/format-number.ts';
 import type { ChartOption } from './chart.tsx';
 import type { Frame } from './frame.ts';
 import { drawEnds, drawStripNames } from './mileage-ends.ts';
@@ -69,18 +68,14 @@ interface Area {
 }
 
 function drawShapes(plot: MileagePlot): Shape[] {
-  const { view, layout, frame, rightPx } = plot;
+  const { layout, frame, rightPx } = plot;
   const { look, units } = frame;
-  const words = view.isReference
-    ? `slip at ${formatWhole(view.series.reference.duty_pct)} % command, rpm`
-    : `slip at ${view.shown.band} % command, rpm`;
   return [
     ...drawGround(plot),
     ...drawForecast(plot),
     ...drawMarks(plot),
     ...drawEnds(plot),
     ...drawStripNames(plot),
-    label('y-title', { text: words, x: layout.main.left, y: 10, color: look.inkSoft }, look),
     label(
       'x-title',
       {
@@ -137,9 +132,7 @@ function sayThousands(value: number, step: number): string {
 function drawYAxis({ frame, layout }: MileagePlot, area: Area): Part<'yAxis'> {
   const { look } = frame;
   const ticks =
-    area.role === 'main'
-      ? roundTicks(area.low, area.top, area.rect.height / 60)
-      : roundTicks(0, area.top, 1).slice(0, 2);
+    area.role === 'main' ? roundTicks(area.low, area.top, area.rect.height / 60) : stripTicks(area.top);
   return {
     id: `y-${area.id}`,
     gridId: area.id,
@@ -158,6 +151,14 @@ function drawYAxis({ frame, layout }: MileagePlot, area: Area): Part<'yAxis'> {
       fontSize: look.smallPx,
     },
   };
+}
+
+/** Nothing but 0 and one round value well inside: a strip is for its shape. */
+function stripTicks(top: number): number[] {
+  const most = top * 0.85;
+  const size = 10 ** Math.floor(Math.log10(most));
+  const step = [5, 2, 1].find((one) => one * size <= most) ?? 1;
+  return [0, step * size];
 }
 
 /** A dot a stretch, its area the weight of its readings; lives that the reader does not look at are lighter. */

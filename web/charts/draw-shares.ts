@@ -41,8 +41,8 @@ export function drawShares({ bins, unit, reference }: Shares, frame: Frame): Cha
       'band',
       { x: x + 0.5, y: foot - height, width: width - 1, height },
       {
-        fill: look.ink,
-        opacity: 0.62,
+        fill: look.inkSoft,
+        opacity: 0.5,
       },
     );
     const share = label(

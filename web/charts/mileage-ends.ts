@@ -1,4 +1,6 @@
+import type { SeriesFit } from '#server/contract/vehicle.ts';
 import { driftUnit, formatDrift, formatRpm } from '#web/format/format-rpm.ts';
+import type { Units } from '#web/format/units.ts';
 import type { MileagePlot } from './mileage-plot.ts';
 import { currentFit } from './mileage-view.ts';
 import { sayBand } from './say-band.ts';
@@ -28,6 +30,9 @@ export function drawEnds(plot: MileagePlot): Shape[] {
   );
   return spread.flatMap((end) => {
     const words = { text: end.text, y: end.placedPx, color: end.color, strong: end.strong };
+    // Inside a narrow plot the bar of the forecast has the right end of the limit to itself.
+    if (layout.isNarrow && end.id === 'limit-words')
+      return [label(end.id, { ...words, x: layout.main.left + 3 }, look)];
     if (layout.isNarrow) return [label(end.id, { ...words, x: rightPx - 3, align: 'right' }, look)];
     const leader = line(`${end.id}-leader`, 'band', [rightPx + 2, end.yPx], [rightPx + 12, end.placedPx], {
       stroke: look.hairlineStrong,
@@ -68,19 +73,14 @@ export function drawStripNames(plot: MileagePlot): Shape[] {
   const shapes: Shape[] = [];
   const title = (id: string, y: number, text: string) =>
     shapes.push(label(id, { text, x: layout.main.left, y, color: look.inkSoft }, look));
-  if (view.strips.length > 0)
-    title(
-      'strips-title',
-      layout.stripTitleY,
-      'slip by command, rpm as at the reference load and temperature',
-    );
+  if (view.strips.length > 0) title('strips-title', layout.stripTitleY, 'slip by command, rpm');
   view.strips.forEach((strip, i) => {
     const rect = layout.strips[i];
     if (rect === undefined) return;
-    const drift = strip.fits.find((fit) => fit.life === life)?.drift_rpm_per_1000km ?? null;
+    const fit = strip.fits.find((one) => one.life === life);
     const isChosen = strip.band === view.shown.band;
     const name = { text: sayBand(strip), color: isChosen ? look.accent : look.ink, strong: isChosen };
-    const rate = drift === null ? 'no drift' : `${formatDrift(drift.estimate, units)} ${driftUnit(units)}`;
+    const rate = fit === undefined ? 'too few' : sayDrift(fit.drift_rpm_per_1000km, units);
     if (layout.isNarrow) {
       shapes.push(
         label(`strip-${strip.band}`, { ...name, x: layout.main.left, y: rect.top - 9 }, look),
@@ -111,3 +111,6 @@ export function drawStripNames(plot: MileagePlot): Shape[] {
     );
   return shapes;
 }
+
+const sayDrift = (drift: SeriesFit['drift_rpm_per_1000km'], units: Units): string =>
+  drift === null ? 'no drift' : `${formatDrift(drift.estimate, units)} ${driftUnit(units)}`;

@@ -34,11 +34,11 @@ export function layMileage(view: MileageView, widthPx: number): MileageLayout {
   const isNarrow = widthPx < narrowBelowPx;
   const left = isNarrow ? 30 : 44;
   const width = Math.max(80, widthPx - left - (isNarrow ? 6 : 168));
-  const lanes = isNarrow ? 3 : 2;
+  const lanes = isNarrow || countMarks(view) > 4 ? 3 : 2;
   const laneHeight = 18;
   const at = (top: number, height: number): Rect => ({ left, top, width, height });
 
-  const main = at(lanes * laneHeight + 26, mainHeight(view, widthPx));
+  const main = at(lanes * laneHeight + 8, mainHeight(view, widthPx));
   const rug = at(main.top + main.height + 3, 9);
   let y = rug.top + rug.height + 44;
   const stripTitleY = y;
@@ -52,9 +52,9 @@ export function layMileage(view: MileageView, widthPx: number): MileageLayout {
   const setAsideTitleY = y + 8;
   y = setAsideTitleY + 20;
   const setAside = presentReasons(view).map((reason) => {
-    const top = y + (isNarrow ? 16 : 0);
-    const row = { reason, rect: at(top, isNarrow ? 8 : 12) };
-    y = top + row.rect.height + (isNarrow ? 4 : 5);
+    const top = y + (isNarrow ? 17 : 0);
+    const row = { reason, rect: at(top, isNarrow ? 10 : 12) };
+    y = top + row.rect.height + (isNarrow ? 9 : 5);
     return row;
   });
   return {
@@ -70,6 +70,12 @@ export function layMileage(view: MileageView, widthPx: number): MileageLayout {
     heightPx: y + (setAside.length === 0 ? -24 : 0) + 26,
   };
 }
+
+const countMarks = ({ series, whole }: MileageView): number =>
+  2 +
+  series.lives.filter((life) => life.fitted_km > whole.fromKm).length +
+  series.fleet_events.length +
+  (series.forecast === null ? 0 : 1);
 
 function mainHeight(view: MileageView, widthPx: number): number {
   const tall = widthPx < narrowBelowPx ? 260 : widthPx > 1500 ? 400 : 340;

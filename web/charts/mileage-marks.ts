@@ -3,8 +3,10 @@ import { formatWhole } from '#web/format/format-number.ts';
 import type { MileagePlot } from './mileage-plot.ts';
 import { currentFit } from './mileage-view.ts';
 import { type LaneLabel, placeInLanes } from './place-in-lanes.ts';
+import { sayBand } from './say-band.ts';
 import { sayBorder } from './say-life.ts';
 import { label, line, type Shape } from './shapes.ts';
+import { textWidth } from './text-width.ts';
 
 interface Mark extends LaneLabel {
   km: number;
@@ -17,8 +19,23 @@ export function drawMarks(plot: MileagePlot): Shape[] {
   const { look } = frame;
   const marks = listMarks(plot).filter((mark) => plot.isInRange(mark.km));
   const bounds = { leftPx: layout.main.left - 8, rightPx: layout.isNarrow ? frame.widthPx : rightPx + 160 };
-  const placed = placeInLanes(marks, layout.lanes, bounds, look.smallPx);
-  const shapes: Shape[] = [];
+  const title = sayWhatIsShown(plot);
+  const titleRight = layout.main.left + textWidth(title, look.smallPx) + 12;
+  const placed = placeInLanes(marks, layout.lanes, bounds, look.smallPx, [
+    { lane: 0, fromPx: 0, toPx: titleRight },
+  ]);
+  const shapes: Shape[] = [
+    label(
+      'y-title',
+      {
+        text: title,
+        x: layout.main.left,
+        y: layout.main.top - layout.laneHeight / 2 - 1,
+        color: look.inkSoft,
+      },
+      look,
+    ),
+  ];
   for (const mark of marks) {
     const words = placed.find((one) => one.id === mark.id);
     const top = layout.main.top - (words === undefined ? 0 : (words.lane + 1) * layout.laneHeight - 4);
@@ -41,6 +58,11 @@ export function drawMarks(plot: MileagePlot): Shape[] {
   }
   return shapes;
 }
+
+const sayWhatIsShown = ({ view, layout }: MileagePlot): string => {
+  const command = view.isReference ? `${formatWhole(view.series.reference.duty_pct)} %` : sayBand(view.shown);
+  return layout.isNarrow ? 'rpm' : `slip at ${command} command, rpm`;
+};
 
 /** In the order of what matters most, should there be no room for all. */
 function listMarks({ view, toX, frame }: MileagePlot): Mark[] {
@@ -91,23 +113,27 @@ function listMarks({ view, toX, frame }: MileagePlot): Mark[] {
   return marks;
 }
 
+/** In each plot by itself, so that no line runs through the words between them. */
 function drawStem(plot: MileagePlot, mark: Mark, top: number): Shape[] {
   const { layout, frame, bottomPx } = plot;
   const { look } = frame;
   const x = Math.round(mark.xPx) + 0.5;
-  const last = layout.setAside.at(-1)?.rect ?? layout.strips.at(-1) ?? layout.main;
-  const lowest = last.top + last.height;
+  const inMain = (style: Parameters<typeof line>[4]) => line(mark.id, 'band', [x, top], [x, bottomPx], style);
+  const inAll = (style: Parameters<typeof line>[4]) => [
+    inMain(style),
+    ...[...layout.strips, ...layout.setAside.map((row) => row.rect)].map((rect, i) =>
+      line(`${mark.id}-${i}`, 'band', [x, rect.top], [x, rect.top + rect.height], style),
+    ),
+  ];
   switch (mark.kind) {
     case 'now':
-      return [line(mark.id, 'band', [x, top], [x, lowest], { stroke: look.ink })];
+      return inAll({ stroke: look.ink });
     case 'life':
-      return [line(mark.id, 'band', [x, top], [x, lowest], { stroke: look.hairlineStrong, lineWidth: 1.5 })];
+      return inAll({ stroke: look.hairlineStrong, lineWidth: 1.5 });
     case 'onset':
-      return [line(mark.id, 'band', [x, top], [x, bottomPx], { stroke: look.inkSoft })];
+      return [inMain({ stroke: look.inkSoft })];
     case 'horizon':
-      return [
-        line(mark.id, 'band', [x, top], [x, bottomPx], { stroke: look.hairlineStrong, lineDash: [1.5, 3] }),
-      ];
+      return [inMain({ stroke: look.hairlineStrong, lineDash: [1.5, 3] })];
     case 'event':
       return drawEvent(plot, mark, top);
   }
@@ -119,7 +145,7 @@ function drawEvent({ view, frame, layout, toY, bottomPx }: MileagePlot, mark: Ma
   const size = view.series.fleet_events[index]?.size_rpm ?? 0;
   const x = Math.round(mark.xPx) + 0.5;
   const { look } = frame;
-  const foot = size >= 0 ? bottomPx : Math.min(toY(0) + 0, bottomPx);
+  const foot = bottomPx;
   return [
     line(mark.id, 'band', [x, top], [x, layout.main.top + 8], { stroke: look.hairlineStrong }),
     line(`${mark.id}-size`, 'band', [x, foot], [x, toY(Math.abs(size))], {

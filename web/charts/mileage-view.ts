@@ -20,6 +20,8 @@ export interface MileageView {
   lastLife: number | null;
   nowKm: number;
   whole: KmRange;
+  /** What is shown before the reader chooses: the rise and what is to come get near half of the width. */
+  first: KmRange;
   lowRpm: number;
   topRpm: number;
   stripTopRpm: number;
@@ -49,21 +51,21 @@ export function viewMileage(
   const slips = shown.points.map((point) => point.slip_rpm);
   const lives = every.map((point) => point.life);
   const nowKm = Math.max(series.odometer_km ?? 0, ...every.map((point) => point.odometer_km));
+  const whole = findWhole(series, nowKm);
+  const lastLife = Math.max(...lives);
+  const onset = shown.fits.find((fit) => fit.life === (chosen.life ?? lastLife))?.onset_km ?? null;
   return {
     series,
     shown,
     isReference,
     strips,
     chosenLife: chosen.life,
-    lastLife: Math.max(...lives),
+    lastLife,
     nowKm,
-    whole: findWhole(series, nowKm),
+    whole,
+    first: onset === null ? whole : showRise(whole, onset.estimate),
     lowRpm: Math.min(0, Math.floor(Math.min(...slips, 0) / 5) * 5),
-    topRpm: Math.max(
-      isReference ? series.limit_rpm * roomAboveLimit : 0,
-      ...slips.map((slip) => slip * 1.08),
-      30,
-    ),
+    topRpm: findTop(series, slips, isReference),
     stripTopRpm: Math.max(
       leastStripTopRpm,
       ...strips.flatMap((strip) => strip.points.map((point) => point.slip_rpm * 1.06)),
@@ -86,6 +88,27 @@ function findWhole(series: VehicleSeries, nowKm: number): KmRange {
   const wantedKm = series.forecast === null ? 0 : Math.max(series.horizon_km * 1.12, reachKm * 1.12);
   const aheadKm = Math.max(Math.min(wantedKm, seenKm * 0.6), seenKm * 0.03);
   return { fromKm: Math.max(0, firstKm - seenKm * 0.015), toKm: nowKm + aheadKm };
+}
+
+/** Room for the limit, for what was seen, and for a forecast that begins above the limit. */
+function findTop(series: VehicleSeries, slips: readonly number[], isReference: boolean): number {
+  const highest = Math.max(0, ...slips);
+  if (!isReference) return Math.max(30, highest * 1.08);
+  const ahead = series.forecast?.points.at(-1)?.p50 ?? 0;
+  const isPast = series.forecast?.km_to_limit.p50 === 0;
+  return Math.max(
+    30,
+    series.limit_rpm * roomAboveLimit,
+    highest * 1.08,
+    isPast ? Math.min(ahead, highest * 1.4) : 0,
+  );
+}
+
+const shareOfRise = 0.45;
+
+function showRise(whole: KmRange, onsetKm: number): KmRange {
+  const fromKm = whole.toKm - (whole.toKm - onsetKm) / shareOfRise;
+  return fromKm <= whole.fromKm || onsetKm <= whole.fromKm ? whole : { fromKm, toKm: whole.toKm };
 }
 
 /** The fit of the life that the reader looks at: the chosen one, else the one on the road. */

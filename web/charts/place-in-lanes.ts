@@ -17,6 +17,13 @@ export interface PlacedLabel {
   lane: number;
 }
 
+/** Room that something else already fills. */
+export interface Reserved {
+  lane: number;
+  fromPx: number;
+  toPx: number;
+}
+
 interface Span {
   from: number;
   to: number;
@@ -35,8 +42,11 @@ export function placeInLanes(
   lanes: number,
   bounds: { leftPx: number; rightPx: number },
   sizePx: number,
+  reserved: readonly Reserved[] = [],
 ): PlacedLabel[] {
-  const taken: Span[][] = Array.from({ length: lanes }, () => []);
+  const taken: Span[][] = Array.from({ length: lanes }, (_, lane) =>
+    reserved.filter((one) => one.lane === lane).map((one) => ({ from: one.fromPx, to: one.toPx })),
+  );
   const placed: PlacedLabel[] = [];
   const isFree = (lane: number, span: Span) =>
     (taken[lane] ?? []).every((one) => span.to <= one.from || span.from >= one.to);

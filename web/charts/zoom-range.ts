@@ -23,5 +23,6 @@ export function zoomAbout(range: KmRange, whole: KmRange, km: number, factor: nu
 export const panBy = (range: KmRange, whole: KmRange, km: number): KmRange =>
   fitRange({ fromKm: range.fromKm + km, toKm: range.toKm + km }, whole);
 
-export const isWhole = (range: KmRange, whole: KmRange): boolean =>
-  Math.abs(range.fromKm - whole.fromKm) < 1 && Math.abs(range.toKm - whole.toKm) < 1;
+/** The address holds whole kilometres. */
+export const isSame = (a: KmRange, b: KmRange): boolean =>
+  Math.abs(a.fromKm - b.fromKm) < 2 && Math.abs(a.toKm - b.toKm) < 2;

@@ -30,7 +30,7 @@ export function ConditionFigures({ series }: { series: VehicleSeries }) {
             title={<h3>Slip by command, then and now</h3>}
             label="Slip against commanded duty in the healthy part of the life and in the last kilometres"
             draw={drawByDuty}
-            height={260}
+            height={340}
             numbers={({ units }) => listDutyNumbers(by_duty, units)}
           />
         )}

@@ -6,8 +6,8 @@ import { drawMileage } from '#web/charts/draw-mileage.ts';
 import type { Frame } from '#web/charts/frame.ts';
 import { listMileageNumbers } from '#web/charts/list-mileage-numbers.ts';
 import { layMileage } from '#web/charts/mileage-layout.ts';
-import { type KmRange, viewMileage } from '#web/charts/mileage-view.ts';
-import { fitRange, isWhole } from '#web/charts/zoom-range.ts';
+import { type KmRange, type MileageView, viewMileage } from '#web/charts/mileage-view.ts';
+import { fitRange, isSame } from '#web/charts/zoom-range.ts';
 import styles from './mileage-figure.module.css';
 import { MileageOverlay } from './mileage-overlay.tsx';
 import { MileageTools } from './mileage-tools.tsx';
@@ -32,16 +32,12 @@ export function MileageFigure(props: Props) {
   return <DrawnMileage {...props} view={view} />;
 }
 
-function DrawnMileage({
-  view,
-  sentence,
-  state,
-}: Props & { view: NonNullable<ReturnType<typeof viewMileage>> }) {
+function DrawnMileage({ view, sentence, state }: Props & { view: MileageView }) {
   const { from, to } = state.search;
-  const { whole } = view;
+  const { whole, first } = view;
   const target = useMemo<KmRange>(
-    () => (from === undefined || to === undefined ? whole : fitRange({ fromKm: from, toKm: to }, whole)),
-    [from, to, whole],
+    () => (from === undefined || to === undefined ? first : fitRange({ fromKm: from, toKm: to }, whole)),
+    [from, to, first, whole],
   );
   const { shown, show } = useShownRange(target);
   const [cursorKm, setCursorKm] = useState<number | null>(null);
@@ -50,10 +46,10 @@ function DrawnMileage({
   const onRange = useCallback(
     (range: KmRange, isDone: boolean) => {
       if (!isDone) return show(range);
-      if (isWhole(range, whole)) change({ from: undefined, to: undefined });
+      if (isSame(range, first)) change({ from: undefined, to: undefined });
       else change({ from: range.fromKm, to: range.toKm });
     },
-    [show, change, whole],
+    [show, change, first],
   );
   const draw = useCallback((frame: Frame) => drawMileage(view, shown, frame), [view, shown]);
   const onBand = (band: string) => change({ band: band === state.search.band ? undefined : band });
@@ -62,7 +58,12 @@ function DrawnMileage({
   return (
     <Chart
       label={label}
-      title={<h2 className={styles.title}>Slip over the odometer</h2>}
+      title={
+        <div className={styles.head}>
+          <h2 className={styles.title}>Slip against mileage</h2>
+          <p className={styles.reading}>{sayHowToRead(view)}</p>
+        </div>
+      }
       draw={draw}
       height={(widthPx) => layMileage(view, widthPx).heightPx}
       numbers={(frame) => listMileageNumbers(view, shown, frame.units)}
@@ -83,11 +84,18 @@ function DrawnMileage({
   );
 }
 
+function sayHowToRead(view: MileageView): string {
+  const dots = 'A dot is one stretch, larger with more readings.';
+  if (!view.isReference || view.series.forecast === null) return dots;
+  const isPast = view.series.forecast.km_to_limit.p90 === 0;
+  return `${dots} The shades ahead hold 50, 80 and 95 % of what is expected${isPast ? '.' : '; the bar on the limit is the distance to it.'}`;
+}
+
 function NoStretches({ series }: { series: VehicleSeries }) {
   const { usable, set_aside } = series.readings;
   return (
     <div className={styles.empty}>
-      <h2 className={styles.title}>Slip over the odometer</h2>
+      <h2 className={styles.title}>Slip against mileage</h2>
       <p>
         {usable + set_aside === 0
           ? 'No reading has come from this vehicle yet. The chart begins with the first one.'

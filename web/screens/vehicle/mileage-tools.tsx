@@ -1,7 +1,7 @@
 import { kmFromMiles } from '#server/contract/units.ts';
 import { type KmRange, type MileageView, rangeOfLife } from '#web/charts/mileage-view.ts';
 import { sayBand } from '#web/charts/say-band.ts';
-import { fitRange, isWhole } from '#web/charts/zoom-range.ts';
+import { fitRange, isSame } from '#web/charts/zoom-range.ts';
 import { formatWhole } from '#web/format/format-number.ts';
 import { useUnits } from '#web/ui/use-units.ts';
 import styles from './mileage-tools.module.css';
@@ -24,8 +24,9 @@ export function MileageTools({ view, target, state, onRange }: Props) {
     { fromKm: view.nowKm - lastKm, toKm: Math.min(view.whole.toKm, view.nowKm + lastKm * 0.6) },
     view.whole,
   );
-  const isAll = isWhole(target, view.whole);
-  const isLately = isWhole(target, lately);
+  const isAll = isSame(target, view.whole);
+  const isFirst = isSame(target, view.first);
+  const isLately = isSame(target, lately);
   const lives = view.series.lives.filter((life) => (life.removed_km ?? view.nowKm) > view.whole.fromKm);
   return (
     <div className={styles.tools}>
@@ -65,6 +66,11 @@ export function MileageTools({ view, target, state, onRange }: Props) {
         </label>
       )}
       <span className={styles.ranges}>
+        {!isSame(view.first, view.whole) && (
+          <button type="button" aria-pressed={isFirst} onClick={() => onRange(view.first, true)}>
+            the rise
+          </button>
+        )}
         <button type="button" aria-pressed={isAll} onClick={() => onRange(view.whole, true)}>
           all
         </button>
@@ -73,7 +79,7 @@ export function MileageTools({ view, target, state, onRange }: Props) {
             last {formatWhole(lastDistance)} {units.distance}
           </button>
         )}
-        {!isAll && !isLately && <span className={styles.own}>own range</span>}
+        {!isAll && !isFirst && !isLately && <span className={styles.own}>own range</span>}
       </span>
     </div>
   );

@@ -1,6 +1,6 @@
 import type { KeyboardEvent } from 'react';
 import type { KmRange, MileageView } from '#web/charts/mileage-view.ts';
-import { isWhole, panBy, zoomAbout } from '#web/charts/zoom-range.ts';
+import { isSame, panBy, zoomAbout } from '#web/charts/zoom-range.ts';
 
 interface Keys {
   view: MileageView;
@@ -56,7 +56,7 @@ export function useMileageKeys({ view, range, cursorKm, onCursor, onRange }: Key
         onRange(whole, true);
         break;
       case 'Escape':
-        if (cursorKm === null && isWhole(range, whole)) return;
+        if (cursorKm === null && isSame(range, whole)) return;
         if (cursorKm !== null) onCursor(null);
         else onRange(whole, true);
         break;

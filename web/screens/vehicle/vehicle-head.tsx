@@ -1,4 +1,5 @@
 import type { VehicleDetail } from '#server/contract/vehicle.ts';
+import type { Grade } from '#server/contract/words.ts';
 import { DistanceRail } from '#web/ui/distance-rail.tsx';
 import { GradeMark } from '#web/ui/grade-mark.tsx';
 import { gradeMeaning } from '#web/ui/grade-words.ts';
@@ -17,6 +18,12 @@ interface Props {
 const usualHorizonKm = 5000;
 
 /** The sentence, the grade, the rail, and the few facts that a planner asks first. */
+/** After the grade itself: not 'book book within the horizon'. */
+const sayMeaning = (grade: Grade): string =>
+  gradeMeaning[grade].startsWith(`${grade} `)
+    ? gradeMeaning[grade].slice(grade.length + 1)
+    : gradeMeaning[grade];
+
 export function VehicleHead({ vehicle, detail, horizonKm }: Props) {
   const units = useUnits();
   const assessment = detail?.assessment ?? null;
@@ -31,7 +38,7 @@ export function VehicleHead({ vehicle, detail, horizonKm }: Props) {
           {detail !== null && (
             <p className={styles.grade}>
               <GradeMark grade={grade} />
-              <span className={styles.meaning}>{gradeMeaning[grade]}</span>
+              <span className={styles.meaning}>{sayMeaning(grade)}</span>
             </p>
           )}
         </div>
