@@ -1,10 +1,9 @@
-import { mkdtemp, rm } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
 import type { TestProject } from 'vitest/node';
 import { openDatabase } from '#db/client.ts';
+import { removeStorage } from '#db/embedded/remove-storage.ts';
 import { startEmbedded } from '#db/embedded/start-embedded.ts';
 import { migrateDatabase } from '#db/migrate.ts';
+import { makeTemporaryFolder } from './temporary-folder.ts';
 import { withDatabase } from './with-database.ts';
 
 declare module 'vitest' {
@@ -58,13 +57,13 @@ async function start(): Promise<Running> {
 }
 
 async function startTemporary(): Promise<{ url: string; stop(): Promise<void> }> {
-  const folder = await mkdtemp(join(tmpdir(), 'slipdrift-test-'));
+  const folder = makeTemporaryFolder();
   const server = await startEmbedded({ folder, durable: false });
   return {
     url: server.url,
     async stop() {
       await server.stop();
-      await rm(folder, { recursive: true, force: true });
+      removeStorage(folder);
     },
   };
 }

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 
 /** A fresh folder that every account may enter, as a checkout or a data folder usually is; its owner removes it. */
 export function makeTemporaryFolder(mode = 0o755): string {
-  const folder = mkdtempSync(join(tmpdir(), 'slipdrift-fault-'));
+  const folder = mkdtempSync(join(tmpdir(), 'slipdrift-test-'));
   chmodSync(folder, mode);
   return folder;
 }

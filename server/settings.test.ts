@@ -1,0 +1,34 @@
+import { expect, it } from 'vitest';
+import { readSettings } from './settings.ts';
+
+it('needs no setting, and listens to this machine alone', () => {
+  expect(readSettings({})).toMatchObject({
+    databaseUrl: null,
+    host: '127.0.0.1',
+    port: 4280,
+    apiKey: null,
+    keepReadingsMonths: 36,
+    maxBodyBytes: 256 * 1024 * 1024,
+  });
+});
+
+it('counts an empty variable as none', () => {
+  expect(readSettings({ PORT: '', DATABASE_URL: '', SLIPDRIFT_API_KEY: '' })).toEqual(readSettings({}));
+});
+
+it.each([
+  [{ PORT: '80a' }, 'PORT must be a whole number from 0 to 65535.'],
+  [{ PORT: '70000' }, 'PORT must be a whole number from 0 to 65535.'],
+  [{ DATABASE_URL: 'mysql://x' }, 'DATABASE_URL must begin with postgres://.'],
+  [{ SLIPDRIFT_API_KEY: 'two words' }, 'SLIPDRIFT_API_KEY must be printable characters without spaces.'],
+  [{ SLIPDRIFT_LOG_LEVEL: 'loud' }, 'SLIPDRIFT_LOG_LEVEL must be one of debug, info, warn, error, silent.'],
+])('names the setting that is wrong: %o', (environment, sentence) => {
+  expect(() => readSettings(environment)).toThrow(sentence);
+});
+
+it('does not let others in without a key', () => {
+  expect(() => readSettings({ HOST: '0.0.0.0' })).toThrow(/HOST is 0\.0\.0\.0.*SLIPDRIFT_API_KEY is not set/);
+  expect(readSettings({ HOST: '0.0.0.0', SLIPDRIFT_API_KEY: 'k' }).host).toBe('0.0.0.0');
+  for (const host of ['localhost', '::1', '127.0.0.2'])
+    expect(readSettings({ HOST: host }).apiKey).toBeNull();
+});
