@@ -10,7 +10,13 @@
  * @example runningMedian([1, 9, 2], 1) // [5, 2, 5.5]
  */
 export function runningMedian(values: readonly number[], half: number): number[] {
-  return values.map((_, i) => medianOf(values.slice(Math.max(0, i - half), i + half + 1)));
+  const window = new Float64Array(2 * half + 1);
+  return values.map((_, i) => {
+    const from = Math.max(0, i - half);
+    const to = Math.min(values.length, i + half + 1);
+    for (let k = from; k < to; k++) insert(window, k - from, values[k] ?? Number.NaN);
+    return middleOf(window, to - from);
+  });
 }
 
 /**
@@ -22,11 +28,7 @@ export function runningMedian(values: readonly number[], half: number): number[]
  * @example medianOf([3, 1, 2]) // 2
  */
 export function medianOf(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  const middle = sorted.length / 2;
-  if (sorted.length === 0) return Number.NaN;
-  const upper = sorted[Math.floor(middle)] ?? Number.NaN;
-  return sorted.length % 2 === 1 ? upper : ((sorted[middle - 1] ?? Number.NaN) + upper) / 2;
+  return middleOf(Float64Array.from(values).sort(), values.length);
 }
 
 /**
@@ -40,4 +42,17 @@ export function medianOf(values: readonly number[]): number {
 export function madSd(values: readonly number[]): number {
   const centre = medianOf(values);
   return 1.4826 * medianOf(values.map((value) => Math.abs(value - centre)));
+}
+
+/** Puts a value in its place among the first `count` sorted ones. */
+function insert(sorted: Float64Array, count: number, value: number): void {
+  let k = count;
+  for (; k > 0 && (sorted[k - 1] ?? 0) > value; k--) sorted[k] = sorted[k - 1] ?? 0;
+  sorted[k] = value;
+}
+
+function middleOf(sorted: Float64Array, count: number): number {
+  if (count === 0) return Number.NaN;
+  const upper = sorted[count >> 1] ?? Number.NaN;
+  return count % 2 === 1 ? upper : ((sorted[(count >> 1) - 1] ?? Number.NaN) + upper) / 2;
 }

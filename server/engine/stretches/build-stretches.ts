@@ -174,8 +174,8 @@ function noteExposure(total: StretchTotal, reading: StretchReading, referenceTor
 }
 
 function noteCodes(total: StretchTotal, reading: StretchReading): void {
-  const at = new Date(reading.atMs).toISOString();
   for (const code of reading.codes ?? []) {
+    const at = new Date(reading.atMs).toISOString();
     const seen = total.codes[code];
     total.codes[code] = { first: seen?.first ?? at, last: at, n: (seen?.n ?? 0) + 1 };
   }

@@ -66,6 +66,12 @@ export function fitWear(
   };
 
   const cases: (WearCase & { log: number })[] = [];
+  let best = Number.NEGATIVE_INFINITY;
+  /** False for a case so unlikely that it need not even be written down. */
+  const counts = (log: number) => {
+    best = Math.max(best, log);
+    return log - best > Math.log(NEGLIGIBLE);
+  };
   const from = Math.max(Math.min(earliestKm, first.km), first.km - BEFORE_KM);
   const range = Math.max(1, last.km - from);
   const flat = integrate(base.w, base.wy, base.wyy);
@@ -81,6 +87,7 @@ export function fitWear(
     weight: 0,
     log: flat.log - prior.onsetPerKm * range,
   });
+  counts(flat.log - prior.onsetPerKm * range);
   const cell = range / ONSETS;
   const logCell = Math.log(prior.onsetPerKm * cell);
   const spans = spanGrid(prior);
@@ -108,6 +115,8 @@ export function fitWear(
           base.wy - s * gy - limitRpm * (s * g1 - s * s * g2),
           base.wyy - 2 * s * limitRpm * gy + (s * limitRpm) ** 2 * g2,
         );
+        const log = fit.log + logCell + Math.log(powerPrior) + logPrior;
+        if (!counts(log)) continue;
         cases.push({
           kind: 'drift',
           power,
@@ -118,7 +127,7 @@ export function fitWear(
           levelRpm: fit.mean + (limitRpm - fit.mean) * s * gNow,
           levelSd: fit.sd * Math.abs(1 - s * gNow),
           weight: 0,
-          log: fit.log + logCell + Math.log(powerPrior) + logPrior,
+          log,
         });
       }
     }
@@ -131,6 +140,8 @@ export function fitWear(
     }
     for (const { rpm, logPrior } of STEP_GRID) {
       const fit = integrate(base.w, base.wy - rpm * w1, base.wyy - 2 * rpm * wy1 + rpm * rpm * w1);
+      const log = fit.log + logCell + Math.log(STEP_SHARE) + logPrior;
+      if (!counts(log)) continue;
       cases.push({
         kind: 'step',
         power: 0,
@@ -141,11 +152,10 @@ export function fitWear(
         levelRpm: fit.mean + rpm,
         levelSd: fit.sd,
         weight: 0,
-        log: fit.log + logCell + Math.log(STEP_SHARE) + logPrior,
+        log,
       });
     }
   }
-  const best = cases.reduce((high, one) => Math.max(high, one.log), Number.NEGATIVE_INFINITY);
   const kept = cases.filter((one) => one.log - best > Math.log(NEGLIGIBLE));
   const total = kept.reduce((sum, one) => sum + Math.exp(one.log - best), 0);
   return kept.map(({ log, ...one }) => ({ ...one, weight: Math.exp(log - best) / total }));
