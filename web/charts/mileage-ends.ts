@@ -7,6 +7,7 @@ import { sayBand } from './say-band.ts';
 import { sayReason } from './say-reason.ts';
 import { label, line, type Shape } from './shapes.ts';
 import { spreadLabels } from './spread-labels.ts';
+import { textWidth } from './text-width.ts';
 
 interface End {
   id: string;
@@ -22,23 +23,41 @@ const lineHeightPx = 17;
 export function drawEnds(plot: MileagePlot): Shape[] {
   const { layout, frame, rightPx, bottomPx } = plot;
   const { look } = frame;
-  const lift = layout.isNarrow ? 11 : 0;
-  const spread = spreadLabels(
-    listEnds(plot).map((end) => ({ ...end, yPx: end.yPx - lift })),
-    lineHeightPx,
-    { topPx: layout.main.top + 2, bottomPx: bottomPx - 4 },
-  );
-  return spread.flatMap((end) => {
-    const words = { text: end.text, y: end.placedPx, color: end.color, strong: end.strong };
-    // Inside a narrow plot the bar of the forecast has the right end of the limit to itself.
-    if (layout.isNarrow && end.id === 'limit-words')
-      return [label(end.id, { ...words, x: layout.main.left + 3 }, look)];
-    if (layout.isNarrow) return [label(end.id, { ...words, x: rightPx - 3, align: 'right' }, look)];
-    const leader = line(`${end.id}-leader`, 'band', [rightPx + 2, end.yPx], [rightPx + 12, end.placedPx], {
-      stroke: look.hairlineStrong,
-    });
-    return [leader, label(end.id, { ...words, x: rightPx + 16 }, look)];
+  if (layout.isNarrow) return listEnds(plot).map((end) => drawInside(plot, end));
+  const spread = spreadLabels(listEnds(plot), lineHeightPx, {
+    topPx: layout.main.top + 2,
+    bottomPx: bottomPx - 4,
   });
+  return spread.flatMap((end) => [
+    line(`${end.id}-leader`, 'band', [rightPx + 2, end.yPx], [rightPx + 12, end.placedPx], {
+      stroke: look.hairlineStrong,
+    }),
+    label(
+      end.id,
+      { text: end.text, x: rightPx + 16, y: end.placedPx, color: end.color, strong: end.strong },
+      look,
+    ),
+  ]);
+}
+
+/** Above its line: at the right if what is to come leaves room there, else at the left. */
+function drawInside({ view, toX, layout, rightPx, frame }: MileagePlot, end: End): Shape {
+  const { look } = frame;
+  const roomAhead = rightPx - Math.max(toX(view.nowKm), layout.main.left);
+  const isLeft = end.id === 'limit-words' || roomAhead < textWidth(end.text, look.smallPx) * 0.4;
+  const liftPx = isLeft && end.id === 'baseline-words' ? 24 : 11;
+  return label(
+    end.id,
+    {
+      text: end.text,
+      x: isLeft ? layout.main.left + 3 : rightPx - 3,
+      y: end.yPx - liftPx,
+      color: end.color,
+      strong: end.strong,
+      align: isLeft ? 'left' : 'right',
+    },
+    look,
+  );
 }
 
 function listEnds(plot: MileagePlot): End[] {

@@ -10,7 +10,7 @@ export function drawGround(plot: MileagePlot): Shape[] {
 function drawFuture({ view, range, toX, layout, rightPx, frame }: MileagePlot): Shape[] {
   if (view.nowKm >= range.toKm) return [];
   const x = toX(Math.max(view.nowKm, range.fromKm));
-  return [layout.main, ...layout.strips, ...layout.setAside.map((row) => row.rect)].map((area, i) =>
+  return [layout.main, ...layout.strips].map((area, i) =>
     rect(
       `future-${i}`,
       'ground',

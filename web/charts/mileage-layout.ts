@@ -34,7 +34,7 @@ export function layMileage(view: MileageView, widthPx: number): MileageLayout {
   const isNarrow = widthPx < narrowBelowPx;
   const left = isNarrow ? 30 : 44;
   const width = Math.max(80, widthPx - left - (isNarrow ? 6 : 168));
-  const lanes = isNarrow || countMarks(view) > 4 ? 3 : 2;
+  const lanes = countLanes(view, isNarrow);
   const laneHeight = 18;
   const at = (top: number, height: number): Rect => ({ left, top, width, height });
 
@@ -71,8 +71,16 @@ export function layMileage(view: MileageView, widthPx: number): MileageLayout {
   };
 }
 
+/** From what there is to name in the whole of the mileage, so that zooming never moves the plot. */
+function countLanes(view: MileageView, isNarrow: boolean): number {
+  const marks = countMarks(view);
+  if (isNarrow) return Math.min(Math.max(marks - 1, 1), 3);
+  return marks <= 3 ? 1 : marks <= 4 ? 2 : 3;
+}
+
 const countMarks = ({ series, whole }: MileageView): number =>
-  2 +
+  1 +
+  (series.series[0]?.fits.some((fit) => fit.onset_km !== null) === true ? 1 : 0) +
   series.lives.filter((life) => life.fitted_km > whole.fromKm).length +
   series.fleet_events.length +
   (series.forecast === null ? 0 : 1);

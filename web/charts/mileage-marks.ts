@@ -1,5 +1,6 @@
-import { formatKm, formatOdometer } from '#web/format/format-km.ts';
+import { formatKm, formatOdometer, toReaderDistance } from '#web/format/format-km.ts';
 import { formatWhole } from '#web/format/format-number.ts';
+import type { Units } from '#web/format/units.ts';
 import type { MileagePlot } from './mileage-plot.ts';
 import { currentFit } from './mileage-view.ts';
 import { type LaneLabel, placeInLanes } from './place-in-lanes.ts';
@@ -30,7 +31,7 @@ export function drawMarks(plot: MileagePlot): Shape[] {
       {
         text: title,
         x: layout.main.left,
-        y: layout.main.top - layout.laneHeight / 2 - 1,
+        y: layout.main.top - 8,
         color: look.inkSoft,
       },
       look,
@@ -83,7 +84,7 @@ function listMarks({ view, toX, frame }: MileagePlot): Mark[] {
       id: 'onset',
       kind: 'onset',
       ...at(onset.estimate),
-      texts: [`rise began near ${formatKm(onset.estimate, units)}`, 'rise began', 'rise'],
+      texts: [`rise began near ${sayNear(onset.estimate, units)}`, 'rise began', 'rise'],
     });
   for (const life of series.lives)
     if (life.fitted_km > view.whole.fromKm)
@@ -112,6 +113,10 @@ function listMarks({ view, toX, frame }: MileagePlot): Mark[] {
   });
   return marks;
 }
+
+/** To the hundred: an onset is not known to the kilometre. */
+const sayNear = (km: number, units: Units): string =>
+  `${formatWhole(Math.round(toReaderDistance(km, units) / 100) * 100)} ${units.distance}`;
 
 /** In each plot by itself, so that no line runs through the words between them. */
 function drawStem(plot: MileagePlot, mark: Mark, top: number): Shape[] {

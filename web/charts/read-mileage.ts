@@ -73,7 +73,7 @@ function readForecast(view: MileageView, km: number, units: Units): MileageReado
     `${formatWhole(at(from))} to ${formatWhole(at(to))} rpm`;
   return {
     km,
-    title: `in ${formatKm(km - view.nowKm, units)} · ${formatKm(km, units)}`,
+    title: `in ${formatKm(km - view.nowKm, units)} · ${formatOdometer(km, units)}`,
     lines: [
       { name: 'expected slip', value: formatRpm(at('p50')) },
       { name: '50 %', value: span('p25', 'p75') },

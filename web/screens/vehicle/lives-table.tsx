@@ -1,6 +1,6 @@
 import type { Life } from '#server/contract/vehicle.ts';
 import { formatDate } from '#web/format/format-date.ts';
-import { formatKm, formatOdometer } from '#web/format/format-km.ts';
+import { formatOdometer } from '#web/format/format-km.ts';
 import { useUnits } from '#web/ui/use-units.ts';
 import styles from './lives-table.module.css';
 import type { VehicleState } from './use-vehicle-state.ts';
@@ -66,5 +66,5 @@ export function LivesTable({ lives, odometerKm, state }: Props) {
 
 function sayRan(life: Life, odometerKm: number | null, units: ReturnType<typeof useUnits>): string {
   const endKm = life.removed_km ?? odometerKm;
-  return endKm === null ? '–' : formatKm(endKm - life.fitted_km, units);
+  return endKm === null ? '–' : formatOdometer(endKm - life.fitted_km, units);
 }
