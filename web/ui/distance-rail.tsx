@@ -14,13 +14,23 @@ interface Props {
   scaleKm: number;
   /** Why nothing can be said, shown where the grade is unknown. */
   reason?: string | null;
+  /** False where the reason stands in words beside the rail. */
+  showsReason?: boolean;
   size?: 'row' | 'head';
 }
 
 const percent = (share: number): string => `${share * 100}%`;
 
 /** The recurring figure: how far it still is, limit at the left end, p10 to p90 thick, p50 notched. */
-export function DistanceRail({ distance, grade, horizonKm, scaleKm, reason = null, size = 'row' }: Props) {
+export function DistanceRail({
+  distance,
+  grade,
+  horizonKm,
+  scaleKm,
+  reason = null,
+  showsReason = true,
+  size = 'row',
+}: Props) {
   const units = useUnits();
   const shape = shapeRail(distance, grade, scaleKm);
   const words = describeRail(shape, distance, units, reason);
@@ -82,7 +92,7 @@ export function DistanceRail({ distance, grade, horizonKm, scaleKm, reason = nul
         )}
       </svg>
       {shape.kind === 'beyond' && <span className={styles.figureText}>{formatKm(shape.km, units)}</span>}
-      {shape.kind === 'unknown' && <span className={styles.reason}>{words}</span>}
+      {shape.kind === 'unknown' && showsReason && <span className={styles.reason}>{words}</span>}
       {shape.kind === 'passed' && <span className={styles.passed}>limit passed</span>}
     </span>
   );

@@ -23,7 +23,9 @@ export function Spark({ points, limitRpm, width = 104, height = 26 }: Props) {
       aria-hidden="true"
     >
       <path className={styles.ground} d={`M0 ${height}H${width}`} />
-      {limitRpm !== null && <path className={styles.limit} d={`M0 ${figure.limitY}H${width}`} />}
+      {limitRpm !== null && points.length > 0 && (
+        <path className={styles.limit} d={`M0 ${figure.limitY}H${width}`} />
+      )}
       <path className={styles.line} d={figure.path} />
       {figure.end !== null && <circle className={styles.end} cx={figure.end.x} cy={figure.end.y} r="2.25" />}
     </svg>

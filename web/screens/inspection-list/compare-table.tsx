@@ -76,6 +76,7 @@ export function CompareTable({
                   horizonKm={horizonKm}
                   scaleKm={scaleKm}
                   reason={row.missing[0] ?? null}
+                  showsReason={false}
                 />
                 <RailScale horizonKm={horizonKm} scaleKm={scaleKm} />
               </>

@@ -2,20 +2,13 @@ import styles from './inspection-list.module.css';
 
 /** What the first user sees: how readings get in. */
 export function EmptyFleet() {
-  const reading = JSON.stringify({
-    vehicle: 'B-1207',
-    at: '2026-03-04T05:06:07Z',
-    odometer_km: 187412,
-    slip_rpm: 12,
-    duty_pct: 85,
-    fluid_c: 84,
-    load_pct: 48,
-  });
   const command = [
     `curl ${window.location.origin}/api/readings \\`,
     `  -H 'Authorization: Bearer <key>' \\`,
     `  -H 'Content-Type: application/json' \\`,
-    `  -d '[${reading}]'`,
+    `  -d '[{"vehicle": "B-1207", "at": "2026-03-04T05:06:07Z",`,
+    `        "odometer_km": 187412, "slip_rpm": 12, "duty_pct": 85,`,
+    `        "fluid_c": 84, "load_pct": 48}]'`,
   ].join('\n');
   return (
     <div className={styles.page}>

@@ -71,6 +71,7 @@ const Card = memo(function Card(props: RowProps & { total: number }) {
         horizonKm={props.horizonKm}
         scaleKm={props.scaleKm}
         reason={row.missing[0] ?? null}
+        showsReason={false}
       />
       {!isOpen && row.days_to_limit.p50 !== null && (
         <p className={styles.figures}>

@@ -74,6 +74,7 @@ export const TableRow = memo(function TableRow(props: RowProps & { columns: Colu
             horizonKm={props.horizonKm}
             scaleKm={props.scaleKm}
             reason={row.missing[0] ?? null}
+            showsReason={false}
           />
         </td>
         {columns.spark && (
