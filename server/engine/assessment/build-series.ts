@@ -5,7 +5,9 @@ import {
 } from '#server/engine/conditions/fit-condition-effects.ts';
 import type { CommonWeek } from '#server/engine/platform/estimate-common-movement.ts';
 import { type BandContext, weekOf } from '#server/engine/platform/platform-context.ts';
-import { madSd, medianOf, runningMedian } from '#server/engine/smooth/running-median.ts';
+import { measureMedian } from '#server/engine/robust/measure-median.ts';
+import { measureWeightedMad } from '#server/engine/robust/measure-weighted-mad.ts';
+import { runningMedian } from '#server/engine/smooth/running-median.ts';
 import { REFERENCE_BAND } from '#server/engine/stretches/band-of.ts';
 import type { StretchRow } from '#server/engine/stretches/stretch-row.ts';
 import type { ReferencePoint } from '#server/engine/stretches/weigh-reading.ts';
@@ -102,8 +104,8 @@ export function buildSeries(
     };
   });
   const steps = corrected.slice(1).map((point, i) => point.slip - (corrected[i]?.slip ?? point.slip));
-  const usualWithin = medianOf(corrected.map((point) => point.within));
-  const between = steps.length < 4 ? 9 : Math.max(1, madSd(steps) ** 2 / 2 - usualWithin);
+  const usualWithin = measureMedian(corrected.map((point) => point.within));
+  const between = steps.length < 4 ? 9 : Math.max(1, measureWeightedMad(steps) ** 2 / 2 - usualWithin);
   const points = corrected.map(({ row, atMs, movementRpm, slip, within }) => ({
     life: row.life,
     km: row.odometerKm,

@@ -1,4 +1,5 @@
-import { madSd, medianOf } from '#server/engine/smooth/running-median.ts';
+import { measureMedian } from '#server/engine/robust/measure-median.ts';
+import { measureWeightedMad } from '#server/engine/robust/measure-weighted-mad.ts';
 import type { SeriesPoint } from './build-series.ts';
 
 /** Stretches on either side that are compared. */
@@ -28,13 +29,13 @@ export function findFallBack(
   const slips = points.map((point) => point.slipRpm);
   const ordinary = Math.max(
     2,
-    madSd(slips.slice(1).map((slip, i) => slip - (slips[i] ?? slip))) / Math.SQRT2,
+    measureWeightedMad(slips.slice(1).map((slip, i) => slip - (slips[i] ?? slip))) / Math.SQRT2,
   );
   const healthy = baseline.baselineRpm + HEALTHY_SIGMA * baseline.baselineSd;
   let found: { index: number; fall: number } | null = null;
   for (let i = SIDE; i + SIDE <= slips.length; i++) {
-    const after = medianOf(slips.slice(i, i + SIDE));
-    const fall = medianOf(slips.slice(i - SIDE, i)) - after;
+    const after = measureMedian(slips.slice(i, i + SIDE));
+    const fall = measureMedian(slips.slice(i - SIDE, i)) - after;
     const here = (slips[i - 1] ?? 0) - (slips[i] ?? 0);
     if (fall < LEAST_RPM || fall < LEAST_SIGMA * ordinary || after > healthy || here < fall / 2) continue;
     if (found === null || fall > found.fall) found = { index: i, fall };

@@ -1,4 +1,5 @@
-import { medianOf, runningMedian } from '#server/engine/smooth/running-median.ts';
+import { measureMedian } from '#server/engine/robust/measure-median.ts';
+import { runningMedian } from '#server/engine/smooth/running-median.ts';
 import type { WearPoint } from '#server/engine/wear/wear-model.ts';
 import type { SeriesPoint } from './build-series.ts';
 
@@ -47,7 +48,7 @@ export function preparePoints(points: readonly SeriesPoint[]): PreparedPoints {
 
 function lagOne(values: readonly number[]): number {
   const bound = 3;
-  const centre = medianOf(values);
+  const centre = measureMedian(values);
   const kept = values.map((value) => Math.max(-bound, Math.min(bound, value - centre)));
   const squares = kept.reduce((sum, value) => sum + value * value, 0);
   const products = kept.slice(1).reduce((sum, value, i) => sum + value * (kept[i] ?? 0), 0);

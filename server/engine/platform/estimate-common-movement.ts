@@ -1,4 +1,5 @@
-import { madSd, medianOf } from '#server/engine/smooth/running-median.ts';
+import { measureMedian } from '#server/engine/robust/measure-median.ts';
+import { measureWeightedMad } from '#server/engine/robust/measure-weighted-mad.ts';
 
 /** One vehicle's slip at the reference point, averaged by week. */
 export interface WeeklySeries {
@@ -51,14 +52,14 @@ export function estimateCommonMovement(vehicles: readonly WeeklySeries[]): Commo
       const left = [...vehicle.byWeek].map(
         ([week, slip]) => [week, slip - (movement.get(week) ?? 0)] as const,
       );
-      const level = medianOf(left.map(([, slip]) => slip));
+      const level = measureMedian(left.map(([, slip]) => slip));
       for (const [week, slip] of vehicle.byWeek) residuals.get(week)?.push(slip - level);
       rises.push(lateMinusEarly(left));
     }
     counted = new Map(weeks.map((week) => [week, residuals.get(week)?.length ?? 0]));
     movement = polish(weeks, residuals);
-    const centre = medianOf(rises);
-    const spread = Math.max(2, madSd(rises));
+    const centre = measureMedian(rises);
+    const spread = Math.max(2, measureWeightedMad(rises));
     const calm = part.filter((_, i) => Math.abs((rises[i] ?? 0) - centre) <= DRIFTING * spread);
     if (calm.length >= LEAST_VEHICLES) part = calm;
   }
@@ -73,15 +74,15 @@ function polish(weeks: readonly number[], residuals: ReadonlyMap<number, number[
   let carried = 0;
   const raw = weeks.map((week) => {
     const values = residuals.get(week) ?? [];
-    if (values.length >= LEAST_IN_WEEK) carried = medianOf(values);
+    if (values.length >= LEAST_IN_WEEK) carried = measureMedian(values);
     return carried;
   });
-  const anchor = medianOf(raw.slice(0, ANCHOR_WEEKS));
+  const anchor = measureMedian(raw.slice(0, ANCHOR_WEEKS));
   return new Map(weeks.map((week, i) => [week, (raw[i] ?? 0) - anchor]));
 }
 
 function lateMinusEarly(series: readonly (readonly [week: number, slip: number])[]): number {
   const inOrder = [...series].sort((a, b) => a[0] - b[0]).map(([, slip]) => slip);
   const third = Math.max(1, Math.floor(inOrder.length / 3));
-  return medianOf(inOrder.slice(-third)) - medianOf(inOrder.slice(0, third));
+  return measureMedian(inOrder.slice(-third)) - measureMedian(inOrder.slice(0, third));
 }

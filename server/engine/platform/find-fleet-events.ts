@@ -1,4 +1,5 @@
-import { madSd, medianOf } from '#server/engine/smooth/running-median.ts';
+import { measureMedian } from '#server/engine/robust/measure-median.ts';
+import { measureWeightedMad } from '#server/engine/robust/measure-weighted-mad.ts';
 import type { CommonWeek } from './estimate-common-movement.ts';
 
 /** A step of a whole platform. */
@@ -30,11 +31,11 @@ const LEAST_SIGMA = 4;
 export function findFleetEvents(weeks: readonly CommonWeek[]): FleetEvent[] {
   const values = weeks.map((week) => week.movementRpm);
   const centres = weeks.map((_, i) => i).filter((i) => i >= SIDE && i + SIDE <= weeks.length);
-  const before = (i: number) => medianOf(values.slice(i - SIDE, i));
+  const before = (i: number) => measureMedian(values.slice(i - SIDE, i));
   const after = (i: number) =>
-    medianOf(values.slice(i + 1, i + 1 + SIDE).concat(i + 1 >= values.length ? (values[i] ?? 0) : []));
+    measureMedian(values.slice(i + 1, i + 1 + SIDE).concat(i + 1 >= values.length ? (values[i] ?? 0) : []));
   const differences = new Map(centres.map((i) => [i, after(i) - before(i)]));
-  const ordinary = Math.max(0.5, madSd([...differences.values()]));
+  const ordinary = Math.max(0.5, measureWeightedMad([...differences.values()]));
   const events: FleetEvent[] = [];
   for (const [i, difference] of differences) {
     const size = Math.abs(difference);

@@ -1,6 +1,7 @@
 import { buildSeries, type Series } from '#server/engine/assessment/build-series.ts';
 import { type EffectEvidence, fitConditionEffects } from '#server/engine/conditions/fit-condition-effects.ts';
-import { madSd, medianOf } from '#server/engine/smooth/running-median.ts';
+import { measureMedian } from '#server/engine/robust/measure-median.ts';
+import { measureWeightedMad } from '#server/engine/robust/measure-weighted-mad.ts';
 import { REFERENCE_BAND } from '#server/engine/stretches/band-of.ts';
 import type { StretchRow } from '#server/engine/stretches/stretch-row.ts';
 import { defaultWearPrior } from '#server/engine/wear/wear-model.ts';
@@ -60,7 +61,7 @@ function learnBand(
     )
     .filter((rows) => rows.length > 0);
   if (own.length === 0) return unknownBand(band);
-  const usualRpm = medianOf(own.map((rows) => medianOf(rows.map((row) => row.slipRpm))));
+  const usualRpm = measureMedian(own.map((rows) => measureMedian(rows.map((row) => row.slipRpm))));
   let known: BandContext = { ...unknownBand(band), usualRpm };
   for (let round = 0; round < ROUNDS; round++) {
     const before = own.map((rows) => buildSeries(rows, known, settings.reference));
@@ -95,15 +96,15 @@ function byWeek(series: Series): WeeklySeries {
 /** Healthy slip of the vehicles: the median of each one's first stretches, its centre and robust spread. */
 function baselineOf(series: readonly Series[]): { baselineRpm: number; baselineSd: number } {
   const early = series.map(({ points }) =>
-    medianOf(
+    measureMedian(
       points
         .slice(0, Math.max(3, Math.min(EARLY_STRETCHES, Math.ceil(points.length / 3))))
         .map((point) => point.slipRpm),
     ),
   );
-  const centre = medianOf(early);
+  const centre = measureMedian(early);
   const n = early.length;
-  const seen = early.length < 3 ? 0 : madSd(early) ** 2;
+  const seen = early.length < 3 ? 0 : measureWeightedMad(early) ** 2;
   const prior = defaultWearPrior;
   const share = n / (n + PRIOR_VEHICLES);
   return {

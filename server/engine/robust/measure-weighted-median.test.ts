@@ -1,22 +1,22 @@
 import { expect, it } from 'vitest';
-import { medianOf } from '#server/engine/smooth/running-median.ts';
+import { measureMedian } from './measure-median.ts';
 import { measureWeightedMedian } from './measure-weighted-median.ts';
 
 it('is the plain median with equal weights', () => {
   for (const values of [[3], [4, 1], [5, 9, 1], [2, 8, 4, 6], [1, 1, 2, 2]]) {
-    expect(measureWeightedMedian(values)).toBe(medianOf(values));
+    expect(measureWeightedMedian(values)).toBe(measureMedian(values));
     expect(
       measureWeightedMedian(
         values,
         values.map(() => 0.1),
       ),
-    ).toBe(medianOf(values));
+    ).toBe(measureMedian(values));
   }
 });
 
 it('counts a weight of three as three values', () => {
-  expect(measureWeightedMedian([1, 2, 9], [1, 1, 3])).toBe(medianOf([1, 2, 9, 9, 9]));
-  expect(measureWeightedMedian([1, 2, 9], [1, 1, 2])).toBe(medianOf([1, 2, 9, 9]));
+  expect(measureWeightedMedian([1, 2, 9], [1, 1, 3])).toBe(measureMedian([1, 2, 9, 9, 9]));
+  expect(measureWeightedMedian([1, 2, 9], [1, 1, 2])).toBe(measureMedian([1, 2, 9, 9]));
 });
 
 it('is no number where nothing weighs', () => {

@@ -1,3 +1,4 @@
+import { measureMedian } from './measure-median.ts';
 import { requireValues } from './require-values.ts';
 
 /**
@@ -15,6 +16,7 @@ import { requireValues } from './require-values.ts';
  */
 export function measureWeightedMedian(values: readonly number[], weight?: readonly number[]): number {
   const points = requireValues('measureWeightedMedian', values, weight);
+  if (weight === undefined) return measureMedian(values);
   points.sort((a, b) => a.value - b.value);
   const half = points.reduce((sum, point) => sum + point.weight, 0) / 2;
   let sum = 0;

@@ -1,6 +1,6 @@
 import { type Declined, decline } from '#server/engine/declined.ts';
 import { normalQuantile } from '#server/engine/distributions/normal-quantile.ts';
-import { medianOf } from '#server/engine/smooth/running-median.ts';
+import { measureMedian } from '#server/engine/robust/measure-median.ts';
 import { requirePoints } from './require-points.ts';
 import { selectInOrder } from './select-in-order.ts';
 import { sumTies } from './sum-ties.ts';
@@ -80,8 +80,8 @@ export function fitTheilSen({
     n,
     pairs,
     slope,
-    intercept: medianOf(y) - slope * medianOf(x),
-    interceptJoint: medianOf(y.map((one, i) => one - slope * (x[i] ?? 0))),
+    intercept: measureMedian(y) - slope * measureMedian(x),
+    interceptJoint: measureMedian(y.map((one, i) => one - slope * (x[i] ?? 0))),
     low: valueAt(lowest),
     high: valueAt(highest),
     confidence,
