@@ -5,8 +5,9 @@ const POWERS = [
   { power: 1.7, prior: 0.35 },
   { power: 3, prior: 0.25 },
 ] as const;
-const ONSETS = 60;
-const SPANS = 48;
+/** Cells of the grid, first over the whole range and then again over the part that counts. */
+const COARSE = { onsets: 48, spans: 40 } as const;
+const FINE = { onsets: 40, spans: 32 } as const;
 /** Unit of the way since onset, so that its powers stay near 1. */
 const UNIT_KM = 10_000;
 const SHORTEST_SPAN_KM = 1_200;
@@ -18,6 +19,8 @@ const STEP_SHARE = 0.15;
 const STEP_SD_RPM = 40;
 /** Cases with less than this share of the best one's weight are dropped. */
 const NEGLIGIBLE = 1e-5;
+/** On the coarse grid the best case may lie between cells: more is kept. */
+const COARSE_NEGLIGIBLE = 1e-3;
 
 /**
  * Posterior over the wear of one clutch: whether it drifts, from where, how fast, and whether it accelerates.
@@ -88,73 +91,99 @@ export function fitWear(
     log: flat.log - prior.onsetPerKm * range,
   });
   counts(flat.log - prior.onsetPerKm * range);
-  const cell = range / ONSETS;
-  const logCell = Math.log(prior.onsetPerKm * cell);
-  const spans = spanGrid(prior);
-  for (let o = 0; o < ONSETS; o++) {
-    const onsetKm = from + (o + 0.5) * cell;
-    for (const { power, prior: powerPrior } of POWERS) {
-      // g = (km - onset)^power / span^power: its sums are had once, and scaled for each span.
-      let g1 = 0;
-      let g2 = 0;
-      let gy = 0;
-      for (let i = 0; i < n; i++) {
-        const along = ((points[i]?.km ?? 0) - onsetKm) / UNIT_KM;
-        if (along <= 0) continue;
-        const g = power === 1 ? along : along ** power;
-        const wg = (w[i] ?? 0) * g;
-        g1 += wg;
-        g2 += wg * g;
-        gy += wg * (points[i]?.slipRpm ?? 0);
+  const addDrift = (area: Area, { onsets, spans }: { onsets: number; spans: number }) => {
+    const cell = (area.onsetKm[1] - area.onsetKm[0]) / onsets;
+    const step = (area.logSpan[1] - area.logSpan[0]) / spans;
+    const logCell = Math.log(prior.onsetPerKm * cell * step);
+    for (let o = 0; o < onsets; o++) {
+      const onsetKm = area.onsetKm[0] + (o + 0.5) * cell;
+      for (const { power, prior: powerPrior } of POWERS) {
+        // g = (km - onset)^power / span^power: its sums are had once, and scaled for each span.
+        let g1 = 0;
+        let g2 = 0;
+        let gy = 0;
+        for (let i = 0; i < n; i++) {
+          const along = ((points[i]?.km ?? 0) - onsetKm) / UNIT_KM;
+          if (along <= 0) continue;
+          const g = power === 1 ? along : along ** power;
+          const wg = (w[i] ?? 0) * g;
+          g1 += wg;
+          g2 += wg * g;
+          gy += wg * (points[i]?.slipRpm ?? 0);
+        }
+        const gNow = Math.max(0, (last.km - onsetKm) / UNIT_KM) ** power;
+        for (let k = 0; k < spans; k++) {
+          const logSpan = area.logSpan[0] + (k + 0.5) * step;
+          const spanKm = Math.exp(logSpan);
+          const s = (UNIT_KM / spanKm) ** power;
+          const fit = integrate(
+            base.w - 2 * s * g1 + s * s * g2,
+            base.wy - s * gy - limitRpm * (s * g1 - s * s * g2),
+            base.wyy - 2 * s * limitRpm * gy + (s * limitRpm) ** 2 * g2,
+          );
+          const log = fit.log + logCell + Math.log(powerPrior) + logSpanDensity(logSpan, prior);
+          if (!counts(log)) continue;
+          cases.push({
+            kind: 'drift',
+            power,
+            onsetKm,
+            spanKm,
+            baselineRpm: fit.mean,
+            baselineSd: fit.sd,
+            levelRpm: fit.mean + (limitRpm - fit.mean) * s * gNow,
+            levelSd: fit.sd * Math.abs(1 - s * gNow),
+            weight: 0,
+            log,
+          });
+        }
       }
-      const gNow = Math.max(0, (last.km - onsetKm) / UNIT_KM) ** power;
-      for (const { spanKm, logPrior } of spans) {
-        const s = (UNIT_KM / spanKm) ** power;
-        const fit = integrate(
-          base.w - 2 * s * g1 + s * s * g2,
-          base.wy - s * gy - limitRpm * (s * g1 - s * s * g2),
-          base.wyy - 2 * s * limitRpm * gy + (s * limitRpm) ** 2 * g2,
-        );
-        const log = fit.log + logCell + Math.log(powerPrior) + logPrior;
+    }
+  };
+  const addSteps = () => {
+    const cell = range / COARSE.onsets;
+    for (let o = 0; o < COARSE.onsets; o++) {
+      const onsetKm = from + (o + 0.5) * cell;
+      let w1 = 0;
+      let wy1 = 0;
+      for (let i = 0; i < n; i++) {
+        if ((points[i]?.km ?? 0) <= onsetKm) continue;
+        w1 += w[i] ?? 0;
+        wy1 += (w[i] ?? 0) * (points[i]?.slipRpm ?? 0);
+      }
+      for (const { rpm, logPrior } of STEP_GRID) {
+        const fit = integrate(base.w, base.wy - rpm * w1, base.wyy - 2 * rpm * wy1 + rpm * rpm * w1);
+        const log = fit.log + Math.log(prior.onsetPerKm * cell * STEP_SHARE) + logPrior;
         if (!counts(log)) continue;
         cases.push({
-          kind: 'drift',
-          power,
+          kind: 'step',
+          power: 0,
           onsetKm,
-          spanKm,
+          spanKm: Number.POSITIVE_INFINITY,
           baselineRpm: fit.mean,
           baselineSd: fit.sd,
-          levelRpm: fit.mean + (limitRpm - fit.mean) * s * gNow,
-          levelSd: fit.sd * Math.abs(1 - s * gNow),
+          levelRpm: fit.mean + rpm,
+          levelSd: fit.sd,
           weight: 0,
           log,
         });
       }
     }
-    let w1 = 0;
-    let wy1 = 0;
-    for (let i = 0; i < n; i++) {
-      if ((points[i]?.km ?? 0) <= onsetKm) continue;
-      w1 += w[i] ?? 0;
-      wy1 += (w[i] ?? 0) * (points[i]?.slipRpm ?? 0);
-    }
-    for (const { rpm, logPrior } of STEP_GRID) {
-      const fit = integrate(base.w, base.wy - rpm * w1, base.wyy - 2 * rpm * wy1 + rpm * rpm * w1);
-      const log = fit.log + logCell + Math.log(STEP_SHARE) + logPrior;
-      if (!counts(log)) continue;
-      cases.push({
-        kind: 'step',
-        power: 0,
-        onsetKm,
-        spanKm: Number.POSITIVE_INFINITY,
-        baselineRpm: fit.mean,
-        baselineSd: fit.sd,
-        levelRpm: fit.mean + rpm,
-        levelSd: fit.sd,
-        weight: 0,
-        log,
-      });
-    }
+  };
+  const whole: Area = {
+    onsetKm: [from, last.km],
+    logSpan: [Math.log(SHORTEST_SPAN_KM), Math.log(LONGEST_SPAN_KM)],
+  };
+  addSteps();
+  const others = cases.length;
+  addDrift(whole, COARSE);
+  const part = narrow(
+    whole,
+    cases.slice(others).filter((one) => one.log - best > Math.log(COARSE_NEGLIGIBLE)),
+  );
+  if (part !== null) {
+    cases.length = others;
+    addDrift(part, FINE);
+    best = cases.reduce((high, one) => Math.max(high, one.log), Number.NEGATIVE_INFINITY);
   }
   const kept = cases.filter((one) => one.log - best > Math.log(NEGLIGIBLE));
   const total = kept.reduce((sum, one) => sum + Math.exp(one.log - best), 0);
@@ -171,12 +200,33 @@ function gridOfSteps(): { rpm: number; logPrior: number }[] {
   return sizes.map((rpm, i) => ({ rpm, logPrior: Math.log((heights[i] ?? 0) / total) }));
 }
 
-function spanGrid(prior: WearPrior): { spanKm: number; logPrior: number }[] {
-  const step = Math.log(LONGEST_SPAN_KM / SHORTEST_SPAN_KM) / (SPANS - 1);
-  const logs = Array.from({ length: SPANS }, (_, i) => Math.log(SHORTEST_SPAN_KM) + i * step);
-  const heights = logs.map((log) => Math.exp(-0.5 * ((log - prior.logSpanMean) / prior.logSpanSd) ** 2));
-  const total = sum(heights);
-  return logs.map((log, i) => ({ spanKm: Math.exp(log), logPrior: Math.log((heights[i] ?? 0) / total) }));
+interface Area {
+  onsetKm: [low: number, high: number];
+  logSpan: [low: number, high: number];
+}
+
+/** The part of a coarse grid in which cases count, one cell wider on each side; null where none does. */
+function narrow(whole: Area, counting: readonly WearCase[]): Area | null {
+  if (counting.length === 0) return null;
+  const cell = (whole.onsetKm[1] - whole.onsetKm[0]) / COARSE.onsets;
+  const step = (whole.logSpan[1] - whole.logSpan[0]) / COARSE.spans;
+  const onsets = counting.map((one) => one.onsetKm);
+  const spans = counting.map((one) => Math.log(one.spanKm));
+  return {
+    onsetKm: [
+      Math.max(whole.onsetKm[0], Math.min(...onsets) - 1.5 * cell),
+      Math.min(whole.onsetKm[1], Math.max(...onsets) + 1.5 * cell),
+    ],
+    logSpan: [
+      Math.max(whole.logSpan[0], Math.min(...spans) - 1.5 * step),
+      Math.min(whole.logSpan[1], Math.max(...spans) + 1.5 * step),
+    ],
+  };
+}
+
+function logSpanDensity(logSpan: number, prior: WearPrior): number {
+  const z = (logSpan - prior.logSpanMean) / prior.logSpanSd;
+  return -0.5 * z * z - Math.log(prior.logSpanSd * Math.sqrt(2 * Math.PI));
 }
 
 function sum(values: readonly number[]): number {
