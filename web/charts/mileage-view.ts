@@ -86,7 +86,11 @@ function findWhole(series: VehicleSeries, nowKm: number): KmRange {
   const { p50, p90 } = series.forecast?.km_to_limit ?? { p50: null, p90: null };
   const reachKm = p90 ?? (p50 === null ? 0 : p50 * 1.6);
   const wantedKm = series.forecast === null ? 0 : Math.max(series.horizon_km * 1.12, reachKm * 1.12);
-  const aheadKm = Math.max(Math.min(wantedKm, seenKm * 0.6), seenKm * 0.03);
+  const forecastKm = (series.forecast?.points.at(-1)?.odometer_km ?? nowKm) - nowKm;
+  const aheadKm =
+    forecastKm > 0
+      ? Math.min(Math.max(Math.min(wantedKm, seenKm * 0.6), seenKm * 0.03), forecastKm)
+      : seenKm * 0.03;
   return { fromKm: Math.max(0, firstKm - seenKm * 0.015), toKm: nowKm + aheadKm };
 }
 
