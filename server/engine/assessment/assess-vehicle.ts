@@ -3,16 +3,19 @@ import { unknownBand } from '#server/engine/platform/platform-context.ts';
 import { REFERENCE_BAND } from '#server/engine/stretches/band-of.ts';
 import type { StretchRow } from '#server/engine/stretches/stretch-row.ts';
 import { chanceOfSuddenFailure } from '#server/engine/wear/chance-of-sudden-failure.ts';
+import { chanceWithin } from '#server/engine/wear/chance-within.ts';
 import { fitWear } from '#server/engine/wear/fit-wear.ts';
-import { chanceWithin, predictPassage, predictSlip } from '#server/engine/wear/predict-wear.ts';
+import { predictPassage } from '#server/engine/wear/predict-passage.ts';
+import { predictSlip } from '#server/engine/wear/predict-slip.ts';
 import type { WearCase } from '#server/engine/wear/wear-model.ts';
 import type { ForecastPoint, Missing, VehicleAssessment } from './assessment-model.ts';
 import { buildSeries, type Series, type SeriesPoint } from './build-series.ts';
 import { compareBands } from './compare-bands.ts';
 import { findFallBack } from './find-fall-back.ts';
 import { giveReasons } from './give-reasons.ts';
+import { meanPath } from './mean-path.ts';
 import { preparePoints } from './prepare-points.ts';
-import { meanPath, summariseCases } from './summarise-cases.ts';
+import { summariseCases } from './summarise-cases.ts';
 import { tellPattern } from './tell-pattern.ts';
 import { weighEvidence } from './weigh-evidence.ts';
 
@@ -141,7 +144,7 @@ export function assessVehicle(
     hasCode: codes.length > 0,
     risen,
   });
-  const passage = predictPassage(cases, last.km);
+  const passage = predictPassage(cases, last.km, settings.limitRpm);
   return {
     ...base,
     fromKm: first.km,
@@ -156,11 +159,12 @@ export function assessVehicle(
     accelerating: summary.accelerating,
     passage: risen ? passage : null,
     chancePastLimit: chancePast(cases, settings.limitRpm),
-    chanceSoon: chanceWithin(cases, last.km, SOON_KM),
-    chanceWithinHorizon: 1 - (1 - chanceWithin(cases, last.km, horizonKm)) * (1 - suddenChance),
+    chanceSoon: chanceWithin(cases, last.km, SOON_KM, settings.limitRpm),
+    chanceWithinHorizon:
+      1 - (1 - chanceWithin(cases, last.km, horizonKm, settings.limitRpm)) * (1 - suddenChance),
     chances: CHANCES_KM.map((km) => [
       km,
-      1 - (1 - chanceWithin(cases, last.km, km)) * (1 - suddenWithin(km)),
+      1 - (1 - chanceWithin(cases, last.km, km, settings.limitRpm)) * (1 - suddenWithin(km)),
     ]),
     forecast: risen ? drawFan(cases, last.km, settings.limitRpm, horizonKm, passage?.p90 ?? horizonKm) : [],
     fitLine: drawFit(cases, first.km, last.km, settings.limitRpm, summary.onset?.estimate ?? null),

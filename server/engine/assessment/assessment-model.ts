@@ -1,4 +1,4 @@
-import type { Passage } from '#server/engine/wear/predict-wear.ts';
+import type { Passage } from '#server/engine/wear/predict-passage.ts';
 import type { Series } from './build-series.ts';
 
 export type Grade = 'hold' | 'book' | 'watch' | 'steady' | 'unknown';

@@ -1,5 +1,4 @@
 import { weightedQuantiles } from '#server/engine/smooth/weighted-quantiles.ts';
-import { slipAt } from '#server/engine/wear/predict-wear.ts';
 import type { WearCase } from '#server/engine/wear/wear-model.ts';
 import type { Interval } from './assessment-model.ts';
 
@@ -25,7 +24,8 @@ export interface CaseSummary {
  * @param cases of one clutch, weights summing to 1
  * @param nowKm odometer of the last point, km
  * @returns summary; intervals hold 95 %
- * Source: posterior summaries of {@link fitWear}. Errors: none.
+ * Source: posterior summaries of fitWear. Edges: where the jumps weigh more than the drifting cases,
+ * the onset is theirs. Errors: none.
  * @example summariseCases(cases, 120_000).drifting
  */
 export function summariseCases(cases: readonly WearCase[], nowKm: number): CaseSummary {
@@ -58,11 +58,6 @@ export function summariseCases(cases: readonly WearCase[], nowKm: number): CaseS
       0,
     ),
   };
-}
-
-/** Posterior mean of the path at an odometer, over the drifting cases or over all. */
-export function meanPath(cases: readonly WearCase[], km: number, limitRpm: number): number {
-  return cases.reduce((sum, one) => sum + one.weight * slipAt(one, km, limitRpm), 0);
 }
 
 function baselineInterval(cases: readonly WearCase[]): Interval {

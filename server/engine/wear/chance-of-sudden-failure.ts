@@ -13,12 +13,13 @@ const MEAN_OVER_SCALE = 0.8856;
  * @param runKm   mileage of the converter, km
  * @param aheadKm kilometres ahead
  * @returns chance from 0 to the share of sudden failures
- * Source: conditional Weibull life, Meeker and Escobar 1998, section 4.8. Edges: mileage below 0 counts as 0.
+ * Source: conditional Weibull life, Meeker and Escobar 1998, section 4.8 (from memory). Edges: mileage below 0 counts as 0.
  * Errors: none.
- * @example chanceOfSuddenFailure(300_000, 150_000, 5_000)
+ * @example chanceOfSuddenFailure(300_000, 150_000, 5_000) // 0.0015
  */
 export function chanceOfSuddenFailure(lifeKm: number, runKm: number, aheadKm: number): number {
   const scale = lifeKm / MEAN_OVER_SCALE;
-  const hazard = (km: number) => (Math.max(0, km) / scale) ** SHAPE;
-  return SUDDEN_SHARE * (1 - Math.exp(hazard(runKm) - hazard(runKm + aheadKm)));
+  const run = Math.max(0, runKm);
+  const hazard = (km: number) => (km / scale) ** SHAPE;
+  return SUDDEN_SHARE * (1 - Math.exp(hazard(run) - hazard(run + aheadKm)));
 }

@@ -1,0 +1,40 @@
+import { expect, it } from 'vitest';
+import { makeFlatCase, makeStepCase, makeWearCase } from '#tests/helpers/make-wear-case.ts';
+import { chanceWithin } from './chance-within.ts';
+
+it('runs as its note says', () => {
+  const cases = [makeWearCase({ onsetKm: 115_000 })];
+  expect(chanceWithin(cases, 120_000, 5_000, 150)).toBeCloseTo(0.5, 12);
+});
+
+it('is one half at the way left, and rises with the way ahead', () => {
+  const chances = [500, 2_500, 5_000, 10_000, 100_000].map((km) =>
+    chanceWithin([makeWearCase()], 105_000, km, 150),
+  );
+  expect(chances).toEqual([...chances].sort((a, b) => a - b));
+  expect(chances[0]).toBeLessThan(1e-6);
+  expect(chances[4]).toBeGreaterThan(0.999999);
+});
+
+// Phi(1) = 0.841345 (any table of the normal distribution).
+it('takes the logarithm of the way over its spread as the normal deviate', () => {
+  const ahead = 5_000 * Math.exp(0.45);
+  expect(chanceWithin([makeWearCase()], 105_000, ahead, 150)).toBeCloseTo(0.841345, 6);
+});
+
+it('weighs the cases', () => {
+  const cases = [makeWearCase({ weight: 0.4 }), makeFlatCase({ weight: 0.6 })];
+  expect(chanceWithin(cases, 105_000, 5_000, 150)).toBeCloseTo(0.2, 12);
+  expect(chanceWithin([makeFlatCase()], 105_000, 5_000, 150)).toBe(0);
+});
+
+it('is 1 past the limit, however the slip came there', () => {
+  expect(chanceWithin([makeWearCase({ levelRpm: 151 })], 110_100, 1, 150)).toBe(1);
+  expect(chanceWithin([makeStepCase({ levelRpm: 200 })], 110_100, 1, 150)).toBe(1);
+  expect(chanceWithin([makeStepCase({ levelRpm: 140 })], 110_100, 5_000, 150)).toBe(0);
+});
+
+it('stays within 1 where the weights are rounded up', () => {
+  const past = makeWearCase({ levelRpm: 151, weight: 0.5 + 1e-15 });
+  expect(chanceWithin([past, past], 110_100, 1, 150)).toBe(1);
+});
