@@ -31,13 +31,12 @@ export async function listRanking(ctx: Context, query: RankingQuery): Promise<Ra
   const usual = horizonKm === DEFAULT_HORIZON_KM;
   if (usual || (sort !== 'rank' && sort !== 'chance')) {
     const rows = await listAssessments(ctx.db, filter, sort, limit, offset);
-    const chances = usual ? null : await chancesAt(ctx, filter, horizonKm);
+    const chances = new Map(
+      usual ? [] : (await chancesAt(ctx, filter, horizonKm)).map((one) => [one.key, one]),
+    );
     return {
       ...envelope,
-      rows: rows.map((row) => {
-        const at = chances?.find((one) => one.key === row.key);
-        return toRankingRow(at === undefined ? row : { ...row, ...at, key: row.key }, units);
-      }),
+      rows: rows.map((row) => toRankingRow({ ...row, ...chances.get(row.key) }, units)),
     };
   }
   const ordered = await chancesAt(ctx, filter, horizonKm);
