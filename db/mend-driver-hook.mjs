@@ -1,8 +1,9 @@
 /**
- * Corrects two faults of the `postgres` driver (3.4.9) as it is loaded; both are reported upstream and open there. A
- * write after the connection went away, such as the rollback of a transaction whose server restarted, throws where
- * nobody can catch it and ends the process; and a write still waiting when the connection goes away leaves the
- * connection mute after it has been made again. Where a later version reads differently, nothing is changed.
+ * Corrects what the `postgres` driver (3.4.9) does when a connection goes away at a bad moment, as it is loaded; the
+ * first two are reported upstream and open there. A query on a connection that is gone, such as the rollback of a
+ * transaction whose server restarted, throws where nobody can catch it and ends the process. A write still waiting
+ * then leaves the connection mute after it has been made again. The question for the array types, asked of a new
+ * connection, fails where nobody listens. Where a later version reads differently, nothing is changed.
  */
 const DRIVER = /\/postgres\/(src|cjs\/src)\/connection\.js$/;
 
@@ -21,6 +22,7 @@ const CORRECTIONS = [
     'clearImmediate(nextWriteTimer)\n    socket.',
     'clearImmediate(nextWriteTimer)\n    chunk = nextWriteTimer = null\n    socket.',
   ],
+  ['return fetchArrayTypes()', 'return fetchArrayTypes().catch(error)'],
 ];
 
 /** @type {import('node:module').LoadHook} */

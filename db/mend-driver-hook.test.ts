@@ -4,11 +4,12 @@ import { dirname, join } from 'node:path';
 import { expect, it } from 'vitest';
 import { mendDriver } from './mend-driver-hook.mjs';
 
-it('finds both faults in the driver that is installed', () => {
+it('finds the faults in the driver that is installed', () => {
   const folder = dirname(dirname(createRequire(import.meta.url).resolve('postgres')));
   const source = readFileSync(join(folder, 'src/connection.js'), 'utf8');
   const mended = mendDriver(source);
   expect(mended).toContain('if (socket === null) {');
+  expect(mended).toContain('fetchArrayTypes().catch(error)');
   expect(mended.split('chunk = nextWriteTimer = null')).toHaveLength(
     source.split('chunk = nextWriteTimer = null').length + 1,
   );

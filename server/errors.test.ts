@@ -24,6 +24,7 @@ it.each([
   [{ code: '57P01' }, 'storage_unavailable'],
   [{ code: 'CONNECTION_CLOSED' }, 'storage_unavailable'],
   [{ code: 'ECONNREFUSED', syscall: 'connect' }, 'storage_unavailable'],
+  [{ code: 'EPIPE', syscall: 'write' }, 'storage_unavailable'],
   [{ code: 'ENOENT', syscall: 'open' }, 'internal'],
   [{ code: '23505' }, 'internal'],
 ])('tells storage trouble by its code, however deep: %o', (fields, code) => {

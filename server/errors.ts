@@ -83,6 +83,10 @@ export function toProblem(error: SlipdriftError, requestId: string): Problem {
   };
 }
 
+const AWAY =
+  /^(ECONNREFUSED|ECONNRESET|EPIPE|ENOENT|ETIMEDOUT|EHOSTUNREACH|ENETUNREACH|ENOTFOUND|EAI_AGAIN)$/;
+const NETWORK_CALLS = new Set(['connect', 'read', 'write', 'getaddrinfo']);
+
 /** SQLSTATE classes and the client's own codes, wherever in the chain of causes they stand. */
 function storageCode(error: unknown): ProblemCode | null {
   for (let at = error, depth = 0; at instanceof Error && depth < 5; at = at.cause, depth += 1) {
@@ -91,11 +95,8 @@ function storageCode(error: unknown): ProblemCode | null {
     if (code === '53100' || code === 'ENOSPC' || code === 'EDQUOT') return 'storage_full';
     if (/^(08...|57P0[1-4]|53300|53400)$/.test(code)) return 'storage_unavailable';
     if (/^(CONNECTION_|CONNECT_TIMEOUT)/.test(code)) return 'storage_unavailable';
-    if (/^(ECONNREFUSED|ECONNRESET|ENOENT|EHOSTUNREACH|ENOTFOUND|EAI_AGAIN)$/.test(code) && 'syscall' in at) {
-      const { syscall } = at as { syscall?: string };
-      if (syscall === 'connect' || syscall === 'read' || syscall === 'getaddrinfo')
-        return 'storage_unavailable';
-    }
+    const { syscall } = at as { syscall?: string };
+    if (AWAY.test(code) && syscall !== undefined && NETWORK_CALLS.has(syscall)) return 'storage_unavailable';
   }
   return null;
 }
