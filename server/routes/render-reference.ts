@@ -27,7 +27,7 @@ export function renderReference(document: ApiDocument) {
   const calls = Object.entries(document.paths).flatMap(([path, methods]) =>
     Object.entries(methods).map(([method, operation]) => ({ path, method, operation })),
   );
-  const tags = [...new Set(calls.map((call) => tagOf(call.operation)))];
+  const tags = [...new Set(calls.map((call) => tagOf(call)))];
   return html`<!doctype html>
 <html lang="en">
 <head>
@@ -48,7 +48,7 @@ The same as a document for tools: <a href="/api/openapi.json">/api/openapi.json<
 ${tags.map(
   (tag) => html`<section><h2>${tag}</h2><ul>
 ${calls
-  .filter((call) => tagOf(call.operation) === tag)
+  .filter((call) => tagOf(call) === tag)
   .map(
     (call) =>
       html`<li><a href="#${anchor(call.method, call.path)}"><b>${call.method}</b> ${call.path}</a></li>`,
@@ -131,5 +131,9 @@ function renderType(schema: JsonSchema | undefined): ReturnType<typeof html> | s
   return `${typeof schema.format === 'string' ? schema.format : type}${low}${high}`;
 }
 
-const tagOf = (operation: Operation): string => operation.tags?.[0] ?? 'Other';
+/** Calls without a tag of their own belong to their resource, the word after /api. */
+const tagOf = ({ path, operation }: { path: string; operation: Operation }): string => {
+  const resource = /^\/api\/(\w+)/.exec(path)?.[1] ?? 'Other';
+  return operation.tags?.[0] ?? `${resource.charAt(0).toUpperCase()}${resource.slice(1)}`;
+};
 const anchor = (method: string, path: string): string => `${method}${path.replace(/[^\w]+/g, '-')}`;
