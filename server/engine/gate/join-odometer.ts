@@ -27,20 +27,23 @@ const CONFIRM_DAYS = 2;
  * A reading continues the track where -5 km <= ahead <= 5 km + 200 km/h * hours since the track's last reading.
  * One that does not is at fault until 12 readings over 2 days continue each other on a new track: then they are
  * taken as one step, offset = last km of the old track - first km of the new one, so that the kilometres driven
- * in between (at most 200 km/h) are lost rather than invented. A short wrong start is dropped for the track that
- * follows it.
+ * in between (at most 200 km/h) are lost rather than invented. A wrong start of fewer than 12 readings is dropped for
+ * the track that follows it.
  *
  * @param atMs       times, ms, rising
  * @param odometerKm instrument values, km
  * @param offsetKm   offset in force at the first reading, km
+ * @param fromStart  true where the first reading given is the vehicle's first: only then can its start be wrong
  * @returns joined track, faults and steps, each as long as the input
- * Source: limits are common practice, no source. Errors: throws on unequal lengths.
+ * Source: limits are common practice, no source. Edges: none give none; a track not yet confirmed at the end is at
+ * fault. Errors: throws on unequal lengths.
  * @example joinOdometer([0, 3.6e6], [100, 160]).fault // [false, false]
  */
 export function joinOdometer(
   atMs: ArrayLike<number>,
   odometerKm: ArrayLike<number>,
   offsetKm = 0,
+  fromStart = true,
 ): JoinedOdometer {
   const n = atMs.length;
   if (odometerKm.length !== n) throw new Error('joinOdometer requires as many odometer values as times');
@@ -73,7 +76,7 @@ export function joinOdometer(
     const first = pending[0] ?? i;
     const days = (at(atMs, i) - at(atMs, first)) / 86_400_000;
     if (pending.length < CONFIRM_READINGS || days < CONFIRM_DAYS) continue;
-    if (steps.length === 0 && onTrack.length < CONFIRM_READINGS) {
+    if (fromStart && steps.length === 0 && onTrack.length < CONFIRM_READINGS) {
       for (const wrong of onTrack) {
         joined[wrong] = Number.NaN;
         fault[wrong] = true;

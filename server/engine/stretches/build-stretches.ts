@@ -31,6 +31,8 @@ export interface StretchRules {
   lifeAt: (odometerKm: number) => number;
   /** added to every odometer value before the first reading given, km */
   offsetKm: number;
+  /** true where the first reading given is the vehicle's first */
+  fromStart: boolean;
 }
 
 export type SetAside = Record<string, Partial<Record<GateReason | 'odometer', number>>>;
@@ -80,6 +82,7 @@ export function buildStretches(readings: readonly StretchReading[], rules: Stret
     readings.map((reading) => reading.atMs),
     readings.map((reading) => reading.odometerKm),
     rules.offsetKm,
+    rules.fromStart,
   );
   const totals = new Map<string, StretchTotal>();
   const groups = new Map<

@@ -48,6 +48,7 @@ export async function refreshStretches(ctx: Context, { touched, platform }: Touc
         referenceTorqueNm: settings.referenceTorqueNm,
         lifeAt,
         offsetKm: before?.offsetKm ?? 0,
+        fromStart: readings.filter(({ at }) => at < fromAt).length < GUARD,
       });
       const inside = (one: { firstAtMs: number; lastAtMs: number }) =>
         one.firstAtMs <= until.getTime() && one.lastAtMs >= fromAt.getTime();
