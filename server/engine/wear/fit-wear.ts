@@ -26,10 +26,9 @@ const COARSE_NEGLIGIBLE = 1e-3;
  * Posterior over the wear of one clutch: whether it drifts, from where, how fast, and whether it accelerates.
  *
  * Degradation path model slip = a + (limit - a) * ((km - onset)+ / span)^power + error with vehicle-specific
- * onset and span and priors shared by the platform (Lu and Meeker 1993, Technometrics 35, 161-174; Bayesian
- * updating of such paths: Gebraeel, Lawley, Li and Ryan 2005, IIE Transactions 37, 543-557). Onset, span and
- * power lie on a grid; given these, the healthy slip a is normal with a closed-form posterior. Beside it stand
- * no change, and a jump that stays. Errors that go together are allowed for by `independence`.
+ * onset and span and priors shared by the platform. Onset, span and power lie on a grid; given these, the healthy
+ * slip a is normal with a closed-form posterior. Beside it stand no change, and a jump that stays. Errors that go
+ * together are allowed for by `independence`.
  *
  * log weight = independence * log likelihood (a integrated out) + log prior.
  *
@@ -39,6 +38,8 @@ const COARSE_NEGLIGIBLE = 1e-3;
  * @param independence share of independent information in the points, 0 to 1 (1 / variance inflation)
  * @param earliestKm   wear cannot have begun before this, km (where the converter was fitted)
  * @returns cases with weights that sum to 1
+ * Source: Lu and Meeker (1993), Technometrics 35, 161-174; Bayesian updating of such paths: Gebraeel, Lawley, Li
+ * and Ryan (2005), IIE Transactions 37, 543-557 (both from memory).
  * Edges: few points leave the prior. Errors: throws on no points.
  * @example fitWear(flatPoints, 150, defaultWearPrior, 1, 0).find((c) => c.kind === 'flat')?.weight // near 1
  */
