@@ -28,7 +28,7 @@ export interface StartOptions {
   listenOn?: (fetch: Parameters<typeof listen>[0]) => Promise<Listening>;
 }
 
-export const screensFolder = fileURLToPath(new URL('../web/dist', import.meta.url));
+const screensFolder = fileURLToPath(new URL('../web/dist', import.meta.url));
 
 /** Storage, background work, HTTP: started in this order and stopped in the opposite one. */
 export async function startSlipdrift(
