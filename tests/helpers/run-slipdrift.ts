@@ -19,6 +19,8 @@ export function runSlipdrift(args: string[], settings: Record<string, string> = 
     env: { PATH, HOME, ...settings },
     stdio: ['ignore', 'pipe', 'pipe'],
   });
+  // A test that fails before it stops the program must not leave it running.
+  process.once('exit', () => child.kill('SIGKILL'));
   let said = '';
   for (const stream of [child.stdout, child.stderr])
     stream?.setEncoding('utf8').on('data', (text: string) => {
