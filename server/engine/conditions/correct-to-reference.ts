@@ -12,7 +12,7 @@ import type { ConditionEffects } from './fit-condition-effects.ts';
  * @param reference the point
  * @param withDuty  true for the series at the reference point, false within a command band
  * @returns slip at the reference point, rpm
- * Source: linear remainder of a local regression (Cleveland 1979). Errors: none.
+ * Source: linear remainder of a local regression (Cleveland 1979). Edges: an unknown load counts as the reference. Errors: none.
  * @example correctToReference(stretchAtReference, effects, 0, reference, true) // its own slip
  */
 export function correctToReference(

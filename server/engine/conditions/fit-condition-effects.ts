@@ -34,12 +34,12 @@ const none: ConditionEffects = { healthy: [0, 0, 0], worn: [0, 0, 0] };
  * Within a stretch the wear is constant, so the cross products of centred readings carry the effects free of
  * drift: slip - mean = (healthy + worn * u) . (x - mean) + error. Solved as weighted least squares with a normal
  * prior: (X'WX + P) b = X'Wy + P m, weights 1 / (scale + 3 rpm)^2, so that ragged stretches count less.
- * For a vehicle the prior m is its platform's effects, P from their usual spread (ridge shrinkage to a group:
- * Lindley and Smith 1972, J. Roy. Statist. Soc. B 34, 1-41); for a platform m = 0 with a broad P.
+ * For a vehicle the prior m is its platform's effects, P from their usual spread; for a platform m = 0 with a broad P.
  *
  * @param stretches evidence of one platform, or of one vehicle
  * @param platform  the platform's effects when fitting a vehicle, else null
  * @returns effects; those of the prior where nothing is seen
+ * Source: ridge shrinkage to a group, Lindley and Smith (1972), J. Roy. Statist. Soc. B 34, 1-41 (from memory).
  * Edges: a feed without load has zero load products, and keeps the prior there. Errors: none.
  * @example fitConditionEffects([], null).healthy // [0, 0, 0]
  */

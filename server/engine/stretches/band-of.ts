@@ -9,7 +9,7 @@ export const REFERENCE_BAND = -1;
  * @param dutyPct commanded duty, %
  * @param edgesPct rising band edges, %
  * @returns band number from 0, or null outside all bands
- * Source: own definition. Errors: none.
+ * Source: own definition. Edges: fewer than two of them make no band. Errors: none.
  * @example bandOf(85, [40, 55, 70, 85, 100]) // 3
  */
 export function bandOf(dutyPct: number, edgesPct: readonly number[]): number | null {

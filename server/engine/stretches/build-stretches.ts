@@ -1,8 +1,9 @@
 import { type GateReason, type GateRules, gateReading } from '#server/engine/gate/gate-reading.ts';
 import { joinOdometer, type OdometerStep } from '#server/engine/gate/join-odometer.ts';
 import { bandOf, REFERENCE_BAND } from './band-of.ts';
-import { clutchHeatKw } from './clutch-heat.ts';
-import { binOf, fluidEdgesC, loadEdgesPct } from './exposure-bins.ts';
+import { binOf } from './bin-of.ts';
+import { clutchHeatKw } from './clutch-heat-kw.ts';
+import { fluidEdgesC, loadEdgesPct } from './exposure-bins.ts';
 import type { StretchRow } from './stretch-row.ts';
 import { summariseStretch, type WeighedReading } from './summarise-stretch.ts';
 import { type ReferencePoint, weighReading } from './weigh-reading.ts';
@@ -75,7 +76,8 @@ export const STRETCH_KM = 500;
  * @param rules    of its platform, and its lives
  * @returns stretches, what each held in all, and steps of the odometer
  * Source: composition of {@link joinOdometer}, {@link gateReading} and {@link summariseStretch}. Edges: the same
- * readings give the same stretches to the last digit, in whatever order they arrived. Errors: none.
+ * readings give the same stretches to the last digit, in whatever order they arrived; none give none. Errors: none.
+ * @example buildStretches([], rules).rows // []
  */
 export function buildStretches(readings: readonly StretchReading[], rules: StretchRules): BuiltStretches {
   const joined = joinOdometer(

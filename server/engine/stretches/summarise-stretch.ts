@@ -27,7 +27,7 @@ export interface StretchSummary {
   moments: number[];
 }
 
-/** Huber's constant for 95 % efficiency at the normal distribution (Huber 1981, Robust Statistics, ch. 4). */
+/** Huber's constant: 99 % efficiency at the normal distribution (by his formula, Huber 1981, section 4.5). */
 const HUBER_K = 2;
 /** Normal consistency of the median absolute deviation, 1 / Phi^-1(3/4). */
 const MAD_TO_SD = 1.4826;

@@ -16,14 +16,15 @@ const FLOOR = 0.002;
  * Weight of a reading by its distance from the reference point.
  *
  * w = floor + (1 - floor) * exp(-(u_load^2 + u_fluid^2 + u_duty^2) / 2), u = difference / bandwidth. A Gaussian
- * product kernel: local regression (Cleveland 1979, J. Amer. Statist. Assoc. 74, 829-836) with the bandwidths
- * 15 % load, 12 degC and 6 % duty of our own choice. Load counts only where known, duty only where asked.
+ * product kernel with the bandwidths 15 % load, 12 degC and 6 % duty of our own choice. Load counts only where known,
+ * duty only where asked.
  *
  * @param reading   duty and load in %, fluid in degC
  * @param reference the point
  * @param withDuty  true for the series at the reference point, false within one command band
  * @returns weight in (0, 1]
- * Errors: none.
+ * Source: local regression, Cleveland (1979), J. Amer. Statist. Assoc. 74, 829-836 (from memory). Edges: far from the
+ * point the floor of 0.002 is left. Errors: none.
  * @example weighReading({ dutyPct: 85, loadPct: 50, fluidC: 85 }, { dutyPct: 85, loadPct: 50, fluidC: 85 }, true) // 1
  */
 export function weighReading(
