@@ -1,6 +1,7 @@
 import { fileURLToPath } from 'node:url';
 import type { Logger } from 'pino';
 import { createApp } from './app.ts';
+import { startAssessmentThread } from './assessment-thread/start-assessment-thread.ts';
 import { type Listening, listen } from './listen.ts';
 import { createMetrics } from './metrics.ts';
 import { openStorage } from './open-storage.ts';
@@ -39,7 +40,8 @@ export async function startSlipdrift(
   const storage = await openStorage(settings, log);
   try {
     const context: Context = { db: storage.db, now: () => new Date(), log, actor: 'system' };
-    const assessment = createAssessmentWorker(context);
+    const thread = startAssessmentThread(storage.url);
+    const assessment = createAssessmentWorker(context, thread.run);
     const app = createApp({
       context,
       assessment,
@@ -61,6 +63,7 @@ export async function startSlipdrift(
         await listening.close(DRAIN_S);
         stopRetention();
         await assessment.stop();
+        await thread.stop();
         await storage.close();
         log.info('stopped');
       },

@@ -7,6 +7,8 @@ import type { Settings } from './settings.ts';
 
 export interface Storage {
   db: Database;
+  /** for a thread that opens connections of its own; may hold a password */
+  url: string;
   /** Settles when our own PostgreSQL goes away by itself; never, where the server is another's. */
   lost: Promise<void>;
   close(): Promise<void>;
@@ -26,6 +28,7 @@ export async function openStorage(settings: Settings, log: Logger): Promise<Stor
   const { db, close } = openDatabase(url);
   return {
     db,
+    url,
     lost: server?.lost ?? new Promise(() => {}),
     async close() {
       await close();

@@ -18,21 +18,26 @@ export interface AssessmentWorker {
   stop(): Promise<void>;
 }
 
+/** One run: brings everything up to date and answers how many vehicles were assessed. */
+export type RunAssessment = (options: { learn: boolean; signal: AbortSignal }) => Promise<number>;
+
 /**
  * Assessment in the background, off the request path: one run at a time, begun some seconds after the last delivery.
- * A run that fails is logged and tried again at the next look.
+ * A run that fails is logged and tried again at the next look. `runOnce` may hand the work to another thread.
  */
-export function createAssessmentWorker(ctx: Context): AssessmentWorker {
-  let stopped = false;
+export function createAssessmentWorker(
+  ctx: Context,
+  runOnce: RunAssessment = ({ learn, signal }) =>
+    bringUpToDate(ctx, { learn, stopped: () => signal.aborted }),
+): AssessmentWorker {
+  const stop = new AbortController();
   let timer: NodeJS.Timeout | null = null;
   let firstNudgeAt: number | null = null;
   let running: Promise<unknown> = Promise.resolve();
 
   const run = (learn: boolean): Promise<number> => {
     firstNudgeAt = null;
-    const started = running.then(async () =>
-      stopped ? 0 : bringUpToDate(ctx, { learn, stopped: () => stopped }),
-    );
+    const started = running.then(() => (stop.signal.aborted ? 0 : runOnce({ learn, signal: stop.signal })));
     running = started.catch(() => {});
     return started;
   };
@@ -49,7 +54,7 @@ export function createAssessmentWorker(ctx: Context): AssessmentWorker {
 
   return {
     nudge() {
-      if (stopped) return;
+      if (stop.signal.aborted) return;
       const now = Date.now();
       firstNudgeAt ??= now;
       if (timer !== null) clearTimeout(timer);
@@ -62,7 +67,7 @@ export function createAssessmentWorker(ctx: Context): AssessmentWorker {
     },
     assessNow: () => run(true),
     async stop() {
-      stopped = true;
+      stop.abort();
       clearInterval(look);
       if (timer !== null) clearTimeout(timer);
       await running;

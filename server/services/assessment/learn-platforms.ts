@@ -3,11 +3,8 @@ import { readStretches } from '#db/queries/read-stretches.ts';
 import { fleetEvents, platformContexts } from '#db/schema/analysis.ts';
 import { platforms, vehicles } from '#db/schema/fleet.ts';
 import { learnPlatform } from '#server/engine/platform/learn-platform.ts';
-import {
-  type PlatformContext,
-  unknownPlatform,
-  weekStartMs,
-} from '#server/engine/platform/platform-context.ts';
+import { type PlatformContext, unknownPlatform } from '#server/engine/platform/platform-context.ts';
+import { weekStartMs } from '#server/engine/platform/week-start-ms.ts';
 import type { StretchRow } from '#server/engine/stretches/stretch-row.ts';
 import type { Context } from '#server/services/context.ts';
 import { toEngineSettings } from '#server/services/stretches/engine-settings.ts';

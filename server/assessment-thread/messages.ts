@@ -1,0 +1,7 @@
+/** What the process asks of its assessment thread. */
+export type ToThread = { kind: 'run'; learn: boolean } | { kind: 'stop' };
+
+/** What the thread answers to each run. */
+export type FromThread =
+  | { kind: 'assessed'; assessed: number }
+  | { kind: 'failed'; message: string; code: string | null };

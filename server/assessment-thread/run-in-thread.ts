@@ -1,0 +1,41 @@
+import { parentPort, workerData } from 'node:worker_threads';
+import { pino } from 'pino';
+import { openDatabase } from '#db/client.ts';
+import { bringUpToDate } from '#server/services/assessment/bring-up-to-date.ts';
+import type { FromThread, ToThread } from './messages.ts';
+
+/**
+ * The assessment's own thread, with connections of its own: the only file beside `main.ts` with effects at import.
+ * Arithmetic here never keeps a request waiting.
+ */
+const { databaseUrl } = workerData as { databaseUrl: string };
+const { db, close } = openDatabase(databaseUrl, { connections: 2 });
+const ctx = {
+  db,
+  now: () => new Date(),
+  log: pino({ level: 'warn' }, pino.destination(2)),
+  actor: 'assessment',
+};
+let stopped = false;
+let running: Promise<unknown> = Promise.resolve();
+
+const answer = (reply: FromThread) => parentPort?.postMessage(reply);
+
+parentPort?.on('message', (message: ToThread) => {
+  if (message.kind === 'stop') {
+    stopped = true;
+    running.then(() => close()).finally(() => parentPort?.close());
+    return;
+  }
+  running = bringUpToDate(ctx, { learn: message.learn, stopped: () => stopped }).then(
+    (assessed) => answer({ kind: 'assessed', assessed }),
+    (error: unknown) => {
+      const { message: text, code } = error as { message?: string; code?: unknown };
+      answer({
+        kind: 'failed',
+        message: text ?? String(error),
+        code: typeof code === 'string' ? code : null,
+      });
+    },
+  );
+});

@@ -1,0 +1,61 @@
+import { once } from 'node:events';
+import { Worker } from 'node:worker_threads';
+import type { RunAssessment } from '#server/services/assessment/create-worker.ts';
+import type { FromThread, ToThread } from './messages.ts';
+
+export interface AssessmentThread {
+  run: RunAssessment;
+  stop(): Promise<void>;
+}
+
+/** Starts a thread for the assessment on its first run, and again after one that died; runs come one at a time. */
+export function startAssessmentThread(databaseUrl: string): AssessmentThread {
+  let worker: Worker | null = null;
+
+  const begin = (): Worker => {
+    const thread = new Worker(new URL('./thread.mjs', import.meta.url), { workerData: { databaseUrl } });
+    thread.unref();
+    thread.once('exit', () => {
+      if (worker === thread) worker = null;
+    });
+    return thread;
+  };
+
+  return {
+    run({ learn, signal }) {
+      worker ??= begin();
+      const thread = worker;
+      return new Promise<number>((settle, fail) => {
+        const stop = () => send(thread, { kind: 'stop' });
+        const end = (then: () => void) => {
+          signal.removeEventListener('abort', stop);
+          thread.off('message', onMessage).off('error', onError).off('exit', onExit);
+          then();
+        };
+        const onMessage = (reply: FromThread) =>
+          end(() =>
+            reply.kind === 'assessed'
+              ? settle(reply.assessed)
+              : fail(
+                  Object.assign(new Error(reply.message), reply.code === null ? {} : { code: reply.code }),
+                ),
+          );
+        const onError = (error: Error) => end(() => fail(error));
+        const onExit = () => end(() => fail(new Error('The assessment thread ended before its run did.')));
+        thread.on('message', onMessage).on('error', onError).on('exit', onExit);
+        signal.addEventListener('abort', stop);
+        send(thread, { kind: 'run', learn });
+      });
+    },
+    async stop() {
+      if (worker === null) return;
+      const ended = once(worker, 'exit');
+      send(worker, { kind: 'stop' });
+      await ended;
+    },
+  };
+}
+
+function send(worker: Worker, message: ToThread): void {
+  worker.postMessage(message);
+}
