@@ -1,5 +1,5 @@
 import type { PlatformContext, PlatformSettings } from '#server/engine/platform/platform-context.ts';
-import { unknownBand } from '#server/engine/platform/platform-context.ts';
+import { unknownBand } from '#server/engine/platform/unknown-band.ts';
 import { REFERENCE_BAND } from '#server/engine/stretches/band-of.ts';
 import type { StretchRow } from '#server/engine/stretches/stretch-row.ts';
 import { chanceOfSuddenFailure } from '#server/engine/wear/chance-of-sudden-failure.ts';

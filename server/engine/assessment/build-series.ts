@@ -4,7 +4,8 @@ import {
   fitConditionEffects,
 } from '#server/engine/conditions/fit-condition-effects.ts';
 import type { CommonWeek } from '#server/engine/platform/estimate-common-movement.ts';
-import { type BandContext, weekOf } from '#server/engine/platform/platform-context.ts';
+import type { BandContext } from '#server/engine/platform/platform-context.ts';
+import { weekOf } from '#server/engine/platform/week-of.ts';
 import { measureMedian } from '#server/engine/robust/measure-median.ts';
 import { measureWeightedMad } from '#server/engine/robust/measure-weighted-mad.ts';
 import { runningMedian } from '#server/engine/smooth/running-median.ts';

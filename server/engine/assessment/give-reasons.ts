@@ -1,5 +1,6 @@
 import type { FleetEvent } from '#server/engine/platform/find-fleet-events.ts';
-import { type PlatformSettings, weekStartMs } from '#server/engine/platform/platform-context.ts';
+import type { PlatformSettings } from '#server/engine/platform/platform-context.ts';
+import { weekStartMs } from '#server/engine/platform/week-start-ms.ts';
 import type { Passage } from '#server/engine/wear/predict-passage.ts';
 import type { BandRise, Pattern, Reason } from './assessment-model.ts';
 import type { SeriesPoint } from './build-series.ts';

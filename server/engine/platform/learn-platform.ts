@@ -7,13 +7,9 @@ import type { StretchRow } from '#server/engine/stretches/stretch-row.ts';
 import { defaultWearPrior } from '#server/engine/wear/wear-model.ts';
 import { estimateCommonMovement, type WeeklySeries } from './estimate-common-movement.ts';
 import { findFleetEvents } from './find-fleet-events.ts';
-import {
-  type BandContext,
-  type PlatformContext,
-  type PlatformSettings,
-  unknownBand,
-  weekOf,
-} from './platform-context.ts';
+import type { BandContext, PlatformContext, PlatformSettings } from './platform-context.ts';
+import { unknownBand } from './unknown-band.ts';
+import { weekOf } from './week-of.ts';
 
 /** Vehicles' worth of the default baseline that a small platform is steadied by. */
 const PRIOR_VEHICLES = 2;

@@ -35,27 +35,6 @@ export interface PlatformSettings {
   inspectionCost: number;
 }
 
-export const weekMs = 7 * 86_400_000;
-/** 1970-01-05 was a Monday: weeks are numbered from it. */
-const FIRST_MONDAY_MS = 4 * 86_400_000;
-
-/** Number of the week, from Monday 1970-01-05 UTC, of a moment in ms. */
-export const weekOf = (ms: number): number => Math.floor((ms - FIRST_MONDAY_MS) / weekMs);
-/** First moment of a week, ms; a fraction of a week is allowed. */
-export const weekStartMs = (week: number): number => FIRST_MONDAY_MS + week * weekMs;
-
-const noEffects: ConditionEffects = { healthy: [0, 0, 0], worn: [0, 0, 0] };
-
-/** Context of a band of which nothing was learned. */
-export const unknownBand = (band: number): BandContext => ({
-  band,
-  usualRpm: defaultWearPrior.baselineRpm,
-  effects: noEffects,
-  movement: [],
-  baselineRpm: defaultWearPrior.baselineRpm,
-  baselineSd: defaultWearPrior.baselineSd,
-});
-
 export const unknownPlatform: PlatformContext = {
   bands: [],
   wear: defaultWearPrior,
