@@ -1,0 +1,112 @@
+import { expect, it } from 'vitest';
+import { seededRandom } from '#tests/helpers/seeded-random.ts';
+import { fitWear } from './fit-wear.ts';
+import { defaultWearPrior, type WearCase, type WearPoint } from './wear-model.ts';
+
+const NOISE_RPM = 3;
+
+/** Points every 500 km from 100,000 km, slip by a curve of the kilometres since then, with noise. */
+function makePoints(n: number, curve: (alongKm: number) => number, seed = 1): WearPoint[] {
+  const { normal } = seededRandom(seed);
+  return Array.from({ length: n }, (_, i) => ({
+    km: 100_000 + 500 * i,
+    slipRpm: curve(500 * i) + NOISE_RPM * normal(),
+    variance: NOISE_RPM ** 2,
+  }));
+}
+
+const fit = (points: readonly WearPoint[], earliestKm = 0) =>
+  fitWear(points, 150, defaultWearPrior, 1, earliestKm);
+const share = (cases: readonly WearCase[], test: (one: WearCase) => boolean) =>
+  cases.reduce((sum, one) => sum + (test(one) ? one.weight : 0), 0);
+const mean = (cases: readonly WearCase[], figure: (one: WearCase) => number) =>
+  cases.reduce((sum, one) => sum + one.weight * figure(one), 0);
+const drifts = (one: WearCase) => one.kind === 'drift';
+/** Rises by a ruler: so many rpm for each 1,000 km from a place on. */
+const ruler = (fromKm: number, rpmPerThousand: number) => (along: number) =>
+  20 + (along > fromKm ? ((along - fromKm) / 1_000) * rpmPerThousand : 0);
+
+it('runs as its note says', () => {
+  const flatPoints = makePoints(60, () => 15);
+  const flat = fitWear(flatPoints, 150, defaultWearPrior, 1, 0).find((one) => one.kind === 'flat');
+  expect(flat?.weight).toBeGreaterThan(0.9);
+});
+
+it('gives weights that sum to 1', () => {
+  for (const curve of [() => 15, ruler(10_000, 6), (km: number) => (km > 8_000 ? 60 : 20)])
+    expect(share(fit(makePoints(40, curve)), () => true)).toBeCloseTo(1, 9);
+});
+
+// The level of 40 points has a standard error of 3 / sqrt(40) = 0.5 rpm: 4 of them.
+it('leaves a flat series flat, and finds its level', () => {
+  for (const seed of [1, 2, 3, 4, 5]) {
+    const cases = fit(makePoints(40, () => 22, seed));
+    expect(share(cases, (one) => one.kind === 'flat')).toBeGreaterThan(0.8);
+    expect(Math.abs(mean(cases, (one) => one.levelRpm) - 22)).toBeLessThan(2);
+  }
+});
+
+// 20 points on a slope of 6 rpm per 1,000 km: se(slope) = 3 / sqrt(sum (x - mean)^2) = 3 / sqrt(20 * 33.25 * 0.25)
+// = 0.23 rpm per 1,000 km; with the onset unknown, about twice that. Level at the end: within 4 * 1.3 rpm.
+it('recovers a linear rise: onset, level and kilometres to the limit', () => {
+  for (const seed of [1, 2, 3]) {
+    const cases = fit(makePoints(50, ruler(15_000, 6), seed));
+    expect(share(cases, drifts)).toBeGreaterThan(0.99);
+    expect(Math.abs(mean(cases, (one) => one.levelRpm) - 77)).toBeLessThan(5.2);
+    expect(Math.abs(mean(cases, (one) => one.onsetKm) - 115_000)).toBeLessThan(3_000);
+    const linear = cases.filter((one) => drifts(one) && one.power === 1);
+    const end = mean(linear, (one) => one.onsetKm + one.spanKm) / share(linear, () => true);
+    expect(Math.abs(end - (115_000 + 130_000 / 6))).toBeLessThan(3_500);
+  }
+});
+
+// Slip that doubles its rise every 3,000 km is no power of the way, and turns up all the same.
+it('tells a rise that gets steeper from a linear one', () => {
+  const doubling = (along: number) => 20 + 4 * 2 ** ((along - 15_000) / 3_000);
+  const steeper = fit(makePoints(50, doubling));
+  const straight = fit(makePoints(50, ruler(5_000, 5)));
+  const accelerating = (cases: readonly WearCase[]) =>
+    share(cases, (one) => drifts(one) && one.power > 1) / share(cases, drifts);
+  expect(accelerating(steeper)).toBeGreaterThan(0.9);
+  expect(accelerating(straight)).toBeLessThan(0.6);
+});
+
+it('tells a jump that stays from a rise, with its size and place', () => {
+  const cases = fit(makePoints(50, (km) => (km > 12_000 ? 70 : 20)));
+  const steps = cases.filter((one) => one.kind === 'step');
+  const weight = share(steps, () => true);
+  expect(weight).toBeGreaterThan(0.95);
+  expect(Math.abs(mean(steps, (one) => one.levelRpm) / weight - 70)).toBeLessThan(3);
+  expect(Math.abs(mean(steps, (one) => one.onsetKm) / weight - 112_250)).toBeLessThan(1_500);
+});
+
+it('believes a rise less where the points tell less', () => {
+  const points = makePoints(14, ruler(4_000, 4));
+  const of = (independence: number) => share(fitWear(points, 150, defaultWearPrior, independence, 0), drifts);
+  expect(of(0.25)).toBeLessThan(of(1));
+});
+
+it('lets wear begin before the first point, but not before the converter was fitted', () => {
+  const worn = makePoints(30, (along) => 60 + along / 200);
+  expect(Math.min(...fit(worn).map((one) => one.onsetKm))).toBeLessThan(100_000);
+  expect(Math.min(...fit(worn, 100_000).map((one) => one.onsetKm))).toBeGreaterThanOrEqual(100_000);
+});
+
+it('is left with the prior by one point', () => {
+  const cases = fit(makePoints(1, () => 16));
+  expect(share(cases, (one) => one.kind === 'flat')).toBeGreaterThan(0.7);
+  expect(share(cases, () => true)).toBeCloseTo(1, 9);
+});
+
+it('does not depend on where kilometres are counted from', () => {
+  const points = makePoints(40, ruler(8_000, 5));
+  const moved = points.map((point) => ({ ...point, km: point.km + 300_000 }));
+  expect(mean(fit(moved, 300_000), (one) => one.levelRpm)).toBeCloseTo(
+    mean(fit(points), (one) => one.levelRpm),
+    6,
+  );
+});
+
+it('refuses no points', () => {
+  expect(() => fit([])).toThrow('fitWear requires');
+});
