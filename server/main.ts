@@ -41,11 +41,17 @@ export async function startSlipdrift(
   try {
     const context: Context = { db: storage.db, now: () => new Date(), log, actor: 'system' };
     const thread = startAssessmentThread(storage.url);
-    const assessment = createAssessmentWorker(context, thread.run);
+    const metrics = createMetrics(() => countConnections(storage.db));
+    const assessment = createAssessmentWorker(context, async (options) => {
+      const end = metrics.assessments.startTimer();
+      const assessed = await thread.run(options);
+      if (assessed > 0) end();
+      return assessed;
+    });
     const app = createApp({
       context,
       assessment,
-      metrics: createMetrics(() => countConnections(storage.db)),
+      metrics,
       maxBodyBytes: settings.maxBodyBytes,
       apiKey: settings.apiKey,
       screensFolder,

@@ -2,7 +2,7 @@ import react from '@vitejs/plugin-react';
 import { defineConfig } from 'vite';
 
 const here = import.meta.dirname;
-const server = process.env.SLIPDRIFT_SERVER ?? 'http://127.0.0.1:8080';
+const server = process.env.SLIPDRIFT_SERVER ?? 'http://127.0.0.1:4280';
 
 export default defineConfig({
   root: here,

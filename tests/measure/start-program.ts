@@ -41,7 +41,7 @@ export async function startProgram(
     child.once('close', (code) => fail(new Error(`ended with ${code}: ${said.slice(-2000)}`)));
   });
   const now = performance.now();
-  const assessed = /Assessed \d+ vehicles in ([\d.]+) s/.exec(said);
+  const assessed = /Assessed the fleet in ([\d.]+) s/.exec(said);
   const tenth = (ms: number) => Math.round(ms / 100) / 10;
   return {
     url,

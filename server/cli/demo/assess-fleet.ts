@@ -14,5 +14,5 @@ export async function assessFleet(
   });
   if (!response.ok) throw new CommandError(`The fleet could not be assessed: ${await response.text()}`);
   const reply = assessReply.parse(await response.json());
-  return `Assessed ${reply.assessed} vehicles in ${reply.seconds.toFixed(1)} s.`;
+  return `Assessed the fleet in ${reply.seconds.toFixed(1)} s.`;
 }
