@@ -17,7 +17,7 @@ export interface Look {
 }
 
 /** The custom properties of tokens.css behind each part of a look. */
-export const lookTokens = {
+const lookTokens = {
   paper: '--paper',
   paperSunk: '--paper-sunk',
   ink: '--ink',

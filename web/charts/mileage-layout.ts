@@ -1,7 +1,5 @@
 import type { SetAsideReason } from '#server/contract/words.ts';
 import { setAsideReasons } from '#server/contract/words.ts';
-import { toReaderDistance } from '#web/format/format-km.ts';
-import type { Units } from '#web/format/units.ts';
 import type { KmRange, MileageView } from './mileage-view.ts';
 
 export interface Rect {
@@ -107,8 +105,3 @@ export const scaleRpm = (rect: Rect, lowRpm: number, topRpm: number) => {
   const perRpm = rect.height / (topRpm - lowRpm);
   return (rpm: number) => rect.top + rect.height - (rpm - lowRpm) * perRpm;
 };
-
-export const inReaderUnits = (range: KmRange, units: Units) => ({
-  from: toReaderDistance(range.fromKm, units),
-  to: toReaderDistance(range.toKm, units),
-});

@@ -9,6 +9,8 @@ const keys: readonly [readonly string[], string][] = [
   [['o'], 'go to the vehicle'],
   [['c'], 'choose the row for comparison'],
   [['n'], 'numbers of a chart, or the picture again'],
+  [['←', '→'], 'in the mileage chart: read stretch by stretch; with Shift move along'],
+  [['+', '−', '0'], 'in the mileage chart: closer, wider, all'],
   [['/'], 'search for a unit number'],
   [['Esc'], 'leave the search, close what is open'],
   [['?'], 'this help'],
