@@ -27,6 +27,8 @@ export interface Running {
 export interface StartOptions {
   /** tries these ports in turn instead of the one set */
   listenOn?: (fetch: Parameters<typeof listen>[0]) => Promise<Listening>;
+  /** added to the machine's clock, for a fleet whose readings end at another time than now */
+  clockShiftMs?: number;
 }
 
 const screensFolder = fileURLToPath(new URL('../web/dist', import.meta.url));
@@ -35,12 +37,17 @@ const screensFolder = fileURLToPath(new URL('../web/dist', import.meta.url));
 export async function startSlipdrift(
   settings: Settings,
   log: Logger,
-  { listenOn = (fetch) => listen(fetch, settings.host, settings.port) }: StartOptions = {},
+  { listenOn = (fetch) => listen(fetch, settings.host, settings.port), clockShiftMs = 0 }: StartOptions = {},
 ): Promise<Running> {
   const storage = await openStorage(settings, log);
   try {
-    const context: Context = { db: storage.db, now: () => new Date(), log, actor: 'system' };
-    const thread = startAssessmentThread(storage.url);
+    const context: Context = {
+      db: storage.db,
+      now: () => new Date(Date.now() + clockShiftMs),
+      log,
+      actor: 'system',
+    };
+    const thread = startAssessmentThread({ databaseUrl: storage.url, clockShiftMs });
     const metrics = createMetrics(() => countConnections(storage.db));
     const assessment = createAssessmentWorker(context, async (options) => {
       const end = metrics.assessments.startTimer();

@@ -1,7 +1,8 @@
 import { type Database, rawClient } from '#db/client.ts';
 
 export interface StoredReading {
-  at: Date;
+  /** ms since 1970 */
+  atMs: number;
   odometerKm: number;
   slipRpm: number;
   dutyPct: number;
@@ -16,7 +17,7 @@ export interface StoredReading {
 /** Readings of one vehicle in a span of time, with so many more on either side, in order of time. */
 export function readReadings(db: Database, vehicle: number, fromAt: Date, toAt: Date, guard: number) {
   return rawClient(db)<StoredReading[]>`
-    select at, odometer_km as "odometerKm", slip_rpm as "slipRpm", duty_pct as "dutyPct", fluid_c as "fluidC",
+    select (extract(epoch from at) * 1000)::float8 as "atMs", odometer_km as "odometerKm", slip_rpm as "slipRpm", duty_pct as "dutyPct", fluid_c as "fluidC",
       load_pct as "loadPct", torque_pct as "torquePct", speed_kmh as "speedKmh", shifting, codes
     from readings
     where vehicle = ${vehicle}

@@ -4,8 +4,9 @@ export interface StretchRecord {
   vehicle: number;
   life: number;
   band: number;
-  firstAt: Date;
-  lastAt: Date;
+  /** ms since 1970 */
+  firstAtMs: number;
+  lastAtMs: number;
   n: number;
   weight: number;
   effective: number;
@@ -21,7 +22,8 @@ export interface StretchRecord {
 /** Stretches of some vehicles, in order of vehicle, life, band and kilometres. */
 export function readStretches(db: Database, vehicles: readonly number[]): Promise<StretchRecord[]> {
   return rawClient(db)<StretchRecord[]>`
-    select vehicle, life, band, first_at as "firstAt", last_at as "lastAt", n, weight, effective,
+    select vehicle, life, band, (extract(epoch from first_at) * 1000)::float8 as "firstAtMs",
+      (extract(epoch from last_at) * 1000)::float8 as "lastAtMs", n, weight, effective,
       odometer_km as "odometerKm", slip_rpm as "slipRpm", scale_rpm as "scaleRpm", duty_pct as "dutyPct",
       fluid_c as "fluidC", load_pct as "loadPct", moments
     from stretches where vehicle = any(${vehicles as number[]}::integer[])

@@ -1,3 +1,10 @@
+/** What the thread is started with. */
+export interface ThreadSettings {
+  databaseUrl: string;
+  /** added to the machine's clock */
+  clockShiftMs: number;
+}
+
 /** What the process asks of its assessment thread. */
 export type ToThread = { kind: 'run'; learn: boolean } | { kind: 'stop' };
 

@@ -2,17 +2,17 @@ import { parentPort, workerData } from 'node:worker_threads';
 import { pino } from 'pino';
 import { openDatabase } from '#db/client.ts';
 import { bringUpToDate } from '#server/services/assessment/bring-up-to-date.ts';
-import type { FromThread, ToThread } from './messages.ts';
+import type { FromThread, ThreadSettings, ToThread } from './messages.ts';
 
 /**
  * The assessment's own thread, with connections of its own: the only file beside `main.ts` with effects at import.
  * Arithmetic here never keeps a request waiting.
  */
-const { databaseUrl } = workerData as { databaseUrl: string };
-const { db, close } = openDatabase(databaseUrl, { connections: 2 });
+const { databaseUrl, clockShiftMs } = workerData as ThreadSettings;
+const { db, close } = openDatabase(databaseUrl, { connections: 3 });
 const ctx = {
   db,
-  now: () => new Date(),
+  now: () => new Date(Date.now() + clockShiftMs),
   log: pino({ level: 'warn' }, pino.destination(2)),
   actor: 'assessment',
 };

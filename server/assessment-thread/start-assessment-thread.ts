@@ -1,7 +1,7 @@
 import { once } from 'node:events';
 import { Worker } from 'node:worker_threads';
 import type { RunAssessment } from '#server/services/assessment/create-worker.ts';
-import type { FromThread, ToThread } from './messages.ts';
+import type { FromThread, ThreadSettings, ToThread } from './messages.ts';
 
 export interface AssessmentThread {
   run: RunAssessment;
@@ -9,11 +9,11 @@ export interface AssessmentThread {
 }
 
 /** Starts a thread for the assessment on its first run, and again after one that died; runs come one at a time. */
-export function startAssessmentThread(databaseUrl: string): AssessmentThread {
+export function startAssessmentThread(settings: ThreadSettings): AssessmentThread {
   let worker: Worker | null = null;
 
   const begin = (): Worker => {
-    const thread = new Worker(new URL('./thread.mjs', import.meta.url), { workerData: { databaseUrl } });
+    const thread = new Worker(new URL('./thread.mjs', import.meta.url), { workerData: settings });
     thread.unref();
     thread.once('exit', () => {
       if (worker === thread) worker = null;

@@ -15,11 +15,16 @@ export interface TestApp {
   stop(): Promise<void>;
 }
 
-/** The whole server on a free port with a database of its own; start one in `beforeAll`, stop it in `afterAll`. */
-export async function startApp(changes: Partial<Settings> = {}): Promise<TestApp> {
+/**
+ * The whole server on a free port with a database of its own; start one in `beforeAll`, stop it in `afterAll`. Its
+ * clock begins at `now`.
+ */
+export async function startApp(changes: Partial<Settings> = {}, now = new Date()): Promise<TestApp> {
   const database = await createTestDatabase();
   const settings = { ...readSettings({}), databaseUrl: database.url, port: 0, ...changes };
-  const running = await startSlipdrift(settings, pino({ level: process.env.TEST_LOG_LEVEL ?? 'silent' }));
+  const running = await startSlipdrift(settings, pino({ level: process.env.TEST_LOG_LEVEL ?? 'silent' }), {
+    clockShiftMs: now.getTime() - Date.now(),
+  });
   return {
     url: running.url,
     db: database.db,

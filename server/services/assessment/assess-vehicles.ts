@@ -1,17 +1,15 @@
 import { readAssessedVehicles } from '#db/queries/read-assessed-vehicles.ts';
-import { readStretches } from '#db/queries/read-stretches.ts';
 import { type NewAssessment, storeAssessments } from '#db/queries/store-assessments.ts';
 import type { platforms } from '#db/schema/fleet.ts';
 import { assessVehicle } from '#server/engine/assessment/assess-vehicle.ts';
 import type { VehicleAssessment } from '#server/engine/assessment/assessment-model.ts';
-import { type PlatformContext, unknownPlatform } from '#server/engine/platform/platform-context.ts';
+import type { PlatformContext } from '#server/engine/platform/platform-context.ts';
+import type { StretchRow } from '#server/engine/stretches/stretch-row.ts';
 import type { Context } from '#server/services/context.ts';
 import { toEngineSettings } from '#server/services/stretches/engine-settings.ts';
 import { numberLives } from '#server/services/stretches/number-lives.ts';
 import { namesClutch } from './clutch-codes.ts';
-import { groupStretches } from './group-stretches.ts';
 import { DEFAULT_HORIZON_KM } from './horizon.ts';
-import { NO_PLATFORM } from './learn-platforms.ts';
 import type { StoredBrief, StoredDetail, StoredFacts } from './stored-assessment.ts';
 
 type PlatformRow = typeof platforms.$inferSelect;
@@ -19,21 +17,20 @@ type PlatformRow = typeof platforms.$inferSelect;
 /** Kilometres that the spark line of the list shows. */
 const SPARK_KM = 10_000;
 
-/** Assesses these vehicles from their stretches and stores what was found; rank and grade come afterwards. */
+/** Assesses vehicles of one platform from their stretches and stores what was found; rank and grade come afterwards. */
 export async function assessVehicles(
   ctx: Context,
-  keys: readonly { vehicle: number; platform: PlatformRow | null }[],
-  contexts: ReadonlyMap<string, PlatformContext>,
+  keys: readonly number[],
+  platform: PlatformRow | null,
+  context: PlatformContext,
+  stretches: ReadonlyMap<number, readonly StretchRow[]>,
 ): Promise<void> {
-  if (keys.length === 0) return;
-  const numbers = keys.map(({ vehicle }) => vehicle);
-  const stretches = groupStretches(await readStretches(ctx.db, numbers));
-  const known = new Map((await readAssessedVehicles(ctx.db, numbers)).map((one) => [one.vehicle, one]));
+  const settings = toEngineSettings(platform);
+  const known = await readAssessedVehicles(ctx.db, keys);
   const now = ctx.now();
-  const rows = keys.flatMap(({ vehicle, platform }): NewAssessment[] => {
-    const facts = known.get(vehicle);
-    if (facts === undefined || facts.lastReadingAt === null) return [];
-    const settings = toEngineSettings(platform);
+  const rows = known.flatMap((facts): NewAssessment[] => {
+    if (facts.lastReadingAt === null) return [];
+    const { vehicle } = facts;
     const nowKm = facts.odometerKm === null ? null : facts.odometerKm + facts.offsetKm;
     const number = facts.life ?? (nowKm === null ? 1 : numberLives(facts.lives)(nowKm));
     const inOrder = [...facts.lives].sort((a, b) => a.fittedKm - b.fittedKm);
@@ -50,7 +47,7 @@ export async function assessVehicles(
         hasPlatform: platform !== null,
       },
       settings,
-      contexts.get(platform?.id ?? NO_PLATFORM) ?? unknownPlatform,
+      context,
       DEFAULT_HORIZON_KM,
     );
     return [toRow(vehicle, settings.limitRpm, assessment)];

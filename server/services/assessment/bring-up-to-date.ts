@@ -1,15 +1,19 @@
-import { and, eq, inArray, isNull, or } from 'drizzle-orm';
+import { and, eq, isNull } from 'drizzle-orm';
 import { findTouchedVehicles, type TouchedVehicle } from '#db/queries/find-touched-vehicles.ts';
-import { platforms, vehicles } from '#db/schema/fleet.ts';
+import { readStretches } from '#db/queries/read-stretches.ts';
+import { vehicles } from '#db/schema/fleet.ts';
 import { touchedVehicles } from '#db/schema/intake.ts';
 import type { Context } from '#server/services/context.ts';
 import { refreshStretches } from '#server/services/stretches/refresh-stretches.ts';
 import { assessVehicles } from './assess-vehicles.ts';
-import { learnPlatforms, NO_PLATFORM, readContexts } from './learn-platforms.ts';
+import { groupStretches } from './group-stretches.ts';
+import { isDue, learnPlatform, NO_PLATFORM, readContext } from './learn-platform.ts';
 import { rankFleet } from './rank-fleet.ts';
 
 /** Vehicles that are assessed in one go. */
 const BATCH = 250;
+/** Vehicles whose stretches are built at once: while one waits for storage, another reckons. */
+const AT_ONCE = 2;
 
 export interface UpToDateOptions {
   /** learn again what the platforms of the touched vehicles have in common, however lately that was done */
@@ -29,44 +33,70 @@ export async function bringUpToDate(
 ): Promise<number> {
   const touched = await findTouchedVehicles(ctx.db);
   if (touched.length === 0) return 0;
+  await refreshAll(ctx, touched, stopped);
+  const byPlatform = new Map<string, TouchedVehicle[]>();
   for (const one of touched) {
-    if (stopped()) return 0;
-    await refreshStretches(ctx, one);
+    const name = one.platform?.id ?? NO_PLATFORM;
+    byPlatform.set(name, [...(byPlatform.get(name) ?? []), one]);
   }
-  const names = [...new Set(touched.map(({ platform }) => platform?.id ?? NO_PLATFORM))];
-  const learned = await learnPlatforms(ctx, names, learn);
-  const contexts = await readContexts(ctx, names);
-  const own = touched.map(({ vehicle, platform }) => ({ vehicle: vehicle.key, platform }));
-  const others = await vehiclesOf(ctx, learned);
-  const wanted = [...new Map([...own, ...others].map((one) => [one.vehicle, one])).values()];
-  for (let from = 0; from < wanted.length; from += BATCH) {
+  let assessed = 0;
+  for (const [name, members] of byPlatform) {
     if (stopped()) return 0;
-    await assessVehicles(ctx, wanted.slice(from, from + BATCH), contexts);
+    assessed += await assessPlatform(ctx, name, members, learn);
   }
+  if (stopped()) return 0;
   await rankFleet(ctx);
   await forget(ctx, touched);
-  return wanted.length;
+  return assessed;
 }
 
-async function vehiclesOf(ctx: Context, names: readonly string[]) {
-  if (names.length === 0) return [];
-  const named = inArray(vehicles.platform, [...names]);
+async function refreshAll(
+  ctx: Context,
+  touched: readonly TouchedVehicle[],
+  stopped: () => boolean,
+): Promise<void> {
+  const queue = [...touched];
+  const work = async () => {
+    for (let one = queue.shift(); one !== undefined && !stopped(); one = queue.shift())
+      await refreshStretches(ctx, one);
+  };
+  await Promise.all(Array.from({ length: AT_ONCE }, work));
+}
+
+/** Assesses the touched vehicles of a platform, or all of them where what they have in common is learned again. */
+async function assessPlatform(
+  ctx: Context,
+  name: string,
+  members: readonly TouchedVehicle[],
+  learn: boolean,
+): Promise<number> {
+  const platform = members[0]?.platform ?? null;
+  const due = learn || (await isDue(ctx, name));
+  const keys = due ? await vehiclesOf(ctx, name) : members.map(({ vehicle }) => vehicle.key);
+  const known = due ? groupStretches(await readStretches(ctx.db, keys)) : null;
+  const context = known === null ? await readContext(ctx, name) : await learnPlatform(ctx, platform, known);
+  for (let from = 0; from < keys.length; from += BATCH) {
+    const batch = keys.slice(from, from + BATCH);
+    const stretches = known ?? groupStretches(await readStretches(ctx.db, batch));
+    await assessVehicles(ctx, batch, platform, context, stretches);
+  }
+  return keys.length;
+}
+
+async function vehiclesOf(ctx: Context, name: string): Promise<number[]> {
   const rows = await ctx.db
-    .select({ vehicle: vehicles.key, platform: platforms })
+    .select({ key: vehicles.key })
     .from(vehicles)
-    .leftJoin(platforms, eq(platforms.id, vehicles.platform))
-    .where(names.includes(NO_PLATFORM) ? or(named, isNull(vehicles.platform)) : named);
-  return rows;
+    .where(name === NO_PLATFORM ? isNull(vehicles.platform) : eq(vehicles.platform, name));
+  return rows.map(({ key }) => key);
 }
 
 /** A vehicle that was touched again meanwhile keeps its note. */
-async function forget(ctx: Context, batch: readonly TouchedVehicle[]): Promise<void> {
+async function forget(ctx: Context, touched: readonly TouchedVehicle[]): Promise<void> {
   await ctx.db.transaction(async (transaction) => {
-    for (const { touched } of batch)
+    for (const { touched: note } of touched)
       await transaction
         .delete(touchedVehicles)
-        .where(
-          and(eq(touchedVehicles.vehicle, touched.vehicle), eq(touchedVehicles.version, touched.version)),
-        );
+        .where(and(eq(touchedVehicles.vehicle, note.vehicle), eq(touchedVehicles.version, note.version)));
   });
 }

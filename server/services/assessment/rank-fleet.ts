@@ -1,4 +1,5 @@
 import { eq, sql } from 'drizzle-orm';
+import { lockAssessments } from '#db/queries/lock-assessments.ts';
 import { storeRanks } from '#db/queries/store-ranks.ts';
 import { assessments, gradeChanges } from '#db/schema/analysis.ts';
 import { platforms, vehicles } from '#db/schema/fleet.ts';
@@ -7,13 +8,10 @@ import type { Context } from '#server/services/context.ts';
 import { toEngineSettings } from '#server/services/stretches/engine-settings.ts';
 import type { StoredBrief, StoredFacts } from './stored-assessment.ts';
 
-/** Serialises the rankings of one database. */
-const RANK_LOCK = 730_511_503;
-
 /** Ranks and grades the whole fleet from the stored facts, and notes every change of grade. */
 export async function rankFleet(ctx: Context): Promise<void> {
   await ctx.db.transaction(async (transaction) => {
-    await transaction.execute(sql`select pg_advisory_xact_lock(${RANK_LOCK})`);
+    await lockAssessments(transaction);
     const stored = await transaction
       .select({
         vehicle: assessments.vehicle,

@@ -1,0 +1,61 @@
+import { eq } from 'drizzle-orm';
+import { fleetEvents, platformContexts } from '#db/schema/analysis.ts';
+import type { platforms } from '#db/schema/fleet.ts';
+import { learnPlatform as learnFromStretches } from '#server/engine/platform/learn-platform.ts';
+import { type PlatformContext, unknownPlatform } from '#server/engine/platform/platform-context.ts';
+import { weekStartMs } from '#server/engine/platform/week-start-ms.ts';
+import type { StretchRow } from '#server/engine/stretches/stretch-row.ts';
+import type { Context } from '#server/services/context.ts';
+import { toEngineSettings } from '#server/services/stretches/engine-settings.ts';
+
+/** A learned context is good for so long while single vehicles report. */
+const GOOD_FOR_MS = 24 * 3_600_000;
+
+/** Key of the context of vehicles without a platform. */
+export const NO_PLATFORM = '';
+
+/** True where what a platform's vehicles have in common was never learned, or longer ago than a day. */
+export async function isDue(ctx: Context, name: string): Promise<boolean> {
+  const [known] = await ctx.db
+    .select({ asOf: platformContexts.asOf })
+    .from(platformContexts)
+    .where(eq(platformContexts.platform, name));
+  return known === undefined || ctx.now().getTime() - known.asOf.getTime() >= GOOD_FOR_MS;
+}
+
+/** What a platform's vehicles have in common, as last learned. */
+export async function readContext(ctx: Context, name: string): Promise<PlatformContext> {
+  const [row] = await ctx.db
+    .select({ context: platformContexts.context })
+    .from(platformContexts)
+    .where(eq(platformContexts.platform, name));
+  return (row?.context as PlatformContext | undefined) ?? unknownPlatform;
+}
+
+/** Learns what a platform's vehicles have in common from their stretches, and stores it with its fleet events. */
+export async function learnPlatform(
+  ctx: Context,
+  platform: typeof platforms.$inferSelect | null,
+  stretches: ReadonlyMap<number, readonly StretchRow[]>,
+): Promise<PlatformContext> {
+  const name = platform?.id ?? NO_PLATFORM;
+  const context = learnFromStretches([...stretches.values()], toEngineSettings(platform));
+  const values = { asOf: ctx.now(), vehicles: stretches.size, context };
+  await ctx.db.transaction(async (transaction) => {
+    await transaction
+      .insert(platformContexts)
+      .values({ platform: name, ...values })
+      .onConflictDoUpdate({ target: platformContexts.platform, set: values });
+    await transaction.delete(fleetEvents).where(eq(fleetEvents.platform, name));
+    if (context.events.length === 0) return;
+    await transaction.insert(fleetEvents).values(
+      context.events.map((event) => ({
+        platform: name,
+        at: new Date(weekStartMs(event.week)),
+        sizeRpm: event.sizeRpm,
+        vehicles: event.vehicles,
+      })),
+    );
+  });
+  return context;
+}
