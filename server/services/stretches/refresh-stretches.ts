@@ -2,7 +2,7 @@ import { and, asc, eq, gte, lt, lte, sql } from 'drizzle-orm';
 import type { Database } from '#db/client.ts';
 import { findRebuildWindow } from '#db/queries/find-rebuild-window.ts';
 import type { TouchedVehicle } from '#db/queries/find-touched-vehicles.ts';
-import { readReadings, type StoredReading } from '#db/queries/read-readings.ts';
+import { readReadings } from '#db/queries/read-readings.ts';
 import { replaceStretches } from '#db/queries/replace-stretches.ts';
 import { odometerSteps } from '#db/schema/analysis.ts';
 import { lives } from '#db/schema/fleet.ts';
@@ -38,17 +38,17 @@ export async function refreshStretches(ctx: Context, { touched, platform }: Touc
       const [before] = await db
         .select()
         .from(odometerSteps)
-        .where(and(eq(odometerSteps.vehicle, vehicle), lt(odometerSteps.at, readings[0]?.at ?? fromAt)))
+        .where(and(eq(odometerSteps.vehicle, vehicle), lt(odometerSteps.at, momentOf(readings[0]) ?? fromAt)))
         .orderBy(sql`${odometerSteps.at} desc`)
         .limit(1);
-      const built = buildStretches(readings.map(toEngineReading), {
+      const built = buildStretches(readings, {
         gate: settings.gate,
         bandEdgesPct: settings.bandEdgesPct,
         reference: settings.reference,
         referenceTorqueNm: settings.referenceTorqueNm,
         lifeAt,
         offsetKm: before?.offsetKm ?? 0,
-        fromStart: readings.filter(({ at }) => at < fromAt).length < GUARD,
+        fromStart: readings.filter(({ atMs }) => atMs < fromAt.getTime()).length < GUARD,
       });
       const inside = (one: { firstAtMs: number; lastAtMs: number }) =>
         one.firstAtMs <= until.getTime() && one.lastAtMs >= fromAt.getTime();
@@ -57,8 +57,8 @@ export async function refreshStretches(ctx: Context, { touched, platform }: Touc
       const rows = built.rows.filter((row) => kept.has(`${row.life} ${row.stretch}`));
       await replaceStretches(db, vehicle, { fromAt, toAt: until }, rows, totals);
       const steps = built.steps.flatMap(({ index, offsetKm }) => {
-        const at = readings[index]?.at;
-        return at !== undefined && at >= fromAt && at <= until ? [{ vehicle, at, offsetKm }] : [];
+        const at = momentOf(readings[index]);
+        return at !== null && at >= fromAt && at <= until ? [{ vehicle, at, offsetKm }] : [];
       });
       return { stepsChanged: await replaceSteps(db, vehicle, fromAt, until, steps) };
     }
@@ -89,6 +89,6 @@ async function replaceSteps(
   return true;
 }
 
-function toEngineReading(reading: StoredReading) {
-  return { ...reading, atMs: reading.at.getTime() };
+function momentOf(reading: { atMs: number } | undefined): Date | null {
+  return reading === undefined ? null : new Date(reading.atMs);
 }

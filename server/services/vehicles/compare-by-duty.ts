@@ -1,5 +1,6 @@
 import type { VehicleSeries } from '#server/contract/vehicle.ts';
 import type { Series, SeriesPoint } from '#server/engine/assessment/build-series.ts';
+import { poolByPrecision } from '#server/engine/robust/pool-by-precision.ts';
 
 /** Kilometres that stand for 'now'. */
 const NOW_KM = 2_500;
@@ -35,25 +36,16 @@ export function compareByDuty(
 }
 
 function pool(points: readonly SeriesPoint[]) {
-  let information = 0;
-  let slip = 0;
-  let duty = 0;
-  let n = 0;
-  for (const point of points) {
-    const weight = 1 / point.seRpm ** 2;
-    information += weight;
-    slip += weight * point.slipRpm;
-    duty += weight * point.dutyPct;
-    n += point.weight;
-  }
-  const mean = slip / information;
-  const reach = 1.96 / Math.sqrt(information);
+  const errors = points.map((point) => point.seRpm);
+  const pooled = (figure: (point: SeriesPoint) => number) => poolByPrecision(points.map(figure), errors);
+  const { mean, se } = pooled((point) => point.slipRpm);
+  const reach = 1.96 * se;
   const tenth = (value: number) => Math.round(value * 10) / 10;
   return {
-    duty_pct: tenth(duty / information),
+    duty_pct: tenth(pooled((point) => point.dutyPct).mean),
     slip_rpm: tenth(mean),
     low: tenth(Math.max(0, mean - reach)),
     high: tenth(mean + reach),
-    n: Math.round(n),
+    n: Math.round(points.reduce((sum, point) => sum + point.weight, 0)),
   };
 }

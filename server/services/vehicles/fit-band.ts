@@ -1,6 +1,7 @@
 import type { BandSeries } from '#server/contract/vehicle.ts';
 import type { Series } from '#server/engine/assessment/build-series.ts';
 import { isDeclined } from '#server/engine/declined.ts';
+import { poolByPrecision } from '#server/engine/robust/pool-by-precision.ts';
 import { fitFlatThenRising } from '#server/engine/trend/fit-flat-then-rising.ts';
 
 /** p below which a band's own rise is drawn; the grade rests on the pooled evidence, not on this. */
@@ -20,10 +21,15 @@ export function fitBand(series: Series, life: number, fromKm: number): BandSerie
   });
   if (isDeclined(fit)) return [];
   const rises = fit.break !== null && fit.pAgainstFlat < DRAWN_P;
-  const level = rises ? fit.before : mean(points);
+  const healthy = rises ? points.filter((point) => point.km <= (fit.break ?? point.km)) : points;
+  const pooled = poolByPrecision(
+    healthy.map((point) => point.slipRpm),
+    healthy.map((point) => point.seRpm),
+  );
+  const level = rises ? fit.before : pooled.mean;
   const from = Math.round(first.km);
   const to = Math.round(last.km);
-  const reach = 1.96 / Math.sqrt(points.reduce((sum, point) => sum + 1 / point.seRpm ** 2, 0));
+  const reach = 1.96 * pooled.se;
   const tenth = (value: number) => Math.round(value * 10) / 10;
   const base = {
     life,
@@ -59,14 +65,4 @@ export function fitBand(series: Series, life: number, fromKm: number): BandSerie
       ],
     },
   ];
-}
-
-function mean(points: readonly { slipRpm: number; seRpm: number }[]): number {
-  let information = 0;
-  let sum = 0;
-  for (const { slipRpm, seRpm } of points) {
-    information += 1 / seRpm ** 2;
-    sum += slipRpm / seRpm ** 2;
-  }
-  return sum / information;
 }

@@ -6,7 +6,7 @@ import { fleetEvents, gradeChanges } from '#db/schema/analysis.ts';
 import type { VehicleHistory } from '#server/contract/vehicle.ts';
 import type { Reason } from '#server/engine/assessment/assessment-model.ts';
 import { STRETCH_KM } from '#server/engine/stretches/build-stretches.ts';
-import { NO_PLATFORM } from '#server/services/assessment/learn-platforms.ts';
+import { NO_PLATFORM } from '#server/services/assessment/learn-platform.ts';
 import type { Context } from '#server/services/context.ts';
 import { type Units, wayWords } from '#server/services/words/length-words.ts';
 import { reasonWords } from '#server/services/words/reason-words.ts';

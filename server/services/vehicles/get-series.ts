@@ -4,12 +4,11 @@ import { readTotals } from '#db/queries/read-totals.ts';
 import { assessments, fleetEvents } from '#db/schema/analysis.ts';
 import type { BandSeries, VehicleSeries } from '#server/contract/vehicle.ts';
 import { buildSeries, type Series } from '#server/engine/assessment/build-series.ts';
-import { unknownPlatform } from '#server/engine/platform/platform-context.ts';
 import { unknownBand } from '#server/engine/platform/unknown-band.ts';
 import { REFERENCE_BAND } from '#server/engine/stretches/band-of.ts';
 import { groupStretches } from '#server/services/assessment/group-stretches.ts';
 import { DEFAULT_HORIZON_KM } from '#server/services/assessment/horizon.ts';
-import { NO_PLATFORM, readContexts } from '#server/services/assessment/learn-platforms.ts';
+import { NO_PLATFORM, readContext } from '#server/services/assessment/learn-platform.ts';
 import type { StoredBrief, StoredDetail } from '#server/services/assessment/stored-assessment.ts';
 import type { Context } from '#server/services/context.ts';
 import { toEngineSettings } from '#server/services/stretches/engine-settings.ts';
@@ -26,10 +25,10 @@ export async function getSeries(ctx: Context, unit: string): Promise<VehicleSeri
   const { vehicle, platform } = record;
   const settings = toEngineSettings(platform);
   const name = platform?.id ?? NO_PLATFORM;
-  const [stretches, totals, contexts, [stored], events] = await Promise.all([
+  const [stretches, totals, context, [stored], events] = await Promise.all([
     readStretches(ctx.db, [vehicle.key]),
     readTotals(ctx.db, vehicle.key),
-    readContexts(ctx, [name]),
+    readContext(ctx, name),
     ctx.db
       .select({
         life: assessments.life,
@@ -52,7 +51,6 @@ export async function getSeries(ctx: Context, unit: string): Promise<VehicleSeri
       .orderBy(asc(fleetEvents.at)),
   ]);
   const rows = groupStretches(stretches).get(vehicle.key) ?? [];
-  const context = contexts.get(name) ?? unknownPlatform;
   const bands = [REFERENCE_BAND, ...settings.bandEdgesPct.slice(1).map((_, i) => i)].map((band) =>
     buildSeries(
       rows.filter((row) => row.band === band),
