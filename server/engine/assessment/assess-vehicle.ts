@@ -65,6 +65,7 @@ const PACE_DAYS = 60;
  * @returns the assessment, before it is set against the fleet
  * Source: those of the parts. Edges: too few stretches leave fit and forecast null, unless the level alone speaks.
  * Errors: none.
+ * @example assessVehicle({ ...nothing, stretches: [] }, settings, unknownPlatform, 5_000).missing // no_usable
  */
 export function assessVehicle(
   input: AssessmentInput,

@@ -1,5 +1,6 @@
+import { poolByPrecision } from '#server/engine/robust/pool-by-precision.ts';
 import type { BandRise } from './assessment-model.ts';
-import type { Series } from './build-series.ts';
+import type { Series, SeriesPoint } from './build-series.ts';
 
 /** Stretches that stand for 'now', and those from the start that stand for 'healthy' at the most. */
 const LATE = 6;
@@ -14,6 +15,7 @@ const EARLY_MOST = 30;
  * @returns rise and standard error, rpm, for each band with stretches on both sides
  * Source: pooled means by precision, any textbook. Edges: bands without an early or late part are left out.
  * Errors: none.
+ * @example compareBands([], null, 0) // []
  */
 export function compareBands(bands: readonly Series[], onsetKm: number | null, fromKm: number): BandRise[] {
   return bands.flatMap(({ band, points }) => {
@@ -28,13 +30,8 @@ export function compareBands(bands: readonly Series[], onsetKm: number | null, f
   });
 }
 
-function pool(points: readonly { slipRpm: number; seRpm: number }[]): { mean: number; se: number } {
-  let information = 0;
-  let sum = 0;
-  for (const point of points) {
-    const weight = 1 / point.seRpm ** 2;
-    information += weight;
-    sum += weight * point.slipRpm;
-  }
-  return { mean: sum / information, se: Math.sqrt(1 / information) };
-}
+const pool = (points: readonly SeriesPoint[]) =>
+  poolByPrecision(
+    points.map((point) => point.slipRpm),
+    points.map((point) => point.seRpm),
+  );

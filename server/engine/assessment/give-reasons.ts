@@ -27,7 +27,9 @@ export interface ReasonEvidence {
  *
  * @param evidence figures of one vehicle; units in the names
  * @returns reasons as numbers; words are put to them where the reader's units are known
- * Source: own selection. Errors: none.
+ * Source: own selection. Edges: no points give none; distance and steepness are said of a drift alone, never of a jump.
+ * Errors: none.
+ * @example giveReasons({ ...evidence, points: [] }) // []
  */
 export function giveReasons(evidence: ReasonEvidence): Reason[] {
   const { summary, settings, points, passage } = evidence;
@@ -39,6 +41,7 @@ export function giveReasons(evidence: ReasonEvidence): Reason[] {
   if (level >= settings.limitRpm)
     reasons.push({ kind: 'past_limit', slipRpm: level, limitRpm: settings.limitRpm });
   for (const code of evidence.codes) reasons.push({ kind: 'code', ...code });
+  const drifts = evidence.pattern !== 'step_then_level' && summary.drifting >= summary.stepping;
   if (evidence.risen) {
     if (evidence.arrivedSlipping)
       reasons.push({ kind: 'high_on_arrival', slipRpm: level, usualRpm: evidence.usualRpm });
@@ -52,7 +55,7 @@ export function giveReasons(evidence: ReasonEvidence): Reason[] {
         overKm: last.km - (summary.onset?.estimate ?? first.km),
         sinceKm: summary.onset?.estimate ?? first.km,
       });
-    if (passage !== null && level < settings.limitRpm)
+    if (drifts && passage !== null && level < settings.limitRpm)
       reasons.push({
         kind: 'reaches_limit',
         lowKm: passage.p10,
@@ -70,9 +73,10 @@ export function giveReasons(evidence: ReasonEvidence): Reason[] {
         rpmPerC: evidence.hotRpmPerC.own,
         usualRpmPerC: evidence.hotRpmPerC.usual,
       });
-    if (summary.accelerating > 0.8 && evidence.pattern !== 'step_then_level')
+    if (drifts && summary.accelerating > 0.8)
       reasons.push({ kind: 'accelerating', share: summary.accelerating });
-  } else reasons.push({ kind: 'no_drift', slipRpm: level, overKm: last.km - first.km });
+  } else if (last.km > first.km)
+    reasons.push({ kind: 'no_drift', slipRpm: level, overKm: last.km - first.km });
   if (evidence.fall !== null) {
     const { fromRpm, toRpm, atKm } = evidence.fall;
     reasons.push({ kind: 'fell_back', fromRpm, toRpm, atKm });

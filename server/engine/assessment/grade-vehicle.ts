@@ -20,7 +20,8 @@ export const gradeLimits = {
  * @param assessment of the vehicle
  * @param q          its q-value over the fleet; null where it has no p
  * @returns grade
- * Source: own rule. Errors: none.
+ * Source: own rule. Edges: a code books a vehicle of which nothing else is known. Errors: none.
+ * @example gradeVehicle({ ...nothingSeen, codes: 1 }, null) // 'book'
  */
 export function gradeVehicle(assessment: RankFacts, q: number | null): Grade {
   const told = q !== null && q < gradeLimits.q;

@@ -1,4 +1,5 @@
 import { measureMedian } from '#server/engine/robust/measure-median.ts';
+import { poolByPrecision } from '#server/engine/robust/pool-by-precision.ts';
 import { runningMedian } from '#server/engine/smooth/running-median.ts';
 import type { WearPoint } from '#server/engine/wear/wear-model.ts';
 import type { SeriesPoint } from './build-series.ts';
@@ -25,11 +26,13 @@ export interface PreparedPoints {
  *
  * variance_i = se_i^2 * max(1, |r_i| / (2.5 se_i))^2 with r_i against a running median of 7 (the weight function
  * of Huber's estimate); independence = (1 - r1) / (1 + r1), r1 the lag-1 autocorrelation of standardised
- * residuals against a running median of 25 (Bartlett 1935 variance inflation of an AR(1) mean; from memory).
+ * residuals against a running median of 25.
  *
  * @param points series at the reference point of one life, in order of km
  * @returns points and independence from 0.25 to 1
- * Edges: fewer than 8 points count as independent. Errors: none.
+ * Source: variance inflation of an AR(1) mean, Bartlett (1935); weights, Huber (1964) (both from memory).
+ * Edges: fewer than 8 points count as independent; more than 160 are merged in pairs. Errors: none.
+ * @example preparePoints([]).independence // 1
  */
 export function preparePoints(points: readonly SeriesPoint[]): PreparedPoints {
   const slips = points.map((point) => point.slipRpm);
@@ -59,14 +62,10 @@ function mergePairs(points: readonly WearPoint[]): WearPoint[] {
   const merged: WearPoint[] = [];
   for (let i = 0; i < points.length; i += 2) {
     const pair = points.slice(i, i + 2);
-    const information = pair.reduce((sum, point) => sum + 1 / point.variance, 0);
-    const mean = (figure: (point: WearPoint) => number) =>
-      pair.reduce((sum, point) => sum + figure(point) / point.variance, 0) / information;
-    merged.push({
-      km: mean((point) => point.km),
-      slipRpm: mean((point) => point.slipRpm),
-      variance: 1 / information,
-    });
+    const errors = pair.map((point) => Math.sqrt(point.variance));
+    const pooled = (figure: (point: WearPoint) => number) => poolByPrecision(pair.map(figure), errors);
+    const { mean, se } = pooled((point) => point.slipRpm);
+    merged.push({ km: pooled((point) => point.km).mean, slipRpm: mean, variance: se ** 2 });
   }
   return merged;
 }

@@ -33,7 +33,9 @@ export interface PatternEvidence {
  *
  * @param evidence figures of one vehicle, rpm and probabilities
  * @returns the first pattern that fits
- * Source: common practice, no source. Errors: none.
+ * Source: common practice, no source. Edges: without evidence of a rise only full slip, a fall and a code are told.
+ * Errors: none.
+ * @example tellPattern({ ...quiet, hasCode: true }) // 'code_only'
  */
 export function tellPattern(evidence: PatternEvidence): Pattern {
   const { summary, limitRpm } = evidence;

@@ -30,6 +30,7 @@ const LEVEL_P = 0.001;
  * @param level        slip now at the reference point, mean and standard deviation, rpm
  * @returns pooled p
  * Source: those of the parts. Edges: bands with fewer than 8 points take no part. Errors: none.
+ * @example weighEvidence([], 1, unknownBand, { mean: 15, sd: 1 }).levelSpeaks // false
  */
 export function weighEvidence(
   series: readonly Series[],

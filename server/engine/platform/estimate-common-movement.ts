@@ -28,13 +28,13 @@ const DRIFTING = 3;
 /**
  * Common movement of a platform: what its vehicles did together, week by week.
  *
- * Two-way fit slip(vehicle, week) = level(vehicle) + movement(week) + error by medians in turn (median polish,
- * Tukey 1977, chapter 11; from memory), vehicles that rise on their own left out from the second round on: they
+ * Two-way fit slip(vehicle, week) = level(vehicle) + movement(week) + error by medians in turn, vehicles that rise on their own left out from the second round on: they
  * are told by the difference of their late and early residuals, more than 3 robust standard deviations from the
  * others'. Movement is 0 at the median of the first 6 weeks.
  *
  * @param vehicles weekly series of each vehicle of the platform, rpm
  * @returns weeks in order; empty where fewer than 8 vehicles are there, so that nothing is taken out
+ * Source: median polish, Tukey (1977), Exploratory Data Analysis, chapter 11 (from memory).
  * Edges: a week with fewer than 5 vehicles takes the figure of the week before it. Errors: none.
  * @example estimateCommonMovement([]) // []
  */

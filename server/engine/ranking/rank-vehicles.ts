@@ -32,6 +32,7 @@ const CODE_CHANCE = 0.3;
  * @returns one row a vehicle, in order of rank from 1
  * Source: expected value, own rule. Edges: a vehicle with too little to say ranks by its code and its platform's
  * sudden failures alone. Errors: none.
+ * @example rankVehicles([]) // []
  */
 export function rankVehicles(vehicles: readonly RankedInput[]): RankedVehicle[] {
   const tested = vehicles.filter((one) => one.assessment.p !== null);

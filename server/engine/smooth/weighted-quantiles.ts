@@ -2,14 +2,14 @@
  * Quantiles of weighted values.
  *
  * The smallest value at which the running sum of the weights, in order of the values, reaches p of their total:
- * the inverse of the empirical distribution function (definition 1 of Hyndman and Fan 1996, The American
- * Statistician 50, 361-365).
+ * the inverse of the empirical distribution function.
  *
  * @param values        any unit
  * @param weights       not negative, as many as values
  * @param probabilities from 0 to 1, rising
  * @returns one value for each probability; NaN where there are none
- * Errors: throws on unequal lengths.
+ * Source: definition 1 of Hyndman and Fan (1996), The American Statistician 50, 361-365 (from memory). Edges: equal
+ * weights give the plain quantiles. Errors: throws on unequal lengths.
  * @example weightedQuantiles([1, 2, 3], [1, 1, 2], [0.5]) // [2]
  */
 export function weightedQuantiles(

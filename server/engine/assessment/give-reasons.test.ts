@@ -1,0 +1,106 @@
+import { expect, it } from 'vitest';
+import { makePoint } from '#tests/helpers/make-stretch.ts';
+import { giveReasons, type ReasonEvidence } from './give-reasons.ts';
+
+const evidence: ReasonEvidence = {
+  summary: {
+    drifting: 0.95,
+    stepping: 0.03,
+    accelerating: 0.3,
+    level: { mean: 80, sd: 2 },
+    baseline: { estimate: 20, low: 18, high: 22 },
+    onset: { estimate: 110_000, low: 108_000, high: 112_000 },
+    driftRpmPerKm: { estimate: 0.006, low: 0.005, high: 0.007 },
+    jumpRpm: 45,
+  },
+  settings: {
+    limitRpm: 150,
+    bandEdgesPct: [40, 55, 70, 85, 100],
+    reference: { dutyPct: 85, loadPct: 50, fluidC: 85 },
+    lifeKm: null,
+    roadFailureCost: 8_000,
+    plannedRepairCost: 3_000,
+    inspectionCost: 200,
+  },
+  points: Array.from({ length: 40 }, (_, i) => makePoint(i, 20 + i)),
+  passage: { p10: 5_000, p50: 9_000, p90: 15_000 },
+  pattern: 'drift_all_commands',
+  bandRises: [
+    { band: 0, riseRpm: 30, seRpm: 10 },
+    { band: 2, riseRpm: 50, seRpm: 5 },
+  ],
+  hotRpmPerC: { own: 0.2, usual: 0.2 },
+  usualRpm: 15,
+  codes: [],
+  fall: null,
+  events: [],
+  arrivedSlipping: false,
+  risen: true,
+};
+const kinds = (changes: Partial<ReasonEvidence>) =>
+  giveReasons({ ...evidence, ...changes }).map((reason) => reason.kind);
+
+it('runs as its note says', () => {
+  expect(giveReasons({ ...evidence, points: [] })).toEqual([]);
+});
+
+it('says how far slip has risen, when it reaches the limit, and where it is clearest', () => {
+  expect(giveReasons(evidence)).toEqual([
+    { kind: 'risen', fromRpm: 20, toRpm: 80, overKm: 9_750, sinceKm: 110_000 },
+    { kind: 'reaches_limit', lowKm: 5_000, highKm: 15_000, limitRpm: 150 },
+    { kind: 'band_speaks', fromPct: 70, toPct: 85, riseRpm: 50 },
+  ]);
+});
+
+it('puts a passed limit first, and says no distance to it', () => {
+  const summary = { ...evidence.summary, level: { mean: 160, sd: 2 } };
+  expect(kinds({ summary })).toEqual(['past_limit', 'risen', 'band_speaks']);
+});
+
+it('says of a jump how large it is and where, never a distance to the limit or a steeper rise', () => {
+  const summary = { ...evidence.summary, drifting: 0.02, stepping: 0.95, accelerating: 0.9 };
+  const jump = { summary, pattern: 'step_then_level' as const, bandRises: [] };
+  expect(giveReasons({ ...evidence, ...jump })).toEqual([{ kind: 'jumped', byRpm: 45, atKm: 110_000 }]);
+  expect(kinds({ ...jump, pattern: 'slipping_on_arrival', arrivedSlipping: true })).toEqual([
+    'high_on_arrival',
+  ]);
+});
+
+it('names a trouble code, heat, a steeper rise, a fall and an event of the fleet within what was seen', () => {
+  const monday = Date.UTC(2025, 0, 6);
+  const week = Math.floor((monday - 4 * 86_400_000) / (7 * 86_400_000));
+  const fleet = { sizeRpm: 25, vehicles: 40 };
+  expect(
+    kinds({
+      summary: { ...evidence.summary, accelerating: 0.9 },
+      pattern: 'drift_hot',
+      codes: [{ code: 'P0741', n: 2, lastMs: 0 }],
+      fall: { fromRpm: 80, toRpm: 18, atKm: 100_000 },
+      events: [
+        { ...fleet, week: week + 2 },
+        { ...fleet, week: week - 1 },
+        { ...fleet, week: week + 300 },
+      ],
+    }),
+  ).toEqual([
+    'code',
+    'risen',
+    'reaches_limit',
+    'band_speaks',
+    'hotter_worse',
+    'accelerating',
+    'fell_back',
+    'fleet_moved',
+  ]);
+});
+
+it('says over what way slip has held where nothing rose, and nothing of the kind after one stretch', () => {
+  expect(giveReasons({ ...evidence, risen: false })).toEqual([
+    { kind: 'no_drift', slipRpm: 80, overKm: 39 * 500 },
+  ]);
+  expect(kinds({ risen: false, points: evidence.points.slice(0, 1) })).toEqual([]);
+});
+
+it('names no band whose rise is within two standard errors', () => {
+  expect(kinds({ bandRises: [{ band: 0, riseRpm: 10, seRpm: 5 }] })).not.toContain('band_speaks');
+});

@@ -1,0 +1,70 @@
+import { describe, expect, it } from 'vitest';
+import type { RankFacts } from './assessment-model.ts';
+import { gradeVehicle } from './grade-vehicle.ts';
+
+const drifting: RankFacts = {
+  p: 1e-6,
+  drifting: 0.9,
+  stepping: 0.05,
+  chancePastLimit: 0,
+  chanceSoon: 0.01,
+  chanceWithinHorizon: 0.05,
+  suddenChance: 0.001,
+  levelRpm: 60,
+  baselineRpm: 20,
+  missing: [],
+  codes: 0,
+};
+const nothingSeen: RankFacts = {
+  ...drifting,
+  p: null,
+  drifting: 0,
+  stepping: 0,
+  missing: [{ kind: 'no_usable' }],
+};
+
+it('runs as its note says', () => {
+  expect(gradeVehicle({ ...nothingSeen, codes: 1 }, null)).toBe('book');
+});
+
+describe('with evidence', () => {
+  it('holds a vehicle that is past the limit or may pass it within 1,000 km', () => {
+    expect(gradeVehicle({ ...drifting, chancePastLimit: 0.35 }, 0.01)).toBe('hold');
+    expect(gradeVehicle({ ...drifting, chanceSoon: 0.35 }, 0.01)).toBe('hold');
+  });
+  it('books one that may pass it within the horizon, its sudden failures not counted', () => {
+    expect(gradeVehicle({ ...drifting, chanceWithinHorizon: 0.16 }, 0.01)).toBe('book');
+    expect(gradeVehicle({ ...drifting, chanceWithinHorizon: 0.16, suddenChance: 0.02 }, 0.01)).toBe('watch');
+  });
+  it('watches one that rises and has far to go', () => {
+    expect(gradeVehicle(drifting, 0.01)).toBe('watch');
+    expect(gradeVehicle({ ...drifting, drifting: 0.1, stepping: 0.5 }, 0.01)).toBe('watch');
+  });
+});
+
+describe('without evidence', () => {
+  it('leaves a vehicle steady whatever its chances', () => {
+    expect(gradeVehicle({ ...drifting, chanceSoon: 0.9, chanceWithinHorizon: 0.9 }, 0.05)).toBe('steady');
+    expect(gradeVehicle({ ...drifting, chanceSoon: 0.9 }, null)).toBe('steady');
+  });
+  it('says unknown where too little was seen', () => {
+    expect(gradeVehicle(nothingSeen, null)).toBe('unknown');
+    const few: RankFacts = { ...nothingSeen, missing: [{ kind: 'few_stretches', have: 2, need: 6 }] };
+    expect(gradeVehicle(few, null)).toBe('unknown');
+    expect(gradeVehicle({ ...drifting, missing: [{ kind: 'quiet', days: 20 }] }, 0.5)).toBe('steady');
+  });
+});
+
+it('books at the least where a code names the clutch, and still holds where slip says so', () => {
+  expect(gradeVehicle({ ...drifting, codes: 1 }, 0.9)).toBe('book');
+  expect(gradeVehicle({ ...drifting, codes: 1, chanceSoon: 0.6 }, 0.01)).toBe('hold');
+});
+
+it('holds on the level alone where few stretches were seen', () => {
+  const arrived: RankFacts = {
+    ...drifting,
+    chancePastLimit: 0.9,
+    missing: [{ kind: 'few_stretches', have: 3, need: 6 }],
+  };
+  expect(gradeVehicle(arrived, 0.001)).toBe('hold');
+});
