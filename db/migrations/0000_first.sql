@@ -54,6 +54,7 @@ CREATE TABLE "platform_contexts" (
 	"platform" text PRIMARY KEY NOT NULL,
 	"as_of" timestamp with time zone NOT NULL,
 	"vehicles" integer NOT NULL,
+	"vehicle_days" double precision NOT NULL,
 	"context" jsonb NOT NULL
 );
 --> statement-breakpoint

@@ -149,6 +149,8 @@ export const platformContexts = pgTable('platform_contexts', {
   platform: text('platform').primaryKey(),
   asOf: instant('as_of').notNull(),
   vehicles: integer('vehicles').notNull(),
+  /** days between first and last reading, summed over the vehicles, when it was learned */
+  vehicleDays: doublePrecision('vehicle_days').notNull(),
   context: jsonb('context').notNull(),
 });
 

@@ -1,13 +1,14 @@
 import { and, eq, isNull } from 'drizzle-orm';
 import { findTouchedVehicles, type TouchedVehicle } from '#db/queries/find-touched-vehicles.ts';
 import { readStretches } from '#db/queries/read-stretches.ts';
-import { vehicles } from '#db/schema/fleet.ts';
+import { platforms, vehicles } from '#db/schema/fleet.ts';
 import { touchedVehicles } from '#db/schema/intake.ts';
 import type { Context } from '#server/services/context.ts';
 import { refreshStretches } from '#server/services/stretches/refresh-stretches.ts';
 import { assessVehicles } from './assess-vehicles.ts';
+import { findDuePlatforms } from './find-due-platforms.ts';
 import { groupStretches } from './group-stretches.ts';
-import { isDue, learnPlatform, NO_PLATFORM, readContext } from './learn-platform.ts';
+import { learnPlatform, NO_PLATFORM, readContext } from './learn-platform.ts';
 import { rankFleet } from './rank-fleet.ts';
 
 /** Vehicles that are assessed in one go. */
@@ -32,20 +33,21 @@ export async function bringUpToDate(
   { learn, stopped = () => false }: UpToDateOptions,
 ): Promise<number> {
   const touched = await findTouchedVehicles(ctx.db);
-  if (touched.length === 0) return 0;
   await refreshAll(ctx, touched, stopped);
-  const byPlatform = new Map<string, TouchedVehicle[]>();
-  for (const one of touched) {
-    const name = one.platform?.id ?? NO_PLATFORM;
-    byPlatform.set(name, [...(byPlatform.get(name) ?? []), one]);
+  const { due, vehicleDays } = await findDuePlatforms(ctx);
+  const byPlatform = new Map<string, number[]>([...due].map((name) => [name, []]));
+  for (const { vehicle } of touched) {
+    const name = vehicle.platform ?? NO_PLATFORM;
+    byPlatform.set(name, [...(byPlatform.get(name) ?? []), vehicle.key]);
   }
   let assessed = 0;
   for (const [name, members] of byPlatform) {
     if (stopped()) return 0;
-    assessed += await assessPlatform(ctx, name, members, learn);
+    const days = learn || due.has(name) ? (vehicleDays.get(name) ?? 0) : null;
+    assessed += await assessPlatform(ctx, name, members, days);
   }
   if (stopped()) return 0;
-  await rankFleet(ctx);
+  if (assessed > 0) await rankFleet(ctx);
   await forget(ctx, touched);
   return assessed;
 }
@@ -63,18 +65,23 @@ async function refreshAll(
   await Promise.all(Array.from({ length: AT_ONCE }, work));
 }
 
-/** Assesses the touched vehicles of a platform, or all of them where what they have in common is learned again. */
+/**
+ * Assesses these vehicles of a platform, or all of them where what they have in common is learned again: from
+ * readings that span so many days, null where it is not.
+ */
 async function assessPlatform(
   ctx: Context,
   name: string,
-  members: readonly TouchedVehicle[],
-  learn: boolean,
+  members: readonly number[],
+  learnFromDays: number | null,
 ): Promise<number> {
-  const platform = members[0]?.platform ?? null;
-  const due = learn || (await isDue(ctx, name));
-  const keys = due ? await vehiclesOf(ctx, name) : members.map(({ vehicle }) => vehicle.key);
-  const known = due ? groupStretches(await readStretches(ctx.db, keys)) : null;
-  const context = known === null ? await readContext(ctx, name) : await learnPlatform(ctx, platform, known);
+  const [platform = null] = await ctx.db.select().from(platforms).where(eq(platforms.id, name));
+  const keys = learnFromDays === null ? members : await vehiclesOf(ctx, name);
+  const known = learnFromDays === null ? null : groupStretches(await readStretches(ctx.db, keys));
+  const context =
+    known === null || learnFromDays === null
+      ? await readContext(ctx, name)
+      : await learnPlatform(ctx, platform, known, learnFromDays);
   for (let from = 0; from < keys.length; from += BATCH) {
     const batch = keys.slice(from, from + BATCH);
     const stretches = known ?? groupStretches(await readStretches(ctx.db, batch));

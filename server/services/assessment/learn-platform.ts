@@ -8,20 +8,8 @@ import type { StretchRow } from '#server/engine/stretches/stretch-row.ts';
 import type { Context } from '#server/services/context.ts';
 import { toEngineSettings } from '#server/services/stretches/engine-settings.ts';
 
-/** A learned context is good for so long while single vehicles report. */
-const GOOD_FOR_MS = 24 * 3_600_000;
-
 /** Key of the context of vehicles without a platform. */
 export const NO_PLATFORM = '';
-
-/** True where what a platform's vehicles have in common was never learned, or longer ago than a day. */
-export async function isDue(ctx: Context, name: string): Promise<boolean> {
-  const [known] = await ctx.db
-    .select({ asOf: platformContexts.asOf })
-    .from(platformContexts)
-    .where(eq(platformContexts.platform, name));
-  return known === undefined || ctx.now().getTime() - known.asOf.getTime() >= GOOD_FOR_MS;
-}
 
 /** What a platform's vehicles have in common, as last learned. */
 export async function readContext(ctx: Context, name: string): Promise<PlatformContext> {
@@ -37,10 +25,11 @@ export async function learnPlatform(
   ctx: Context,
   platform: typeof platforms.$inferSelect | null,
   stretches: ReadonlyMap<number, readonly StretchRow[]>,
+  vehicleDays: number,
 ): Promise<PlatformContext> {
   const name = platform?.id ?? NO_PLATFORM;
   const context = learnFromStretches([...stretches.values()], toEngineSettings(platform));
-  const values = { asOf: ctx.now(), vehicles: stretches.size, context };
+  const values = { asOf: ctx.now(), vehicles: stretches.size, vehicleDays, context };
   await ctx.db.transaction(async (transaction) => {
     await transaction
       .insert(platformContexts)

@@ -1,0 +1,36 @@
+import { readCoverage } from '#db/queries/read-coverage.ts';
+import { platformContexts } from '#db/schema/analysis.ts';
+import type { Context } from '#server/services/context.ts';
+
+/** What was learned of a platform is good for so long while single vehicles report, */
+const GOOD_FOR_MS = 24 * 3_600_000;
+/** and until its readings span so much more of its vehicles' time: a history that is still loading. */
+const MORE = 1.1;
+
+/**
+ * Platforms of which it is time to learn again what their vehicles have in common, and how many days of their
+ * vehicles' time the readings of every platform span.
+ */
+export async function findDuePlatforms(
+  ctx: Context,
+): Promise<{ due: Set<string>; vehicleDays: Map<string, number> }> {
+  const coverage = await readCoverage(ctx.db);
+  const learned = await ctx.db
+    .select({
+      platform: platformContexts.platform,
+      asOf: platformContexts.asOf,
+      vehicleDays: platformContexts.vehicleDays,
+    })
+    .from(platformContexts);
+  const known = new Map(learned.map((one) => [one.platform, one]));
+  const due = coverage.filter(({ platform, vehicleDays }) => {
+    const before = known.get(platform);
+    if (before === undefined) return true;
+    const age = ctx.now().getTime() - before.asOf.getTime();
+    return age >= GOOD_FOR_MS || vehicleDays > MORE * before.vehicleDays + 1;
+  });
+  return {
+    due: new Set(due.map(({ platform }) => platform)),
+    vehicleDays: new Map(coverage.map((one) => [one.platform, one.vehicleDays])),
+  };
+}
