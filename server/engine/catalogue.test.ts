@@ -1,26 +1,37 @@
-import { existsSync, readFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { catalogue } from './catalogue.ts';
+
+const folder = new URL('./', import.meta.url);
+const parts = ['@param', '@returns', 'Source:', 'Edges', 'rrors:'];
 
 const entries = Object.entries(catalogue).flatMap(([subject, functions]) =>
   Object.entries(functions).map(([name, one]) => ({ subject, name, one })),
 );
 
-function noteOf(subject: string, name: string): string {
-  const file = name.replaceAll(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`);
-  const path = new URL(`${subject}/${file}.ts`, import.meta.url);
-  expect(existsSync(path), `${subject}/${file}.ts`).toBe(true);
-  const text = readFileSync(path, 'utf8');
-  const before = text.slice(0, text.indexOf(`export function ${name}(`));
-  return before.slice(before.lastIndexOf('/**'));
-}
-
 describe.each(entries)('$name', ({ subject, name, one }) => {
-  it('is named after the file it lies in and carries its full note', () => {
+  it('is named after the file it lies in', () => {
     expect(one.name).toBe(name);
-    const note = noteOf(subject, name);
-    for (const part of ['@param', '@returns', 'Source:', 'Edges', 'rrors:', `@example ${name}(`]) {
-      expect(note, part).toContain(part);
-    }
+    const file = name.replaceAll(/[A-Z]/g, (letter) => `-${letter.toLowerCase()}`);
+    expect(existsSync(new URL(`${subject}/${file}.ts`, folder)), `${subject}/${file}.ts`).toBe(true);
+  });
+});
+
+const exported = readdirSync(folder, { recursive: true, encoding: 'utf8' })
+  .filter((file) => file.endsWith('.ts') && !file.endsWith('.test.ts'))
+  .flatMap((file) => {
+    const text = readFileSync(new URL(file, folder), 'utf8');
+    return [...text.matchAll(/^export (?:function (\w+)|const (\w+) = (?:\(|async|function))/gm)].map(
+      (match) => {
+        const before = text.slice(0, match.index).trimEnd();
+        const note = before.endsWith('*/') ? before.slice(before.lastIndexOf('/**')) : '';
+        return { file, name: match[1] ?? match[2] ?? '', note };
+      },
+    );
+  });
+
+describe.each(exported)('$name in $file', ({ name, note }) => {
+  it('carries its full note, and no function is exported without', () => {
+    for (const part of [...parts, `@example ${name}(`]) expect(note, part).toContain(part);
   });
 });

@@ -1,5 +1,18 @@
+import { assessVehicle } from './assessment/assess-vehicle.ts';
+import { buildSeries } from './assessment/build-series.ts';
+import { compareBands } from './assessment/compare-bands.ts';
+import { findFallBack } from './assessment/find-fall-back.ts';
+import { giveReasons } from './assessment/give-reasons.ts';
+import { gradeVehicle } from './assessment/grade-vehicle.ts';
+import { meanPath } from './assessment/mean-path.ts';
+import { preparePoints } from './assessment/prepare-points.ts';
+import { summariseCases } from './assessment/summarise-cases.ts';
+import { tellPattern } from './assessment/tell-pattern.ts';
+import { weighEvidence } from './assessment/weigh-evidence.ts';
 import { runCusum } from './charts/run-cusum.ts';
 import { runEwma } from './charts/run-ewma.ts';
+import { correctToReference } from './conditions/correct-to-reference.ts';
+import { fitConditionEffects } from './conditions/fit-condition-effects.ts';
 import { chiSquareCdf } from './distributions/chi-square-cdf.ts';
 import { chiSquareTail } from './distributions/chi-square-tail.ts';
 import { fCdf } from './distributions/f-cdf.ts';
@@ -11,6 +24,8 @@ import { normalCdf } from './distributions/normal-cdf.ts';
 import { normalQuantile } from './distributions/normal-quantile.ts';
 import { tCdf } from './distributions/t-cdf.ts';
 import { tQuantile } from './distributions/t-quantile.ts';
+import { gateReading } from './gate/gate-reading.ts';
+import { joinOdometer } from './gate/join-odometer.ts';
 import { adjustPValues } from './multiplicity/adjust-p-values.ts';
 import { combinePValues } from './multiplicity/combine-p-values.ts';
 import { chanceOfPassage } from './passage/chance-of-passage.ts';
@@ -18,12 +33,30 @@ import { describePassage } from './passage/describe-passage.ts';
 import { extrapolateToLimit } from './passage/extrapolate-to-limit.ts';
 import { fitWienerDrift } from './passage/fit-wiener-drift.ts';
 import { quantileOfPassage } from './passage/quantile-of-passage.ts';
+import { estimateCommonMovement } from './platform/estimate-common-movement.ts';
+import { findFleetEvents } from './platform/find-fleet-events.ts';
+import { learnPlatform } from './platform/learn-platform.ts';
+import { unknownBand } from './platform/unknown-band.ts';
+import { weekOf } from './platform/week-of.ts';
+import { weekStartMs } from './platform/week-start-ms.ts';
+import { rankVehicles } from './ranking/rank-vehicles.ts';
 import { estimateHodgesLehmann } from './robust/estimate-hodges-lehmann.ts';
 import { estimateHuberLocation } from './robust/estimate-huber-location.ts';
 import { estimateHuberLocationAndScale } from './robust/estimate-huber-location-and-scale.ts';
 import { fitRobustRegression } from './robust/fit-robust-regression.ts';
+import { measureMedian } from './robust/measure-median.ts';
 import { measureWeightedMad } from './robust/measure-weighted-mad.ts';
 import { measureWeightedMedian } from './robust/measure-weighted-median.ts';
+import { middleOfSorted } from './robust/middle-of-sorted.ts';
+import { poolByPrecision } from './robust/pool-by-precision.ts';
+import { runningMedian } from './smooth/running-median.ts';
+import { weightedQuantiles } from './smooth/weighted-quantiles.ts';
+import { bandOf } from './stretches/band-of.ts';
+import { binOf } from './stretches/bin-of.ts';
+import { buildStretches } from './stretches/build-stretches.ts';
+import { clutchHeatKw } from './stretches/clutch-heat-kw.ts';
+import { summariseStretch } from './stretches/summarise-stretch.ts';
+import { weighReading } from './stretches/weigh-reading.ts';
 import { fitFlatThenRising } from './trend/fit-flat-then-rising.ts';
 import { fitHinge } from './trend/fit-hinge.ts';
 import { fitLevelShift } from './trend/fit-level-shift.ts';
@@ -37,9 +70,35 @@ import { measureKendall } from './trend/measure-kendall.ts';
 import { tellShiftFromDrift } from './trend/tell-shift-from-drift.ts';
 import { testHamedRao } from './trend/test-hamed-rao.ts';
 import { testMannKendall } from './trend/test-mann-kendall.ts';
+import { chanceOfSuddenFailure } from './wear/chance-of-sudden-failure.ts';
+import { chanceWithin } from './wear/chance-within.ts';
+import { fitWear } from './wear/fit-wear.ts';
+import { predictPassage } from './wear/predict-passage.ts';
+import { predictSlip } from './wear/predict-slip.ts';
+import { slipAt } from './wear/slip-at.ts';
+import { wayLeft } from './wear/way-left.ts';
 
-/** The engine's statistics by subject, each in the file named after it: the one place that lists them. */
+/** The engine's functions by subject, each in the file named after it: the one place that lists them. */
 export const catalogue = {
+  gate: { gateReading, joinOdometer },
+  stretches: { bandOf, binOf, buildStretches, clutchHeatKw, summariseStretch, weighReading },
+  conditions: { correctToReference, fitConditionEffects },
+  platform: { estimateCommonMovement, findFleetEvents, learnPlatform, unknownBand, weekOf, weekStartMs },
+  assessment: {
+    assessVehicle,
+    buildSeries,
+    compareBands,
+    findFallBack,
+    giveReasons,
+    gradeVehicle,
+    meanPath,
+    preparePoints,
+    summariseCases,
+    tellPattern,
+    weighEvidence,
+  },
+  wear: { chanceOfSuddenFailure, chanceWithin, fitWear, predictPassage, predictSlip, slipAt, wayLeft },
+  ranking: { rankVehicles },
   distributions: {
     chiSquareCdf,
     chiSquareTail,
@@ -73,10 +132,14 @@ export const catalogue = {
     estimateHuberLocation,
     estimateHuberLocationAndScale,
     fitRobustRegression,
+    measureMedian,
     measureWeightedMad,
     measureWeightedMedian,
+    middleOfSorted,
+    poolByPrecision,
   },
   charts: { runCusum, runEwma },
   multiplicity: { adjustPValues, combinePValues },
   passage: { chanceOfPassage, describePassage, extrapolateToLimit, fitWienerDrift, quantileOfPassage },
+  smooth: { runningMedian, weightedQuantiles },
 } as const;

@@ -18,12 +18,13 @@ export interface BreakEvidence {
  * Estimated, with r = c / |y| and m dimensions: p <= P(T(m - 1) > r sqrt(m - 1) / sqrt(1 - r^2))
  * + length / (2 pi) (1 - r^2)^((m - 2) / 2).
  *
+ * @param peak, length, dimensions see {@link BreakEvidence}
+ * @returns probability
  * Source: Davies (1987), Biometrika 74, 33-43 (upcrossing bound; here with the expected length of the path instead
  * of the observed total variation), and for the estimated case Hotelling (1939), Amer. J. Math. 61, 440-460, as in
  * Knowles and Siegmund (1989), Int. Statist. Rev. 57, 205-220 (all from memory).
  * Variant: one-sided; double it for a change of either sign. Edges: capped at 1; a peak of 0 or less is at least
  * 0.5; a correlation of 1 gives 0. Errors: throws on fewer than 2 dimensions.
- * @returns probability
  * @example boundUnknownBreak({ peak: 3, length: 0, dimensions: null }) // 0.00135, the plain normal tail
  */
 export function boundUnknownBreak({ peak, length, dimensions }: BreakEvidence): number {

@@ -1,14 +1,13 @@
 /**
  * The values at given places of the order, without sorting all of them.
  *
- * Quickselect (Hoare 1961, Comm. ACM 4, 321: algorithm 65 FIND) for several places at once, with the median of three
- * as pivot and three-way parting, so that many equal values cost nothing: only parts with a wanted place are parted
- * further.
+ * Quickselect for several places at once, with the median of three as pivot and three-way parting, so that many equal
+ * values cost nothing: only parts with a wanted place are parted further.
  *
  * @param values any unit; their order is changed
  * @param ranks  places from 0 for the smallest
  * @returns one value for each place
- * Edges: none. Errors: throws on a rank outside the values.
+ * Source: Hoare (1961), Comm. ACM 4, 321, algorithm 65 FIND (from memory). Edges: none. Errors: throws on a rank outside the values.
  * @example selectInOrder(Float64Array.of(5, 1, 3), [1]) // [3]
  */
 export function selectInOrder(values: Float64Array, ranks: readonly number[]): number[] {
