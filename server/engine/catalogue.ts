@@ -39,6 +39,7 @@ import { learnPlatform } from './platform/learn-platform.ts';
 import { unknownBand } from './platform/unknown-band.ts';
 import { weekOf } from './platform/week-of.ts';
 import { weekStartMs } from './platform/week-start-ms.ts';
+import { expectAvoidedCost } from './ranking/expect-avoided-cost.ts';
 import { rankVehicles } from './ranking/rank-vehicles.ts';
 import { estimateHodgesLehmann } from './robust/estimate-hodges-lehmann.ts';
 import { estimateHuberLocation } from './robust/estimate-huber-location.ts';
@@ -98,7 +99,7 @@ export const catalogue = {
     weighEvidence,
   },
   wear: { chanceOfSuddenFailure, chanceWithin, fitWear, predictPassage, predictSlip, slipAt, wayLeft },
-  ranking: { rankVehicles },
+  ranking: { expectAvoidedCost, rankVehicles },
   distributions: {
     chiSquareCdf,
     chiSquareTail,

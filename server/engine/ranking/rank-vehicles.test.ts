@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { RankFacts } from '#server/engine/assessment/assessment-model.ts';
 import { type RankedInput, rankVehicles } from './rank-vehicles.ts';
 
-const costs = { roadFailure: 8_000, plannedRepair: 3_000, inspection: 200 };
+const costs = { roadFailureCost: 8_000, plannedRepairCost: 3_000, inspectionCost: 200 };
 
 function makeInput(vehicle: number, facts: Partial<RankFacts>, own = costs): RankedInput {
   const assessment: RankFacts = {
@@ -30,7 +30,7 @@ it('runs as its note says', () => {
 it('puts what avoids most first, in money', () => {
   const [first] = rankVehicles([makeInput(1, { chanceWithinHorizon: 0.5 }), makeInput(2, {})]);
   expect(first).toMatchObject({ vehicle: 1, rank: 1, chance: 0.5, costAvoided: 0.5 * 5_000 - 200 });
-  const dear = { ...costs, roadFailure: 28_000 };
+  const dear = { ...costs, roadFailureCost: 28_000 };
   expect(
     order(makeInput(1, { chanceWithinHorizon: 0.5 }), makeInput(2, { chanceWithinHorizon: 0.2 }, dear)),
   ).toEqual([2, 1]);

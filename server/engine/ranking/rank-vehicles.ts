@@ -1,12 +1,13 @@
 import type { Grade, RankFacts } from '#server/engine/assessment/assessment-model.ts';
 import { gradeVehicle } from '#server/engine/assessment/grade-vehicle.ts';
 import { adjustPValues } from '#server/engine/multiplicity/adjust-p-values.ts';
+import { type AvoidableCosts, expectAvoidedCost } from './expect-avoided-cost.ts';
 
 /** What the rank needs of one vehicle. */
 export interface RankedInput {
   vehicle: number;
   assessment: RankFacts;
-  costs: { roadFailure: number; plannedRepair: number; inspection: number };
+  costs: AvoidableCosts;
 }
 
 export interface RankedVehicle {
@@ -19,13 +20,10 @@ export interface RankedVehicle {
   costAvoided: number;
 }
 
-/** Chance of failing within the horizon that a trouble code stands for where slip says nothing. Own assumption. */
-const CODE_CHANCE = 0.3;
-
 /**
  * Order in which inspecting vehicles avoids most within the horizon.
  *
- * expected cost avoided = chance * (road failure - planned repair) - inspection; ties by level, then by number.
+ * By the expected cost avoided ({@link expectAvoidedCost}); ties by level, then by number.
  * Evidence is set against the fleet by the q-values of Benjamini and Hochberg ({@link adjustPValues}).
  *
  * @param vehicles assessments with the costs of their platforms
@@ -40,13 +38,11 @@ export function rankVehicles(vehicles: readonly RankedInput[]): RankedVehicle[] 
   const qOf = new Map(tested.map((one, i) => [one.vehicle, adjusted[i] ?? 1]));
   const rows = vehicles.map(({ vehicle, assessment, costs }) => {
     const q = qOf.get(vehicle) ?? null;
-    const chance = Math.max(assessment.chanceWithinHorizon, assessment.codes > 0 ? CODE_CHANCE : 0);
     return {
       vehicle,
       grade: gradeVehicle(assessment, q),
       q,
-      chance,
-      costAvoided: chance * (costs.roadFailure - costs.plannedRepair) - costs.inspection,
+      ...expectAvoidedCost(assessment.chanceWithinHorizon, assessment.codes, costs),
       excess: (assessment.levelRpm ?? 0) - (assessment.baselineRpm ?? 0),
     };
   });

@@ -29,18 +29,11 @@ export async function rankFleet(ctx: Context): Promise<void> {
       .leftJoin(platforms, eq(platforms.id, vehicles.platform))
       .where(eq(vehicles.retired, false));
     const ranked = rankVehicles(
-      stored.map(({ vehicle, facts, platform }) => {
-        const { roadFailureCost, plannedRepairCost, inspectionCost } = toEngineSettings(platform);
-        return {
-          vehicle,
-          assessment: facts,
-          costs: {
-            roadFailure: roadFailureCost,
-            plannedRepair: plannedRepairCost,
-            inspection: inspectionCost,
-          },
-        };
-      }),
+      stored.map(({ vehicle, facts, platform }) => ({
+        vehicle,
+        assessment: facts,
+        costs: toEngineSettings(platform),
+      })),
     );
     const before = new Map(stored.map((row) => [row.vehicle, row]));
     const changed = ranked.filter((row) => {

@@ -9,6 +9,7 @@ import {
 import { platforms } from '#db/schema/fleet.ts';
 import type { Ranking, RankingQuery } from '#server/contract/ranking.ts';
 import { type Grade, grades } from '#server/contract/words.ts';
+import { expectAvoidedCost } from '#server/engine/ranking/expect-avoided-cost.ts';
 import { SlipdriftError } from '#server/errors.ts';
 import { chanceAt, DEFAULT_HORIZON_KM } from '#server/services/assessment/horizon.ts';
 import type { StoredFacts } from '#server/services/assessment/stored-assessment.ts';
@@ -87,8 +88,12 @@ async function chancesAt(ctx: Context, filter: ListFilter, horizonKm: number) {
   const costs = new Map(known.map((platform) => [platform.id, toEngineSettings(platform)]));
   const assumed = toEngineSettings(null);
   return rows.map(({ key, platform, facts }) => {
-    const chance = chanceAt((facts as StoredFacts).chances, horizonKm);
-    const { roadFailureCost, plannedRepairCost, inspectionCost } = costs.get(platform ?? '') ?? assumed;
-    return { key, chance, costAvoided: chance * (roadFailureCost - plannedRepairCost) - inspectionCost };
+    const { chances, codes } = facts as StoredFacts;
+    const expected = expectAvoidedCost(
+      chanceAt(chances, horizonKm),
+      codes,
+      costs.get(platform ?? '') ?? assumed,
+    );
+    return { key, ...expected };
   });
 }
