@@ -1,23 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import {
-  type PlatformContext,
-  type PlatformSettings,
-  unknownPlatform,
-} from '#server/engine/platform/platform-context.ts';
+import { type PlatformContext, unknownPlatform } from '#server/engine/platform/platform-context.ts';
 import { defaultWearPrior } from '#server/engine/wear/wear-model.ts';
+import { platformSettings } from '#tests/helpers/engine-settings.ts';
 import { makeStretch } from '#tests/helpers/make-stretch.ts';
 import { seededRandom } from '#tests/helpers/seeded-random.ts';
 import { type AssessmentInput, assessVehicle } from './assess-vehicle.ts';
 
-const settings: PlatformSettings = {
-  limitRpm: 150,
-  bandEdgesPct: [40, 55, 70, 85, 100],
-  reference: { dutyPct: 85, loadPct: 50, fluidC: 85 },
-  lifeKm: 300_000,
-  roadFailureCost: 8_000,
-  plannedRepairCost: 3_000,
-  inspectionCost: 200,
-};
 const platform: PlatformContext = {
   ...unknownPlatform,
   vehicles: 50,
@@ -53,12 +41,12 @@ function makeInput(
     ...changes,
   };
 }
-const assess = (input: AssessmentInput) => assessVehicle(input, settings, platform, 5_000);
+const assess = (input: AssessmentInput) => assessVehicle(input, platformSettings, platform, 5_000);
 const drift = (i: number) => 18 + Math.max(0, i - 30) * 3;
 
 it('runs as its note says', () => {
   expect(
-    assessVehicle({ ...nothing, stretches: [] }, settings, unknownPlatform, 5_000).missing,
+    assessVehicle({ ...nothing, stretches: [] }, platformSettings, unknownPlatform, 5_000).missing,
   ).toContainEqual({
     kind: 'no_usable',
   });
@@ -161,7 +149,7 @@ describe('what is missing', () => {
   it('says few stretches, no platform, a small one, no load and a quiet gateway', () => {
     const few = makeInput(4, () => 18);
     const kinds = (changes: Partial<AssessmentInput>, context = platform) =>
-      assessVehicle({ ...few, ...changes }, settings, context, 5_000).missing.map(({ kind }) => kind);
+      assessVehicle({ ...few, ...changes }, platformSettings, context, 5_000).missing.map(({ kind }) => kind);
     expect(kinds({})).toEqual(['few_stretches']);
     expect(kinds({ hasPlatform: false })).toContain('no_platform');
     expect(kinds({}, { ...platform, vehicles: 7 })).toContain('small_platform');
@@ -180,5 +168,5 @@ describe('what is missing', () => {
 
 it('counts no sudden failures where the life of the platform is not known', () => {
   const input = makeInput(30, () => 18);
-  expect(assessVehicle(input, { ...settings, lifeKm: null }, platform, 5_000).suddenChance).toBe(0);
+  expect(assessVehicle(input, { ...platformSettings, lifeKm: null }, platform, 5_000).suddenChance).toBe(0);
 });

@@ -1,27 +1,12 @@
 import { expect, it } from 'vitest';
+import { platformSettings } from '#tests/helpers/engine-settings.ts';
+import { makeCaseSummary } from '#tests/helpers/make-case-summary.ts';
 import { makePoint } from '#tests/helpers/make-stretch.ts';
 import { giveReasons, type ReasonEvidence } from './give-reasons.ts';
 
 const evidence: ReasonEvidence = {
-  summary: {
-    drifting: 0.95,
-    stepping: 0.03,
-    accelerating: 0.3,
-    level: { mean: 80, sd: 2 },
-    baseline: { estimate: 20, low: 18, high: 22 },
-    onset: { estimate: 110_000, low: 108_000, high: 112_000 },
-    driftRpmPerKm: { estimate: 0.006, low: 0.005, high: 0.007 },
-    jumpRpm: 45,
-  },
-  settings: {
-    limitRpm: 150,
-    bandEdgesPct: [40, 55, 70, 85, 100],
-    reference: { dutyPct: 85, loadPct: 50, fluidC: 85 },
-    lifeKm: null,
-    roadFailureCost: 8_000,
-    plannedRepairCost: 3_000,
-    inspectionCost: 200,
-  },
+  summary: makeCaseSummary(),
+  settings: platformSettings,
   points: Array.from({ length: 40 }, (_, i) => makePoint(i, 20 + i)),
   passage: { p10: 5_000, p50: 9_000, p90: 15_000 },
   pattern: 'drift_all_commands',

@@ -1,17 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import type { CaseSummary } from './summarise-cases.ts';
+import { makeCaseSummary } from '#tests/helpers/make-case-summary.ts';
 import { type PatternEvidence, tellPattern } from './tell-pattern.ts';
 
-const summary: CaseSummary = {
-  drifting: 0.95,
-  stepping: 0.03,
-  accelerating: 0.3,
-  level: { mean: 80, sd: 2 },
-  baseline: { estimate: 20, low: 18, high: 22 },
-  onset: { estimate: 110_000, low: 108_000, high: 112_000 },
-  driftRpmPerKm: { estimate: 0.006, low: 0.005, high: 0.007 },
-  jumpRpm: 40,
-};
+const summary = makeCaseSummary();
 const rising: PatternEvidence = {
   summary,
   limitRpm: 150,

@@ -1,16 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { type GatedReading, type GateReason, type GateRules, gateReading } from './gate-reading.ts';
-
-const defaultGateRules: GateRules = {
-  lowestDutyPct: 40,
-  lowLoadPct: 15,
-  overrunSlipRpm: -15,
-  lowSpeedKmh: 30,
-  coldFluidC: 55,
-  hotFluidC: 125,
-  dutyStepPct: 5,
-  dutyWindowS: 30,
-};
+import { gateRules } from '#tests/helpers/engine-settings.ts';
+import { type GatedReading, type GateReason, gateReading } from './gate-reading.ts';
 
 const warmCruise: GatedReading = {
   atMs: 1_000_000,
@@ -23,7 +13,7 @@ const warmCruise: GatedReading = {
 };
 
 it('runs as its note says', () => {
-  expect(gateReading(warmCruise, null, defaultGateRules)).toBeNull();
+  expect(gateReading(warmCruise, null, gateRules)).toBeNull();
 });
 
 const limits: [GateReason, Partial<GatedReading>, Partial<GatedReading>][] = [
@@ -37,25 +27,25 @@ const limits: [GateReason, Partial<GatedReading>, Partial<GatedReading>][] = [
 
 describe.each(limits)('%s', (reason, beyond, at) => {
   it('sets aside what lies beyond the limit', () => {
-    expect(gateReading({ ...warmCruise, ...beyond }, null, defaultGateRules)).toBe(reason);
+    expect(gateReading({ ...warmCruise, ...beyond }, null, gateRules)).toBe(reason);
   });
   it('lets the limit itself pass', () => {
-    expect(gateReading({ ...warmCruise, ...at }, null, defaultGateRules)).toBeNull();
+    expect(gateReading({ ...warmCruise, ...at }, null, gateRules)).toBeNull();
   });
 });
 
 it('sets aside a reading taken while shifting', () => {
-  expect(gateReading({ ...warmCruise, shifting: true }, null, defaultGateRules)).toBe('shifting');
+  expect(gateReading({ ...warmCruise, shifting: true }, null, gateRules)).toBe('shifting');
 });
 
 it('sets nothing aside for a signal that the feed does not carry', () => {
   const bare = { ...warmCruise, loadPct: null, speedKmh: null, shifting: null };
-  expect(gateReading(bare, null, defaultGateRules)).toBeNull();
+  expect(gateReading(bare, null, gateRules)).toBeNull();
 });
 
 describe('duty against the reading before', () => {
   const gateAfter = (seconds: number, dutyPct: number) =>
-    gateReading(warmCruise, { atMs: warmCruise.atMs - seconds * 1_000, dutyPct }, defaultGateRules);
+    gateReading(warmCruise, { atMs: warmCruise.atMs - seconds * 1_000, dutyPct }, gateRules);
 
   it('sets aside a duty that moved, up or down, within 30 s', () => {
     expect(gateAfter(10, 79.9)).toBe('duty_moving');
@@ -72,6 +62,6 @@ describe('duty against the reading before', () => {
 
 it('names the first rule that fails', () => {
   const cold = { ...warmCruise, fluidC: 20, speedKmh: 10, dutyPct: 10 };
-  expect(gateReading(cold, null, defaultGateRules)).toBe('not_commanded');
-  expect(gateReading({ ...cold, dutyPct: 85 }, null, defaultGateRules)).toBe('low_speed');
+  expect(gateReading(cold, null, gateRules)).toBe('not_commanded');
+  expect(gateReading({ ...cold, dutyPct: 85 }, null, gateRules)).toBe('low_speed');
 });

@@ -45,7 +45,7 @@ export interface GatedReading {
  * @returns null where usable, else the reason
  * Source: common practice, no source. Edges: a limit itself passes; an unknown signal never sets aside.
  * Errors: none.
- * @example gateReading(warmCruise, null, defaultGateRules) // null
+ * @example gateReading(warmCruise, null, gateRules) // null
  */
 export function gateReading(
   reading: GatedReading,

@@ -2,20 +2,11 @@ import { describe, expect, it } from 'vitest';
 import type { StretchRow } from '#server/engine/stretches/stretch-row.ts';
 import { summariseStretch } from '#server/engine/stretches/summarise-stretch.ts';
 import { defaultWearPrior } from '#server/engine/wear/wear-model.ts';
+import { platformSettings } from '#tests/helpers/engine-settings.ts';
 import { makeStretch } from '#tests/helpers/make-stretch.ts';
 import { seededRandom } from '#tests/helpers/seeded-random.ts';
 import { learnPlatform } from './learn-platform.ts';
-import type { PlatformSettings } from './platform-context.ts';
 
-const settings: PlatformSettings = {
-  limitRpm: 150,
-  bandEdgesPct: [40, 55, 70, 85, 100],
-  reference: { dutyPct: 85, loadPct: 50, fluidC: 85 },
-  lifeKm: null,
-  roadFailureCost: 8_000,
-  plannedRepairCost: 3_000,
-  inspectionCost: 200,
-};
 const LOAD_RPM_PER_PCT = 0.4;
 const STEP_AFTER = 60;
 
@@ -39,11 +30,11 @@ function makePlatform(seed: number, stretches = 120, vehicles = 30): StretchRow[
 }
 
 it('runs as its note says', () => {
-  expect(learnPlatform([], settings).vehicles).toBe(0);
+  expect(learnPlatform([], platformSettings).vehicles).toBe(0);
 });
 
 describe('thirty vehicles, four of them drifting', () => {
-  const learned = learnPlatform(makePlatform(12), settings);
+  const learned = learnPlatform(makePlatform(12), platformSettings);
   const reference = learned.bands.find(({ band }) => band === -1);
 
   // Spread of the healthy slip 5 rpm: the median of 30 is good to 1.25 * 5 / sqrt(30) = 1.1 rpm; 3 of them.
@@ -77,7 +68,7 @@ describe('thirty vehicles, four of them drifting', () => {
 });
 
 it('stays near what is assumed with one vehicle, and finds no movement', () => {
-  const learned = learnPlatform(makePlatform(13, 30, 1), settings);
+  const learned = learnPlatform(makePlatform(13, 30, 1), platformSettings);
   expect(learned.bands[0]?.movement).toEqual([]);
   expect(learned.events).toEqual([]);
   expect(learned.bands[0]?.baselineSd).toBeGreaterThan(0.8 * defaultWearPrior.baselineSd);
@@ -86,6 +77,6 @@ it('stays near what is assumed with one vehicle, and finds no movement', () => {
 it('does not depend on the order of vehicles or stretches', () => {
   const vehicles = makePlatform(14, 24, 9);
   const turned = vehicles.toReversed().map((rows) => rows.toReversed());
-  const [one, other] = [learnPlatform(vehicles, settings), learnPlatform(turned, settings)];
+  const [one, other] = [learnPlatform(vehicles, platformSettings), learnPlatform(turned, platformSettings)];
   expect(other.bands[0]?.baselineRpm).toBeCloseTo(one.bands[0]?.baselineRpm ?? Number.NaN, 6);
 });

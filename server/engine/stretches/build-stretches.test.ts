@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { gateRules } from '#tests/helpers/engine-settings.ts';
 import { seededRandom } from '#tests/helpers/seeded-random.ts';
 import { buildStretches, type StretchReading, type StretchRules } from './build-stretches.ts';
 
@@ -6,16 +7,7 @@ const HOUR_MS = 3_600_000;
 const START_MS = Date.UTC(2025, 0, 30);
 
 const rules: StretchRules = {
-  gate: {
-    lowestDutyPct: 40,
-    lowLoadPct: 15,
-    overrunSlipRpm: -15,
-    lowSpeedKmh: 30,
-    coldFluidC: 55,
-    hotFluidC: 125,
-    dutyStepPct: 5,
-    dutyWindowS: 30,
-  },
+  gate: gateRules,
   bandEdgesPct: [40, 55, 70, 85, 100],
   reference: { dutyPct: 85, loadPct: 50, fluidC: 85 },
   referenceTorqueNm: null,
