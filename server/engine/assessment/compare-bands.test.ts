@@ -14,11 +14,11 @@ it('runs as its note says', () => {
   expect(compareBands([], null, 0)).toEqual([]);
 });
 
-// 10 stretches before the onset and the last 6 after it, each 2 rpm uncertain: 2 * sqrt(1 / 10 + 1 / 6) = 1.033.
-it('sets the last stretches against those before the onset', () => {
-  const slips = [...new Array<number>(10).fill(20), 30, 40, ...new Array<number>(6).fill(50)];
+// 10 stretches before the onset and the 7 of the last 3,000 km, each 2 rpm uncertain: 2 * sqrt(1 / 10 + 1 / 7).
+it('sets the last 3,000 km against those before the onset', () => {
+  const slips = [...new Array<number>(10).fill(20), 30, 40, ...new Array<number>(8).fill(50)];
   expect(compareBands([makeBand(2, slips)], 105_000, 0)).toEqual([
-    { band: 2, riseRpm: 30, seRpm: expect.closeTo(2 * Math.sqrt(1 / 10 + 1 / 6), 12) },
+    { band: 2, riseRpm: 30, seRpm: expect.closeTo(2 * Math.sqrt(1 / 10 + 1 / 7), 12) },
   ]);
 });
 
@@ -34,4 +34,10 @@ it('leaves out what lies before the first km that counts', () => {
 
 it('leaves out bands without two stretches on both sides', () => {
   expect(compareBands([makeBand(0, [20, 20, 20]), makeBand(1, [])], 100_600, 0)).toEqual([]);
+});
+
+it('takes the same last kilometres in every band, however long ago one was last used', () => {
+  const slips = [...new Array<number>(10).fill(20), ...new Array<number>(20).fill(50)];
+  const old = makeBand(0, slips.slice(0, 20));
+  expect(compareBands([old, makeBand(1, slips)], 105_000, 0)).toMatchObject([{ band: 1, riseRpm: 30 }]);
 });

@@ -51,7 +51,10 @@ describe('without evidence', () => {
     expect(gradeVehicle(nothingSeen, null)).toBe('unknown');
     const few: RankFacts = { ...nothingSeen, missing: [{ kind: 'few_stretches', have: 2, need: 6 }] };
     expect(gradeVehicle(few, null)).toBe('unknown');
-    expect(gradeVehicle({ ...drifting, missing: [{ kind: 'quiet', days: 20 }] }, 0.5)).toBe('steady');
+  });
+  it('says unknown of a vehicle that was steady and has been silent for 30 days', () => {
+    const silent = (days: number) => gradeVehicle({ ...drifting, missing: [{ kind: 'quiet', days }] }, 0.5);
+    expect([silent(29), silent(30)]).toEqual(['steady', 'unknown']);
   });
 });
 
