@@ -162,10 +162,12 @@ function stripTicks(top: number): number[] {
 }
 
 /** A dot a stretch, its area the weight of its readings; lives that the reader does not look at are lighter. */
+/** What lies above the top of its plot is drawn at the top edge, as a triangle. */
 function drawStretches(plot: MileagePlot, band: BandSeries, area: string, scale: number): SeriesPart[] {
   const { view, range, frame } = plot;
   const { look, units } = frame;
   const life = view.chosenLife ?? view.lastLife;
+  const topRpm = area === 'main' ? view.topRpm : view.stripTopRpm;
   const size = (point: SeriesPoint) => Math.min(3 + Math.sqrt(point.weight) * 0.85, 10) * scale;
   const near = band.points.filter(
     (point) => point.odometer_km >= range.fromKm && point.odometer_km <= range.toKm,
@@ -179,7 +181,8 @@ function drawStretches(plot: MileagePlot, band: BandSeries, area: string, scale:
       silent: true,
       z: 3,
       data: near.map((point) => ({
-        value: [toReaderDistance(point.odometer_km, units), point.slip_rpm],
+        value: [toReaderDistance(point.odometer_km, units), Math.min(point.slip_rpm, topRpm)],
+        symbol: point.slip_rpm > topRpm ? 'triangle' : 'circle',
         symbolSize: size(point),
         itemStyle:
           point.life === life

@@ -33,6 +33,7 @@ const referenceBand = 'reference';
 /** The limit never lies on the upper edge. */
 const roomAboveLimit = 1.18;
 const leastStripTopRpm = 40;
+const nearlyAllShare = 0.975;
 
 /** Null where no stretch was ever summarised: then there is nothing to draw. */
 export function viewMileage(
@@ -66,10 +67,7 @@ export function viewMileage(
     first: onset === null ? whole : showRise(whole, onset.estimate),
     lowRpm: Math.min(0, Math.floor(Math.min(...slips, 0) / 5) * 5),
     topRpm: findTop(series, slips, isReference),
-    stripTopRpm: Math.max(
-      leastStripTopRpm,
-      ...strips.flatMap((strip) => strip.points.map((point) => point.slip_rpm * 1.06)),
-    ),
+    stripTopRpm: findStripTop(strips),
     grade: assessment?.grade ?? 'unknown',
     hasOwnLimit: assessment === null ? false : assessment.limit_rpm !== null && assessment.platform !== null,
   };
@@ -92,6 +90,14 @@ function findWhole(series: VehicleSeries, nowKm: number): KmRange {
       ? Math.min(Math.max(Math.min(wantedKm, seenKm * 0.6), seenKm * 0.03), forecastKm)
       : seenKm * 0.03;
   return { fromKm: Math.max(0, firstKm - seenKm * 0.015), toKm: nowKm + aheadKm };
+}
+
+/** Room for nearly all stretches and every fit; the few above are drawn at the top edge as triangles. */
+function findStripTop(strips: readonly BandSeries[]): number {
+  const slips = strips.flatMap((strip) => strip.points.map((point) => point.slip_rpm)).sort((a, b) => a - b);
+  const nearlyAll = slips[Math.floor((slips.length - 1) * nearlyAllShare)] ?? 0;
+  const fits = strips.flatMap((strip) => strip.fits.flatMap((fit) => fit.line.map(([, slip]) => slip)));
+  return Math.max(leastStripTopRpm, nearlyAll * 1.06, ...fits.map((slip) => slip * 1.06));
 }
 
 /** Room for the limit, for what was seen, and for a forecast that begins above the limit. */

@@ -41,3 +41,9 @@ it('takes the same last kilometres in every band, however long ago one was last 
   const old = makeBand(0, slips.slice(0, 20));
   expect(compareBands([old, makeBand(1, slips)], 105_000, 0)).toMatchObject([{ band: 1, riseRpm: 30 }]);
 });
+
+it('looks at the same kilometres of every band, so that a band with few stretches is not judged by its past', () => {
+  const full = makeBand(3, [...new Array<number>(20).fill(20), ...new Array<number>(7).fill(80)]);
+  const thin: Series = { ...full, band: 0, points: full.points.filter((_, i) => i % 5 === 0 || i >= 25) };
+  expect(compareBands([thin, full], 110_000, 0)).toMatchObject([{ riseRpm: 60 }, { riseRpm: 60 }]);
+});

@@ -71,3 +71,9 @@ it('holds on the level alone where few stretches were seen', () => {
   };
   expect(gradeVehicle(arrived, 0.001)).toBe('hold');
 });
+
+it('does not call a vehicle steady of which nothing was heard for 30 days', () => {
+  const quiet = (days: number) => ({ ...nothingSeen, missing: [{ kind: 'quiet' as const, days }] });
+  expect(gradeVehicle(quiet(29), 1)).toBe('steady');
+  expect(gradeVehicle(quiet(30), 1)).toBe('unknown');
+});

@@ -8,6 +8,8 @@ export const gradeLimits = {
   holdChance: 0.35,
   /** chance within the horizon from which an inspection is booked */
   bookChance: 0.15,
+  /** days without a reading after which nobody can say that slip is still steady */
+  quietDays: 30,
 } as const;
 
 /**
@@ -15,7 +17,7 @@ export const gradeLimits = {
  *
  * hold: evidence, and the limit is passed or may be passed within 1,000 km; book: evidence, and the chance within
  * the horizon is large enough, or a trouble code names the clutch; watch: evidence of a rise; unknown: too little to
- * say; steady: none of these.
+ * say, or no reading for 30 days; steady: none of these.
  *
  * @param assessment of the vehicle
  * @param q          its q-value over the fleet; null where it has no p
@@ -33,5 +35,6 @@ export function gradeVehicle(assessment: RankFacts, q: number | null): Grade {
   if (assessment.missing.some((one) => one.kind === 'few_stretches' || one.kind === 'no_usable'))
     return 'unknown';
   if (told && assessment.drifting + assessment.stepping > 0.5) return 'watch';
-  return 'steady';
+  const quiet = assessment.missing.some((one) => one.kind === 'quiet' && one.days >= gradeLimits.quietDays);
+  return quiet ? 'unknown' : 'steady';
 }

@@ -88,10 +88,16 @@ function gradeWords(from: string | null, to: string, why: Reason | null, units: 
   return why === null ? change : `${change}: ${reasonWords(why, units)}`;
 }
 
-/** A life without a date is dated by the stretch that holds its mileage. */
+/**
+ * A life without a date is dated by the stretch that holds its mileage; one from before the first reading has none,
+ * and stands in the table of lives alone.
+ */
 function lifeEvents(record: VehicleRecord, totals: readonly StretchTotalRow[], units: Units): Event[] {
-  const dateOf = (km: number) =>
-    totals.find((total) => (total.stretch + 1) * STRETCH_KM > km)?.firstAt ?? null;
+  const dateOf = (km: number) => {
+    const at = totals.findIndex((total) => (total.stretch + 1) * STRETCH_KM > km);
+    const found = totals[at];
+    return found === undefined || (at === 0 && found.stretch * STRETCH_KM > km) ? null : found.firstAt;
+  };
   return record.lives.flatMap((life) => {
     const events: Event[] = [];
     const fittedAt = life.fittedAt ?? dateOf(life.fittedKm);
