@@ -7,7 +7,6 @@ const nullableNumber = z.number().nullable();
 export const interval = z
   .object({ estimate: z.number(), low: z.number(), high: z.number() })
   .meta({ id: 'Interval', description: '95 % interval' });
-export type Interval = z.infer<typeof interval>;
 
 export const distance = z.object({ p10: nullableNumber, p50: nullableNumber, p90: nullableNumber }).meta({
   id: 'Distance',
@@ -102,4 +101,3 @@ export type Outlook = z.infer<typeof outlook>;
 export const assessReply = z
   .object({ assessed: z.int(), as_of: moment.nullable(), seconds: z.number() })
   .meta({ id: 'AssessReply' });
-export type AssessReply = z.infer<typeof assessReply>;

@@ -15,7 +15,7 @@ function makePoints(n: number, curve: (alongKm: number) => number, seed = 1): We
   }));
 }
 
-const fit = (points: readonly WearPoint[], earliestKm = 0) =>
+const wearOf = (points: readonly WearPoint[], earliestKm = 0) =>
   fitWear(points, 150, defaultWearPrior, 1, earliestKm);
 const share = (cases: readonly WearCase[], test: (one: WearCase) => boolean) =>
   cases.reduce((sum, one) => sum + (test(one) ? one.weight : 0), 0);
@@ -34,13 +34,13 @@ it('runs as its note says', () => {
 
 it('gives weights that sum to 1', () => {
   for (const curve of [() => 15, ruler(10_000, 6), (km: number) => (km > 8_000 ? 60 : 20)])
-    expect(share(fit(makePoints(40, curve)), () => true)).toBeCloseTo(1, 9);
+    expect(share(wearOf(makePoints(40, curve)), () => true)).toBeCloseTo(1, 9);
 });
 
 // The level of 40 points has a standard error of 3 / sqrt(40) = 0.5 rpm: 4 of them.
 it('leaves a flat series flat, and finds its level', () => {
   for (const seed of [1, 2, 3, 4, 5]) {
-    const cases = fit(makePoints(40, () => 22, seed));
+    const cases = wearOf(makePoints(40, () => 22, seed));
     expect(share(cases, (one) => one.kind === 'flat')).toBeGreaterThan(0.8);
     expect(Math.abs(mean(cases, (one) => one.levelRpm) - 22)).toBeLessThan(2);
   }
@@ -50,7 +50,7 @@ it('leaves a flat series flat, and finds its level', () => {
 // = 0.23 rpm per 1,000 km; with the onset unknown, about twice that. Level at the end: within 4 * 1.3 rpm.
 it('recovers a linear rise: onset, level and kilometres to the limit', () => {
   for (const seed of [1, 2, 3]) {
-    const cases = fit(makePoints(50, ruler(15_000, 6), seed));
+    const cases = wearOf(makePoints(50, ruler(15_000, 6), seed));
     expect(share(cases, drifts)).toBeGreaterThan(0.99);
     expect(Math.abs(mean(cases, (one) => one.levelRpm) - 77)).toBeLessThan(5.2);
     expect(Math.abs(mean(cases, (one) => one.onsetKm) - 115_000)).toBeLessThan(3_000);
@@ -63,8 +63,8 @@ it('recovers a linear rise: onset, level and kilometres to the limit', () => {
 // Slip that doubles its rise every 3,000 km is no power of the way, and turns up all the same.
 it('tells a rise that gets steeper from a linear one', () => {
   const doubling = (along: number) => 20 + 4 * 2 ** ((along - 15_000) / 3_000);
-  const steeper = fit(makePoints(50, doubling));
-  const straight = fit(makePoints(50, ruler(5_000, 5)));
+  const steeper = wearOf(makePoints(50, doubling));
+  const straight = wearOf(makePoints(50, ruler(5_000, 5)));
   const accelerating = (cases: readonly WearCase[]) =>
     share(cases, (one) => drifts(one) && one.power > 1) / share(cases, drifts);
   expect(accelerating(steeper)).toBeGreaterThan(0.9);
@@ -72,7 +72,7 @@ it('tells a rise that gets steeper from a linear one', () => {
 });
 
 it('tells a jump that stays from a rise, with its size and place', () => {
-  const cases = fit(makePoints(50, (km) => (km > 12_000 ? 70 : 20)));
+  const cases = wearOf(makePoints(50, (km) => (km > 12_000 ? 70 : 20)));
   const steps = cases.filter((one) => one.kind === 'step');
   const weight = share(steps, () => true);
   expect(weight).toBeGreaterThan(0.95);
@@ -88,12 +88,12 @@ it('believes a rise less where the points tell less', () => {
 
 it('lets wear begin before the first point, but not before the converter was fitted', () => {
   const worn = makePoints(30, (along) => 60 + along / 200);
-  expect(Math.min(...fit(worn).map((one) => one.onsetKm))).toBeLessThan(100_000);
-  expect(Math.min(...fit(worn, 100_000).map((one) => one.onsetKm))).toBeGreaterThanOrEqual(100_000);
+  expect(Math.min(...wearOf(worn).map((one) => one.onsetKm))).toBeLessThan(100_000);
+  expect(Math.min(...wearOf(worn, 100_000).map((one) => one.onsetKm))).toBeGreaterThanOrEqual(100_000);
 });
 
 it('is left with the prior by one point', () => {
-  const cases = fit(makePoints(1, () => 16));
+  const cases = wearOf(makePoints(1, () => 16));
   expect(share(cases, (one) => one.kind === 'flat')).toBeGreaterThan(0.7);
   expect(share(cases, () => true)).toBeCloseTo(1, 9);
 });
@@ -101,12 +101,12 @@ it('is left with the prior by one point', () => {
 it('does not depend on where kilometres are counted from', () => {
   const points = makePoints(40, ruler(8_000, 5));
   const moved = points.map((point) => ({ ...point, km: point.km + 300_000 }));
-  expect(mean(fit(moved, 300_000), (one) => one.levelRpm)).toBeCloseTo(
-    mean(fit(points), (one) => one.levelRpm),
+  expect(mean(wearOf(moved, 300_000), (one) => one.levelRpm)).toBeCloseTo(
+    mean(wearOf(points), (one) => one.levelRpm),
     6,
   );
 });
 
 it('refuses no points', () => {
-  expect(() => fit([])).toThrow('fitWear requires');
+  expect(() => wearOf([])).toThrow('fitWear requires');
 });
