@@ -18,10 +18,11 @@ export function vehicleSentence(
   const rpm = Math.round(level);
   const baseline = Math.round(row.baselineRpm ?? level);
   const risen = brief.reasons.find((reason) => reason.kind === 'risen');
-  const days = (km: number) =>
-    row.kmPerDay === null || row.kmPerDay <= 0
-      ? ''
-      : `, about ${Math.max(1, Math.round(km / row.kmPerDay))} days`;
+  const days = (km: number) => {
+    if (row.kmPerDay === null || row.kmPerDay <= 0) return '';
+    const n = Math.max(1, Math.round(km / row.kmPerDay));
+    return `, about ${n} ${n === 1 ? 'day' : 'days'}`;
+  };
   if (risen?.kind === 'risen' && row.grade !== 'steady') {
     const rise = `Slip ${at} has risen from ${baseline} to ${rpm} rpm over ${wayWords(risen.overKm, units)}`;
     if (level >= row.limitRpm) return `${rise} and is past the limit of ${Math.round(row.limitRpm)} rpm.`;

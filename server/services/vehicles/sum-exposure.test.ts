@@ -1,0 +1,52 @@
+import { describe, expect, it } from 'vitest';
+import type { StretchTotalRow } from '#db/queries/read-totals.ts';
+import { listSetAside, sumExposure } from './sum-exposure.ts';
+
+const total: StretchTotalRow = {
+  vehicle: 1,
+  life: 1,
+  stretch: 200,
+  firstAt: new Date('2025-01-01T00:00:00Z'),
+  lastAt: new Date('2025-01-02T00:00:00Z'),
+  usable: 5,
+  setAside: {},
+  fluidBins: [0, 0, 1, 3, 0, 0, 0],
+  loadBins: [0, 1, 0, 0, 0, 0],
+  heatKwSum: 10,
+  heatN: 5,
+  heatSpeedSum: 400,
+  codes: {},
+};
+
+describe('exposure', () => {
+  it('is the share of readings in each bin, over all stretches', () => {
+    const other = { ...total, fluidBins: [0, 0, 0, 3, 0, 0, 1] };
+    const { fluid_c } = sumExposure([total, other]);
+    expect(fluid_c.map(({ share }) => share)).toEqual([0, 0, 0.125, 0.75, 0, 0, 0.125]);
+    expect(fluid_c[0]).toMatchObject({ from: null, to: 60 });
+    expect(fluid_c[6]).toMatchObject({ from: 110, to: null });
+  });
+
+  // 10 / 5 = 2 kW at 400 / 5 = 80 km/h: 1,000 km take 12.5 h, in which 2 kW make 25 kWh, or 90 MJ.
+  it('is clutch heat in MJ for each 1,000 km', () => {
+    expect(sumExposure([total]).clutch_heat_mj_per_1000km).toBe(90);
+    expect(sumExposure([total, total]).clutch_heat_mj_per_1000km).toBe(90);
+  });
+
+  it('has no load and no heat where the feed has none', () => {
+    const bare = { ...total, loadBins: null, heatKwSum: 0, heatN: 0, heatSpeedSum: 0 };
+    expect(sumExposure([bare])).toMatchObject({ load_pct: null, clutch_heat_mj_per_1000km: null });
+  });
+
+  it('has shares of 0 where nothing was usable', () => {
+    expect(sumExposure([]).fluid_c.every(({ share }) => share === 0)).toBe(true);
+  });
+});
+
+it('lists what was set aside at the middle of each stretch, and no reason that it does not know', () => {
+  const aside = { ...total, setAside: { '2025-01': { cold: 2, shifting: 1, unheard_of: 4 } } };
+  expect(listSetAside([total, aside])).toEqual([
+    { odometer_km: 100_250, month: '2025-01', reason: 'cold', n: 2 },
+    { odometer_km: 100_250, month: '2025-01', reason: 'shifting', n: 1 },
+  ]);
+});

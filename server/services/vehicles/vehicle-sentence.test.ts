@@ -1,0 +1,89 @@
+import { describe, expect, it } from 'vitest';
+import type { ListedAssessment } from '#db/queries/list-assessments.ts';
+import type { StoredBrief } from '#server/services/assessment/stored-assessment.ts';
+import { vehicleSentence } from './vehicle-sentence.ts';
+
+const brief: StoredBrief = {
+  reasons: [{ kind: 'risen', fromRpm: 19, toRpm: 76, overKm: 9_430, sinceKm: 110_000 }],
+  missing: [],
+  spark: [],
+};
+const row: ListedAssessment = {
+  key: 1,
+  rank: 1,
+  grade: 'book',
+  pattern: 'drift_all_commands',
+  referenceSlipRpm: 76.2,
+  baselineRpm: 18.7,
+  limitRpm: 150,
+  onsetKm: 110_000,
+  driftRpmPerKm: 0.006,
+  driftLow: 0.005,
+  driftHigh: 0.007,
+  q: 0.001,
+  kmP10: 1_900,
+  kmP50: 3_000,
+  kmP90: 5_200,
+  kmPerDay: 300,
+  chance: 0.8,
+  costAvoided: 4_000,
+  brief,
+  unit: '1204',
+  depot: null,
+  platform: null,
+  odometerKm: 119_430,
+  lastReadingAt: null,
+};
+const say = (
+  changes: Partial<ListedAssessment>,
+  own: Partial<StoredBrief> = {},
+  units: 'metric' | 'imperial' = 'metric',
+) => vehicleSentence({ ...row, ...changes, brief: { ...brief, ...own } }, 85, units);
+
+describe('a rise', () => {
+  it('is said with its way, and the way and the days to the limit', () => {
+    expect(say({})).toBe(
+      'Slip at 85 % command has risen from 19 to 76 rpm over 9,400 km; it should reach the limit in 1,900 to 5,200 km, about 10 days.',
+    );
+  });
+  it('is said in miles where asked', () => {
+    expect(say({}, {}, 'imperial')).toContain(
+      'over 5,900 mi; it should reach the limit in 1,200 to 3,200 mi',
+    );
+  });
+  it('says one day as one, and no days of a vehicle that stands', () => {
+    expect(say({ kmP50: 200 })).toMatch(/about 1 day\.$/);
+    expect(say({ kmPerDay: 0 })).toMatch(/5,200 km\.$/);
+    expect(say({ kmPerDay: null })).toMatch(/5,200 km\.$/);
+  });
+  it('is past the limit, about to reach it, or without a distance', () => {
+    expect(say({ referenceSlipRpm: 155 })).toMatch(/and is past the limit of 150 rpm\.$/);
+    expect(say({ kmP90: 60 })).toMatch(/it is about to reach the limit of 150 rpm\.$/);
+    expect(say({ kmP10: null, kmP50: null, kmP90: null })).toMatch(/over 9,400 km\.$/);
+  });
+});
+
+it('says the first reason where there is no rise but a grade', () => {
+  const reasons: StoredBrief['reasons'] = [
+    { kind: 'no_drift', slipRpm: 20, overKm: 9_000 },
+    { kind: 'code', code: 'P0741', n: 1, lastMs: 0 },
+  ];
+  expect(say({}, { reasons })).toBe('Code P0741 seen once, last on 1970-01-01.');
+});
+
+it('says that a steady vehicle shows no rise, and up to where', () => {
+  expect(say({ grade: 'steady' })).toBe('Slip at 85 % command is 76 rpm and shows no rise up to 119,400 km.');
+  expect(say({ grade: 'steady', odometerKm: null })).toMatch(/shows no rise\.$/);
+});
+
+it('says what is missing', () => {
+  const few: StoredBrief = { ...brief, reasons: [], missing: [{ kind: 'few_stretches', have: 2, need: 6 }] };
+  expect(say({ grade: 'unknown' }, few)).toBe(
+    'Only 2 of the 6 stretches of 500 km that a judgement needs; slip at 85 % command was 76 rpm.',
+  );
+  expect(say({ referenceSlipRpm: null }, { missing: [{ kind: 'no_usable' }] })).toBe(
+    'No reading so far passed the gate for steady lockup.',
+  );
+  expect(say({ referenceSlipRpm: null }, { missing: [] })).toBe('Too little is known to say anything.');
+  expect(vehicleSentence(null, 85, 'metric')).toBe('No reading has been assessed yet.');
+});
