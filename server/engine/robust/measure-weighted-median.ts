@@ -15,8 +15,8 @@ import { requireValues } from './require-values.ts';
  * @example measureWeightedMedian([1, 2, 9], [1, 1, 3]) // 9
  */
 export function measureWeightedMedian(values: readonly number[], weight?: readonly number[]): number {
+  if (weight === undefined && values.every(Number.isFinite)) return measureMedian(values);
   const points = requireValues('measureWeightedMedian', values, weight);
-  if (weight === undefined) return measureMedian(values);
   points.sort((a, b) => a.value - b.value);
   const half = points.reduce((sum, point) => sum + point.weight, 0) / 2;
   let sum = 0;

@@ -1,39 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import type { ListedAssessment } from '#db/queries/list-assessments.ts';
 import type { StoredBrief } from '#server/services/assessment/stored-assessment.ts';
+import { makeListedAssessment, makeStoredBrief } from '#tests/helpers/make-listed-assessment.ts';
 import { vehicleSentence } from './vehicle-sentence.ts';
 
-const brief: StoredBrief = {
-  reasons: [{ kind: 'risen', fromRpm: 19, toRpm: 76, overKm: 9_430, sinceKm: 110_000 }],
-  missing: [],
-  spark: [],
-};
-const row: ListedAssessment = {
-  key: 1,
-  rank: 1,
-  grade: 'book',
-  pattern: 'drift_all_commands',
-  referenceSlipRpm: 76.2,
-  baselineRpm: 18.7,
-  limitRpm: 150,
-  onsetKm: 110_000,
-  driftRpmPerKm: 0.006,
-  driftLow: 0.005,
-  driftHigh: 0.007,
-  q: 0.001,
-  kmP10: 1_900,
-  kmP50: 3_000,
-  kmP90: 5_200,
-  kmPerDay: 300,
-  chance: 0.8,
-  costAvoided: 4_000,
-  brief,
-  unit: '1204',
-  depot: null,
-  platform: null,
-  odometerKm: 119_430,
-  lastReadingAt: null,
-};
+const brief = makeStoredBrief();
+const row = makeListedAssessment();
 const say = (
   changes: Partial<ListedAssessment>,
   own: Partial<StoredBrief> = {},
