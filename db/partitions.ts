@@ -34,6 +34,30 @@ export async function ensureReadingMonths(db: Database, months: Iterable<string>
 }
 
 /**
+ * Stores readings of these months, in a transaction of its own, once they have a partition to go to; does it again
+ * where retention, here or in another process, has meanwhile dropped one that was known.
+ */
+export async function withReadingMonths<T>(
+  db: Database,
+  months: ReadonlySet<string>,
+  store: () => Promise<T>,
+): Promise<T> {
+  await ensureReadingMonths(db, months);
+  try {
+    return await store();
+  } catch (error) {
+    if (!isMissingPartition(error)) throw error;
+    for (const month of months) monthsKnownTo(db).delete(month);
+    await ensureReadingMonths(db, months);
+    return store();
+  }
+}
+
+/** PostgreSQL says of a row without a partition that a check failed. */
+const isMissingPartition = (error: unknown): boolean =>
+  error instanceof Error && 'code' in error && error.code === '23514';
+
+/**
  * Retention: drops the partitions whose every reading is older than `before`, and answers their months. Stretches,
  * assessments and receipts stay.
  */

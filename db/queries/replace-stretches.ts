@@ -1,5 +1,6 @@
 import { type Database, rawClient } from '#db/client.ts';
 import { copyRows } from './copy-rows.ts';
+import type { StretchKey } from './find-sealed-stretches.ts';
 import { toCopyText } from './to-copy-text.ts';
 
 export interface StoredStretch {
@@ -40,13 +41,14 @@ const list = (values: readonly number[]) => `{${values.join(',')}}`;
 const line = (fields: readonly (string | number)[]) => `${fields.join('\t')}\n`;
 
 /**
- * Puts these stretches of one vehicle in the place of those that overlap the span of time, whole. Runs in the
- * caller's transaction.
+ * Puts these stretches of one vehicle in the place of those that overlap the span of time, whole, but for the ones to
+ * be spared. Runs in the caller's transaction.
  */
 export async function replaceStretches(
   transaction: Database,
   vehicle: number,
   span: { fromAt: Date; toAt: Date },
+  spared: readonly StretchKey[],
   rows: readonly StoredStretch[],
   totals: readonly StoredTotal[],
 ): Promise<void> {
@@ -55,6 +57,8 @@ export async function replaceStretches(
     with gone as (
       delete from stretch_totals
       where vehicle = ${vehicle} and first_at <= ${span.toAt} and last_at >= ${span.fromAt}
+        and (life, stretch) not in (select life, stretch
+          from jsonb_to_recordset(${JSON.stringify(spared)}::text::jsonb) as s(life integer, stretch integer))
       returning life, stretch
     )
     delete from stretches s using gone

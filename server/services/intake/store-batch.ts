@@ -1,5 +1,5 @@
 import type { Database } from '#db/client.ts';
-import { ensureReadingMonths, readingMonth } from '#db/partitions.ts';
+import { readingMonth, withReadingMonths } from '#db/partitions.ts';
 import { copyRefusedLines } from '#db/queries/copy-refused-lines.ts';
 import { findOrAddVehicles } from '#db/queries/find-or-add-vehicles.ts';
 import { noteNewReadings } from '#db/queries/note-new-readings.ts';
@@ -19,17 +19,24 @@ export async function storeBatch(
   batch: Batch,
   alsoStore: (transaction: Database, counts: Counts) => Promise<void>,
 ): Promise<Counts> {
-  await ensureReadingMonths(db, monthsOf(batch.readings));
-  return db.transaction(async (transaction) => {
-    await copyRefusedLines(transaction, receipt, batch.refused);
-    const counts: Counts = {
-      received: batch.received,
-      refused: batch.refused.length,
-      ...(await storeAll(transaction, batch.readings)),
-    };
-    await alsoStore(transaction, counts);
-    return counts;
-  });
+  const store = (transaction: Database) => storeOne(transaction, receipt, batch, alsoStore);
+  return withReadingMonths(db, monthsOf(batch.readings), () => db.transaction(store));
+}
+
+async function storeOne(
+  transaction: Database,
+  receipt: string,
+  batch: Batch,
+  alsoStore: (transaction: Database, counts: Counts) => Promise<void>,
+): Promise<Counts> {
+  await copyRefusedLines(transaction, receipt, batch.refused);
+  const counts: Counts = {
+    received: batch.received,
+    refused: batch.refused.length,
+    ...(await storeAll(transaction, batch.readings)),
+  };
+  await alsoStore(transaction, counts);
+  return counts;
 }
 
 async function storeAll(transaction: Database, readings: Reading[]) {

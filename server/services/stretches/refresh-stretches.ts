@@ -1,4 +1,4 @@
-import { and, asc, eq, gte, lt, lte, sql } from 'drizzle-orm';
+import { and, asc, eq, gte, lte, sql } from 'drizzle-orm';
 import type { Database } from '#db/client.ts';
 import { findRebuildWindow } from '#db/queries/find-rebuild-window.ts';
 import type { TouchedVehicle } from '#db/queries/find-touched-vehicles.ts';
@@ -10,6 +10,7 @@ import { buildStretches } from '#server/engine/stretches/build-stretches.ts';
 import type { Context } from '#server/services/context.ts';
 import { toEngineSettings } from './engine-settings.ts';
 import { numberLives } from './number-lives.ts';
+import { sealStretches } from './seal-stretches.ts';
 
 /** Serialises the workers that build stretches of the same vehicle; the vehicle's key is the second number. */
 const STRETCH_LOCK = 730_511;
@@ -18,7 +19,8 @@ const GUARD = 24;
 
 /**
  * Builds the stretches that a vehicle's new readings touch again, from all their readings. Where a step of the
- * odometer is found or gone, everything after it is built again too.
+ * odometer is found or gone, everything after it is built again too. Stretches and steps whose readings retention has
+ * dropped stay.
  */
 export async function refreshStretches(ctx: Context, { touched, platform }: TouchedVehicle): Promise<void> {
   const settings = toEngineSettings(platform);
@@ -35,10 +37,12 @@ export async function refreshStretches(ctx: Context, { touched, platform }: Touc
     async function rebuild(db: Database, vehicle: number, { fromAt, toAt }: { fromAt: Date; toAt: Date }) {
       const until = toAt.getTime() > 4e12 ? new Date('9999-12-31T00:00:00Z') : toAt;
       const readings = await readReadings(db, vehicle, fromAt, until, GUARD);
+      const sealed = await sealStretches(db, vehicle, fromAt, until, lifeAt);
+      const firstAt = momentOf(readings[0]) ?? until;
       const [before] = await db
         .select()
         .from(odometerSteps)
-        .where(and(eq(odometerSteps.vehicle, vehicle), lt(odometerSteps.at, momentOf(readings[0]) ?? fromAt)))
+        .where(and(eq(odometerSteps.vehicle, vehicle), lte(odometerSteps.at, firstAt)))
         .orderBy(sql`${odometerSteps.at} desc`)
         .limit(1);
       const built = buildStretches(readings, {
@@ -48,19 +52,22 @@ export async function refreshStretches(ctx: Context, { touched, platform }: Touc
         referenceTorqueNm: settings.referenceTorqueNm,
         lifeAt,
         offsetKm: before?.offsetKm ?? 0,
-        fromStart: readings.filter(({ atMs }) => atMs < fromAt.getTime()).length < GUARD,
+        fromStart:
+          sealed.length === 0 && readings.filter(({ atMs }) => atMs < fromAt.getTime()).length < GUARD,
       });
       const inside = (one: { firstAtMs: number; lastAtMs: number }) =>
         one.firstAtMs <= until.getTime() && one.lastAtMs >= fromAt.getTime();
-      const totals = built.totals.filter(inside);
-      const kept = new Set(totals.map((total) => `${total.life} ${total.stretch}`));
-      const rows = built.rows.filter((row) => kept.has(`${row.life} ${row.stretch}`));
-      await replaceStretches(db, vehicle, { fromAt, toAt: until }, rows, totals);
+      const spared = new Set(sealed.map(nameStretch));
+      const totals = built.totals.filter((total) => inside(total) && !spared.has(nameStretch(total)));
+      const kept = new Set(totals.map(nameStretch));
+      const rows = built.rows.filter((row) => kept.has(nameStretch(row)));
+      await replaceStretches(db, vehicle, { fromAt, toAt: until }, sealed, rows, totals);
       const steps = built.steps.flatMap(({ index, offsetKm }) => {
         const at = momentOf(readings[index]);
         return at !== null && at >= fromAt && at <= until ? [{ vehicle, at, offsetKm }] : [];
       });
-      return { stepsChanged: await replaceSteps(db, vehicle, fromAt, until, steps) };
+      const stepsFrom = firstAt < fromAt ? fromAt : new Date(firstAt.getTime() + 1);
+      return { stepsChanged: await replaceSteps(db, vehicle, stepsFrom, until, steps) };
     }
   });
 }
@@ -88,6 +95,8 @@ async function replaceSteps(
   if (steps.length > 0) await db.insert(odometerSteps).values(steps);
   return true;
 }
+
+const nameStretch = ({ life, stretch }: { life: number; stretch: number }) => `${life} ${stretch}`;
 
 function momentOf(reading: { atMs: number } | undefined): Date | null {
   return reading === undefined ? null : new Date(reading.atMs);
