@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { moment } from './readings.ts';
+import { moment, plainText } from './readings.ts';
 import { grades, patterns } from './words.ts';
 
 const nullableNumber = z.number().nullable();
@@ -59,10 +59,10 @@ export const units = z.enum(['metric', 'imperial']);
 
 export const rankingQuery = z.object({
   units: units.optional(),
-  depot: z.string().optional(),
-  platform: z.string().optional(),
+  depot: plainText.optional(),
+  platform: plainText.optional(),
   grade: z.string().optional().meta({ description: 'one grade or several, joined by commas' }),
-  q: z.string().max(100).optional().meta({ description: 'part of the unit number' }),
+  q: plainText.max(100).optional().meta({ description: 'part of the unit number' }),
   horizon_km: z.coerce.number().min(100).max(100_000).optional(),
   sort: z.enum(rankingSorts).optional(),
   limit: z.coerce.number().int().min(1).max(1000).optional(),

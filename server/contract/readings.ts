@@ -8,6 +8,9 @@ const measured = (low: number, high: number, unit: string) =>
     .min(low, { error: `must be at least ${low} ${unit}` })
     .max(high, { error: `must be at most ${high} ${unit}` });
 
+/** Text that storage can hold and a person can read. */
+export const plainText = z.string().refine(isPlainText, { error: 'must not contain control characters' });
+
 export const vehicleUnit = z
   .string({ error: (issue) => (issue.input === undefined ? 'is missing' : 'must be text') })
   .trim()

@@ -1,15 +1,14 @@
 import { createRoute } from '@hono/zod-openapi';
 import { z } from 'zod';
 import { units } from '#server/contract/ranking.ts';
+import { vehicleUnit } from '#server/contract/readings.ts';
 import { vehicleDetail, vehicleHistory, vehicleSeries } from '#server/contract/vehicle.ts';
 import { getHistory } from '#server/services/vehicles/get-history.ts';
 import { getSeries } from '#server/services/vehicles/get-series.ts';
 import { getVehicle } from '#server/services/vehicles/get-vehicle.ts';
 import { newRoutes, problems } from './new-routes.ts';
 
-const params = z.object({
-  id: z.string().min(1).max(64).meta({ description: "the fleet's own unit number" }),
-});
+const params = z.object({ id: vehicleUnit });
 const query = z.object({ units: units.optional() });
 
 const vehicle = createRoute({
