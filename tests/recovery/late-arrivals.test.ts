@@ -1,10 +1,10 @@
 import { beforeAll, describe, expect, it } from 'vitest';
 import { ranking } from '#server/contract/ranking.ts';
 import type { ReadingInput } from '#server/contract/readings.ts';
+import { drivePlainly, type PlainVehicle } from '#tests/helpers/drive-plainly.ts';
 import { toNdjson } from '#tests/helpers/make-reading.ts';
 import { seededRandom } from '#tests/helpers/seeded-random.ts';
 import { startApp, type TestApp } from '#tests/helpers/start-app.ts';
-import { drivePlainly, type PlainVehicle } from './plain-fleet.ts';
 
 const start = new Date('2025-10-06T00:00:00Z');
 const now = new Date('2026-02-10T12:00:00Z');

@@ -1,9 +1,9 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { dropReadingMonthsBefore } from '#db/partitions.ts';
 import type { ReadingInput } from '#server/contract/readings.ts';
+import { drivePlainly } from '#tests/helpers/drive-plainly.ts';
 import { toNdjson } from '#tests/helpers/make-reading.ts';
 import { startApp, type TestApp } from '#tests/helpers/start-app.ts';
-import { drivePlainly } from './plain-fleet.ts';
 
 const start = new Date('2025-10-06T00:00:00Z');
 const days = 130;

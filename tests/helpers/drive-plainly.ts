@@ -1,5 +1,5 @@
 import type { ReadingInput } from '#server/contract/readings.ts';
-import { seededRandom } from '#tests/helpers/seeded-random.ts';
+import { seededRandom } from './seeded-random.ts';
 
 export interface PlainVehicle {
   unit: string;
