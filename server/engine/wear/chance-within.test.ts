@@ -31,7 +31,13 @@ it('weighs the cases', () => {
 it('is 1 past the limit, however the slip came there', () => {
   expect(chanceWithin([makeWearCase({ levelRpm: 151 })], 110_100, 1, 150)).toBe(1);
   expect(chanceWithin([makeStepCase({ levelRpm: 200 })], 110_100, 1, 150)).toBe(1);
-  expect(chanceWithin([makeStepCase({ levelRpm: 140 })], 110_100, 5_000, 150)).toBe(0);
+});
+
+// From 10 to 140 of 150 rpm is 13/14 of the way: 1 - exp(-5,000 * 13/14 / 15,000) = 0.2662.
+it('lets a jump go on to the limit the sooner the higher it stands', () => {
+  const jumped = (levelRpm: number) => [makeStepCase({ baselineRpm: 10, levelRpm })];
+  expect(chanceWithin(jumped(140), 110_100, 5_000, 150)).toBeCloseTo(0.2662, 4);
+  expect(chanceWithin(jumped(40), 110_100, 5_000, 150)).toBeLessThan(0.08);
 });
 
 it('stays within 1 where the weights are rounded up', () => {
