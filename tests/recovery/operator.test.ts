@@ -96,6 +96,4 @@ describe('the whole operator: 240 vehicles over 14 months', () => {
     }
     expect(unasked).toEqual([]);
   });
-
-  it.todo('shows the slip of clutches that slip in jumps, and of seals that leak when hot, as closely');
 });
