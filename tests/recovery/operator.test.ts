@@ -23,7 +23,7 @@ const judged = (): TruthVehicle[] => fleet.rows.map(fleet.truthOf).filter((one) 
 const names = (vehicles: readonly TruthVehicle[]) => vehicles.map((one) => one.unit);
 
 /**
- * Faults whose slip at the reference point is shown too far off today, which the todo at the end says: slip that
+ * Faults whose slip at the reference point is shown too far off today (docs/measurements.md): slip that
  * jumps reads 10 to 30 rpm high, and of seals that leak when hot a winter shows little.
  */
 const shownPoorly: FaultKind[] = ['stepwise', 'valve_sticking', 'seal_leak'];
