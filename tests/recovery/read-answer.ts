@@ -9,9 +9,6 @@ export function only<T>(items: readonly T[]): T {
 export const kmOf = (text: string): number =>
   Number(/([\d,]+) km/.exec(text)?.[1]?.replaceAll(',', '') ?? Number.NaN);
 
-/** The first date named in a text. */
-export const dateOf = (text: string): string => /\d{4}-\d\d-\d\d/.exec(text)?.[0] ?? '';
-
 const DAY_MS = 86_400_000;
 
 export const daysBetween = (from: string, to: string): number => (Date.parse(to) - Date.parse(from)) / DAY_MS;
