@@ -28,8 +28,8 @@ export async function lookAhead(
     .reduce((sum, depot) => sum + depot.bays, 0);
   const now = ctx.now();
   const monday = mondayOf(now);
-  const drifting = rows.filter((row) => row.kmP50 !== null);
-  const overdue = drifting.filter((row) => row.kmP50 === 0);
+  const overdue = rows.filter((row) => row.kmP50 === 0);
+  const drifting = rows.filter((row) => row.kmP50 !== null && row.kmP50 > 0);
   const weeks = Array.from({ length: WEEKS }, (_week, i) => {
     const startMs = Math.max(monday + i * 7 * DAY_MS, now.getTime());
     const endMs = monday + (i + 1) * 7 * DAY_MS;

@@ -24,7 +24,7 @@ export function listFacts(row: RankingRow, units: Units, now: Date): Fact[] {
     { name: 'Chance within horizon', value: formatPercent(row.chance_within_horizon) },
     { name: 'Reference slip', value: formatSlip(row) },
     {
-      name: 'Drift',
+      name: 'Drift since it began',
       value:
         drift === null
           ? noFigure

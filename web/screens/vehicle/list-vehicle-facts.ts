@@ -39,7 +39,7 @@ export function listVehicleFacts(
     });
   if (row !== null && row.drift_rpm_per_1000km !== null)
     facts.push({
-      name: 'Drift',
+      name: 'Drift since it began',
       value: formatDrift(row.drift_rpm_per_1000km.estimate, units),
       note: driftUnit(units),
     });
