@@ -54,3 +54,10 @@ it('merges neighbours of a long life, and loses no information', () => {
   expect(points.map((point) => point.km)).toEqual(points.map((point) => point.km).sort((a, b) => a - b));
   expect(points[0]?.km).toBeCloseTo(100_250 + 1.5 * 500, 6);
 });
+
+it('merges the past of a long life and keeps its last stretches as they are', () => {
+  const long = Array.from({ length: 300 }, (_, i) => makePoint(i, 20 + (i % 3)));
+  const { points } = preparePoints(long);
+  expect(points.length).toBeLessThanOrEqual(160);
+  expect(points.slice(-24).map((point) => point.km)).toEqual(long.slice(-24).map((point) => point.km));
+});

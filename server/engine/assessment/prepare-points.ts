@@ -13,6 +13,8 @@ const SLOW_HALF = 12;
 const LEAST_INDEPENDENCE = 0.25;
 /** More points than this are merged in pairs: the fit needs the shape, not every stretch. */
 const MOST_POINTS = 160;
+/** The last so many are never merged: where slip stands now is read from them. */
+const KEPT_POINTS = 24;
 
 export interface PreparedPoints {
   points: WearPoint[];
@@ -43,7 +45,8 @@ export function preparePoints(points: readonly SeriesPoint[]): PreparedPoints {
     const off = Math.abs(point.slipRpm - (near[i] ?? 0)) / (FAR * point.seRpm);
     return { km: point.km, slipRpm: point.slipRpm, variance: point.seRpm ** 2 * Math.max(1, off) ** 2 };
   });
-  while (ready.length > MOST_POINTS) ready = mergePairs(ready);
+  while (ready.length > MOST_POINTS)
+    ready = [...mergePairs(ready.slice(0, -KEPT_POINTS)), ...ready.slice(-KEPT_POINTS)];
   const correlation = points.length < 8 ? 0 : lagOne(scaled);
   const independence = (1 - correlation) / (1 + correlation);
   return { points: ready, independence: Math.min(1, Math.max(LEAST_INDEPENDENCE, independence)) };
