@@ -1,5 +1,6 @@
 import type { BandSeries } from '#server/contract/vehicle.ts';
 import type { Series } from '#server/engine/assessment/build-series.ts';
+import { preparePoints } from '#server/engine/assessment/prepare-points.ts';
 import { isDeclined } from '#server/engine/declined.ts';
 import { poolByPrecision } from '#server/engine/robust/pool-by-precision.ts';
 import { fitFlatThenRising } from '#server/engine/trend/fit-flat-then-rising.ts';
@@ -9,14 +10,17 @@ const DRAWN_P = 0.01;
 
 /** Flat-then-rising fit of one command band, for its strip below the main chart. */
 export function fitBand(series: Series, life: number, fromKm: number): BandSeries['fits'] {
-  const points = series.points.filter((point) => point.life === life && point.km >= fromKm);
+  // A few stretches far above the others would pull a fit by least squares: their pull is bounded as for the forecast.
+  const { points } = preparePoints(
+    series.points.filter((point) => point.life === life && point.km >= fromKm),
+  );
   const first = points[0];
   const last = points.at(-1);
   if (first === undefined || last === undefined) return [];
   const fit = fitFlatThenRising({
     x: points.map((point) => point.km),
     y: points.map((point) => point.slipRpm),
-    weight: points.map((point) => 1 / point.seRpm ** 2),
+    weight: points.map((point) => 1 / point.variance),
     scale: 'larger',
   });
   if (isDeclined(fit)) return [];
@@ -24,7 +28,7 @@ export function fitBand(series: Series, life: number, fromKm: number): BandSerie
   const healthy = rises ? points.filter((point) => point.km <= (fit.break ?? point.km)) : points;
   const pooled = poolByPrecision(
     healthy.map((point) => point.slipRpm),
-    healthy.map((point) => point.seRpm),
+    healthy.map((point) => Math.sqrt(point.variance)),
   );
   const level = rises ? fit.before : pooled.mean;
   const from = Math.round(first.km);
