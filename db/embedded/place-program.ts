@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto';
-import { accessSync, constants, cpSync, existsSync, mkdirSync, renameSync, rmSync } from 'node:fs';
+import { accessSync, chmodSync, constants, cpSync, existsSync, mkdirSync, renameSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { type Account, canEnter } from './choose-account.ts';
 import type { PostgresProgram } from './find-program.ts';
@@ -28,6 +28,8 @@ function copyProgram(folder: string, copy: string): void {
       verbatimSymlinks: true,
       filter: (source) => !source.endsWith('.a'),
     });
+    // The copy has the modes of the installed folders, which may be closed to writing.
+    chmodSync(join(partial, 'lib'), 0o755);
     restoreLinks(partial);
     renameSync(partial, copy);
   } catch (error) {
