@@ -1,4 +1,4 @@
-import { and, asc, eq, sql } from 'drizzle-orm';
+import { asc, eq, sql } from 'drizzle-orm';
 import { readStretches } from '#db/queries/read-stretches.ts';
 import { readTotals } from '#db/queries/read-totals.ts';
 import { assessments, fleetEvents } from '#db/schema/analysis.ts';
@@ -44,11 +44,7 @@ export async function getSeries(ctx: Context, unit: string): Promise<VehicleSeri
       })
       .from(assessments)
       .where(eq(assessments.vehicle, vehicle.key)),
-    ctx.db
-      .select()
-      .from(fleetEvents)
-      .where(and(eq(fleetEvents.platform, name)))
-      .orderBy(asc(fleetEvents.at)),
+    ctx.db.select().from(fleetEvents).where(eq(fleetEvents.platform, name)).orderBy(asc(fleetEvents.at)),
   ]);
   const rows = groupStretches(stretches).get(vehicle.key) ?? [];
   const bands = [REFERENCE_BAND, ...settings.bandEdgesPct.slice(1).map((_, i) => i)].map((band) =>
@@ -63,6 +59,7 @@ export async function getSeries(ctx: Context, unit: string): Promise<VehicleSeri
   const life = stored?.life ?? 1;
   const fromKm = detail?.fromKm ?? 0;
   const nowKm = reference.filter((point) => point.life === life).at(-1)?.km ?? null;
+  const setAside = listSetAside(totals);
   return {
     vehicle: vehicle.unit,
     odometer_km: nowKm === null ? null : Math.round(nowKm),
@@ -95,10 +92,10 @@ export async function getSeries(ctx: Context, unit: string): Promise<VehicleSeri
           },
     by_duty: compareByDuty(bands.slice(1), life, fromKm, stored?.onsetKm ?? null),
     exposure: sumExposure(totals.filter((total) => total.life === life)),
-    set_aside: listSetAside(totals),
+    set_aside: setAside,
     readings: {
       usable: totals.reduce((sum, total) => sum + total.usable, 0),
-      set_aside: listSetAside(totals).reduce((sum, one) => sum + one.n, 0),
+      set_aside: setAside.reduce((sum, one) => sum + one.n, 0),
     },
     fleet_events: events.map((event) => ({
       at: event.at.toISOString(),
