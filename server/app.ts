@@ -41,8 +41,10 @@ export function createApp(deps: AppDeps) {
   app.use(giveContext(deps.context));
   app.route('/', createHealthRoutes(deps));
 
-  app.use('/api/*', deps.apiKey === null ? requireLocalHost() : requireKey(deps.apiKey));
   app.use(compress({ threshold: 1024 }));
+  // Tells nothing of a fleet, and a browser that only follows a link to it cannot bring a key.
+  app.route('/', createDocumentRoutes(app, deps.apiKey !== null));
+  app.use('/api/*', deps.apiKey === null ? requireLocalHost() : requireKey(deps.apiKey));
   app.use('/api/*', besidesDeliveries(requireJson()));
   app.use('/api/*', besidesDeliveries(limitBody()));
 
@@ -54,7 +56,6 @@ export function createApp(deps: AppDeps) {
   app.route('/', createRankingRoutes());
   app.route('/', createVehicleRoutes());
 
-  app.route('/', createDocumentRoutes(app, deps.apiKey !== null));
   app.route('/', createScreenRoutes(deps.screensFolder));
   return app;
 }

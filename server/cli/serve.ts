@@ -1,8 +1,12 @@
+import { existsSync } from 'node:fs';
+import { join } from 'node:path';
 import type { Command } from 'commander';
-import { pino } from 'pino';
+import { type Logger, pino } from 'pino';
 import { startSlipdrift } from '#server/main.ts';
 import { readSettings } from '#server/settings.ts';
 import { runUntilStopped } from './run-until-stopped.ts';
+import { ensureScreens } from './screens/ensure-screens.ts';
+import { checkout } from './screens/hash-sources.ts';
 
 interface ServeFlags {
   port?: string;
@@ -29,9 +33,22 @@ async function serve(flags: ServeFlags): Promise<void> {
     ...(flags.data === undefined ? {} : { SLIPDRIFT_DATA: flags.data }),
   });
   const log = pino({ level: settings.logLevel });
-  await runUntilStopped(async () => {
-    const running = await startSlipdrift(settings, log);
-    if (process.stderr.isTTY) console.error(`Slipdrift is at ${running.url}. Stop it with Ctrl-C.`);
-    return running;
-  });
+  await runUntilStopped(
+    () => startSlipdrift(settings, log),
+    async (running, signal) => {
+      await renewScreens(log, signal);
+      if (process.stderr.isTTY) console.error(`Slipdrift is at ${running.url}. Stop it with Ctrl-C.`);
+    },
+  );
+}
+
+/** Readings are taken in meanwhile. An image holds built screens without their sources: those are served as they are. */
+async function renewScreens(log: Logger, signal: AbortSignal): Promise<void> {
+  if (!existsSync(join(checkout, 'web/main.tsx'))) return;
+  try {
+    if (await ensureScreens(signal)) log.info('screens built');
+  } catch (error) {
+    if (!signal.aborted)
+      log.warn({ err: error }, 'the screens could not be built: older ones are served, or none');
+  }
 }

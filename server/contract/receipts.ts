@@ -12,11 +12,19 @@ const counts = {
   refused: z.int().meta({ description: 'lines that could not be a reading; kept' }),
 };
 
+const unknownField = z
+  .object({ field: z.string(), lines: z.int().meta({ description: 'stored lines that had it' }) })
+  .meta({ id: 'UnknownField' });
+export type UnknownField = z.infer<typeof unknownField>;
+
 export const deliveryReply = z
   .object({
     receipt: z.string(),
     ...counts,
     refusals: z.array(fieldError).meta({ description: 'the first 20; all under /api/receipts/{id}' }),
+    unknown_fields: z.array(unknownField).meta({
+      description: 'fields of JSON readings that are none of ours and were left out, the first 20 names',
+    }),
   })
   .meta({ id: 'DeliveryReply', description: 'The answer to a delivery, sent after commit' });
 export type DeliveryReply = z.infer<typeof deliveryReply>;

@@ -107,7 +107,7 @@ function sayWhatWasStored(
   fault: BodyFault,
 ): string {
   const again = fault.code === 'body_too_large' ? 'Send it again in parts' : 'Send the whole body again';
-  return `Of the ${received} lines before that, ${stored} were stored, ${duplicate} were there already and ${refused} were refused and kept (receipt ${receipt}). ${again}: what is there already is not stored twice.`;
+  return `Lines before that: ${received}, of them ${stored} stored, ${duplicate} there already, ${refused} refused and kept (receipt ${receipt}). ${again}: what is there already is not stored twice.`;
 }
 
 function readUnknownColumns(value: string | undefined): boolean {

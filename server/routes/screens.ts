@@ -47,5 +47,5 @@ async function serveIndex(c: Context, folder: string): Promise<Response> {
 const notBuilt = html`<!doctype html>
 <html lang="en"><head><meta charset="utf-8"><title>Slipdrift</title></head>
 <body><h1>The screens are not built yet</h1>
-<p>Run <code>npm run build</code> and reload. The interface for programs works without them: <a href="/api">/api</a>.</p>
+<p>They are built at start, in some seconds: reload. If they stay away, the log says why. The interface for programs works without them: <a href="/api">/api</a>.</p>
 </body></html>`;

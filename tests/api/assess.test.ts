@@ -4,6 +4,7 @@ import { openDatabase } from '#db/client.ts';
 import { assessReply } from '#server/contract/ranking.ts';
 import { toReading } from '#server/contract/readings.ts';
 import { bringUpToDate } from '#server/services/assessment/bring-up-to-date.ts';
+import { newBatch } from '#server/services/intake/batch.ts';
 import { storeBatch } from '#server/services/intake/store-batch.ts';
 import { createTestDatabase, type TestDatabase } from '#tests/helpers/database.ts';
 import { makeReading } from '#tests/helpers/make-reading.ts';
@@ -39,7 +40,7 @@ async function touch(units: readonly string[]): Promise<void> {
   const readings = rows.map(({ unit, odometer_km }) =>
     toReading(makeReading({ vehicle: unit, at, odometer_km: odometer_km + 0.1, load_pct: 50 })),
   );
-  const batch = { received: readings.length, refused: [], readings, rawCharacters: 0 };
+  const batch = { ...newBatch(new Map()), received: readings.length, readings };
   const counts = await storeBatch(database.db, '00000000-0000-4000-8000-000000000000', batch, async () => {});
   expect(counts.stored).toBe(units.length);
 }

@@ -36,6 +36,7 @@ describe('a delivery', () => {
       conflicting: 0,
       refused: 0,
       refusals: [],
+      unknown_fields: [],
     });
     const [first] = await stored();
     expect(first).toMatchObject({
@@ -50,6 +51,26 @@ describe('a delivery', () => {
   it('is stored from an object with the array readings, other members aside', async () => {
     const { reply } = await deliver({ gateway: { name: 'north [1]' }, readings: [makeReading()], n: 1 });
     expect(reply).toMatchObject({ received: 1, stored: 1 });
+  });
+
+  it('is told of fields that are none of ours, with the lines that had them', async () => {
+    const { reply } = await deliver([
+      makeReading({ load_pc: 50, driver: 'n 12' }),
+      makeReading({ vehicle: 'B-2', load_pc: 51 }),
+      { ...makeReading({ vehicle: 'B-3', other: 1 }), slip_rpm: 'much' },
+    ]);
+    expect(reply).toMatchObject({ stored: 2, refused: 1 });
+    expect(reply.unknown_fields).toEqual([
+      { field: 'load_pc', lines: 2 },
+      { field: 'driver', lines: 1 },
+    ]);
+  });
+
+  it('keeps at most 20 names of such fields, each short enough to store', async () => {
+    const many = Object.fromEntries(Array.from({ length: 50 }, (_, i) => [`f${i}-${'x'.repeat(100)}\0`, i]));
+    const { reply } = await deliver([makeReading(many)]);
+    expect(reply.unknown_fields).toHaveLength(20);
+    for (const { field } of reply.unknown_fields) expect(field.length).toBeLessThanOrEqual(64);
   });
 
   it('is stored from NDJSON with empty lines, Windows line ends and no newline at the end', async () => {

@@ -59,16 +59,20 @@ describe('health and metrics', () => {
 });
 
 describe('the key', () => {
-  it('is asked for on every call but health, once it is set', async () => {
+  it('is asked for once it is set, on every call but health and the description of the interface', async () => {
     const closed = await startApp({ apiKey: 'a-key-for-tests' });
     try {
-      const without = await closed.get('/api/openapi.json');
+      const without = await closed.get('/api/depots');
       expect(without.status).toBe(401);
       expect(without.headers.get('www-authenticate')).toBe('Bearer');
       expect(await without.json()).toMatchObject({ code: 'unauthorized' });
-      expect((await closed.get('/api/openapi.json', { authorization: 'Bearer wrong' })).status).toBe(401);
-      const right = await closed.get('/api/openapi.json', { authorization: 'Bearer a-key-for-tests' });
+      expect((await closed.get('/api/depots', { authorization: 'Bearer wrong' })).status).toBe(401);
+      const right = await closed.get('/api/depots', { authorization: 'Bearer a-key-for-tests' });
       expect(right.status).toBe(200);
+      expect((await closed.get('/api')).status).toBe(200);
+      expect(await (await closed.get('/api/openapi.json')).json()).toMatchObject({
+        security: [{ bearer: [] }],
+      });
       expect((await closed.get('/health/ready')).status).toBe(200);
       expect((await closed.get('/metrics')).status).toBe(200);
     } finally {

@@ -51,6 +51,7 @@ describe('the inspection list', () => {
       const address = `/?open=${a}&compare=${a},${b},${c}`;
       const { page, complaints } = await openList(address, { width, colorScheme });
       await firstRow(page).waitFor();
+      if (width < 768) await page.getByText('When limits are reached').click();
       await page.locator('[data-chart="ready"]').waitFor();
       await page.getByRole('complementary', { name: 'Comparison' }).waitFor();
       if (width < 768) await page.getByRole('button', { name: 'Compare side by side' }).click();

@@ -61,7 +61,7 @@ function listPictures({ rows }: Ranking): Picture[] {
       height: 480,
       from: `[data-vehicle="${shown.vehicle}"]`,
     },
-    { name: 'list-phone', address: '/', width: 390, height: 844, from: '[data-index="0"]' },
+    { name: 'list-phone', address: '/', width: 390, height: 844 },
     { name: 'vehicle', address: vehicle, width: 1280, height: 1000 },
     {
       name: 'vehicle-below',
@@ -108,7 +108,8 @@ async function take(browser: Browser, url: string, picture: Picture): Promise<vo
 /** Runs in the page. */
 function isDrawn(): boolean {
   const charts = [...document.querySelectorAll('[data-chart]')];
-  return charts.length > 0 && charts.every((chart) => chart.querySelector('svg path') !== null);
+  const rows = document.querySelectorAll('[data-row-button]');
+  return charts.length + rows.length > 0 && charts.every((chart) => chart.querySelector('svg path') !== null);
 }
 
 /** Below the table's head, which stays in sight. */

@@ -5,6 +5,7 @@ import { frameOf } from '#tests/helpers/chart-frame.ts';
 import { drawDuty, listDutyNumbers } from './draw-duty.ts';
 import { drawShares, sayBin } from './draw-shares.ts';
 import type { Shape } from './shapes.ts';
+import { textWidth } from './text-width.ts';
 
 const shapesOf = (option: { graphic?: unknown }): Shape[] =>
   (option.graphic as { elements: Shape[] }).elements;
@@ -12,7 +13,7 @@ const shapesOf = (option: { graphic?: unknown }): Shape[] =>
 describe('drawDuty', () => {
   const byDuty = makeSeries(vehicleCases.drifting!).by_duty!;
 
-  it('draws an interval for every point and names both lines at their ends', () => {
+  it('draws an interval for every point and names both lines', () => {
     const shapes = shapesOf(drawDuty(byDuty, 85, frameOf(380, 340)));
     expect(shapes.filter((one) => one.id.includes('whisker'))).toHaveLength(
       byDuty.now.length + byDuty.healthy.length,
@@ -22,13 +23,23 @@ describe('drawDuty', () => {
     expect(words).toContain('last 3,000 km');
   });
 
-  it('keeps the names apart when both lines end at one height', () => {
-    const same = { ...byDuty, now: byDuty.healthy };
-    const ys = shapesOf(drawDuty(same, 85, frameOf(380, 340))).flatMap((one) =>
-      one.type === 'text' && /^(healthy|now)-words$/.test(one.id) ? [one.y] : [],
-    );
-    expect(Math.abs((ys[0] ?? 0) - (ys[1] ?? 0))).toBeGreaterThanOrEqual(16.9);
-  });
+  it.each([280, 330, 380, 560])(
+    'keeps the words above the plot clear of one another within %i px',
+    (widthPx) => {
+      const words = shapesOf(drawDuty(byDuty, 85, frameOf(widthPx, 340))).flatMap((one) =>
+        one.type === 'text' && /^(y-title|healthy-words|now-words)$/.test(one.id)
+          ? [{ left: one.x, right: one.x + textWidth(one.style.text, one.style.fontSize), y: one.y }]
+          : [],
+      );
+      expect(words).toHaveLength(3);
+      for (const one of words) expect(one.right).toBeLessThanOrEqual(widthPx);
+      for (const [i, one] of words.entries())
+        for (const other of words.slice(i + 1))
+          expect(one.right <= other.left || other.right <= one.left || Math.abs(one.y - other.y) >= 17).toBe(
+            true,
+          );
+    },
+  );
 
   it('lists both lines as numbers', () => {
     expect(listDutyNumbers(byDuty, frameOf(1).units)[0]?.rows).toHaveLength(12);

@@ -6,7 +6,7 @@ import type { ChartOption } from './chart.tsx';
 import type { Frame } from './frame.ts';
 import type { NumbersTable } from './numbers.ts';
 import { label, line, type Shape } from './shapes.ts';
-import { spreadLabels } from './spread-labels.ts';
+import { textWidth } from './text-width.ts';
 import { roundTicks } from './ticks.ts';
 
 export type ByDuty = NonNullable<VehicleSeries['by_duty']>;
@@ -14,7 +14,13 @@ type DutyPoint = ByDuty['now'][number];
 
 const lowestDuty = 35;
 const highestDuty = 100;
-const gutterPx = 116;
+const gutterPx = 14;
+const yTitle = 'slip, rpm';
+const leftPx = 40;
+const titleY = 10;
+const samplePx = 14;
+const besideSamplePx = 6;
+const betweenKeysPx = 16;
 /** The two lines stand a little apart, so that equal ones are both seen. */
 const besidePct = 0.6;
 
@@ -26,7 +32,18 @@ export const sayNow = (byDuty: ByDuty, units: Units): string =>
 /** Slip against commanded duty in the healthy part of the life and in the last kilometres, with 95 % intervals. */
 export function drawDuty(byDuty: ByDuty, reference: number, frame: Frame): ChartOption {
   const { look, units, widthPx, heightPx } = frame;
-  const box = { left: 40, top: 26, width: widthPx - 40 - gutterPx, height: heightPx - 26 - 42 };
+  const rightPx = widthPx - gutterPx;
+  const key = placeKey(
+    [
+      { id: 'healthy', text: sayHealthy(byDuty, units), ink: look.inkSoft, stroke: look.hairlineStrong },
+      { id: 'now', text: sayNow(byDuty, units), ink: look.ink, stroke: look.ink, strong: true },
+    ],
+    rightPx,
+    rightPx - leftPx - textWidth(yTitle, look.smallPx),
+    look.smallPx,
+  );
+  const topPx = Math.max(...key.map((one) => one.yPx)) + 20;
+  const box = { left: leftPx, top: topPx, width: rightPx - leftPx, height: heightPx - topPx - 42 };
   const top = Math.max(20, ...[...byDuty.healthy, ...byDuty.now].map((point) => point.high)) * 1.06;
   const low = Math.min(0, ...[...byDuty.healthy, ...byDuty.now].map((point) => point.low));
   const toX = (duty: number) => box.left + ((duty - lowestDuty) / (highestDuty - lowestDuty)) * box.width;
@@ -37,23 +54,6 @@ export function drawDuty(byDuty: ByDuty, reference: number, frame: Frame): Chart
     axisTick: { show: false },
     splitLine: { lineStyle: { color: look.hairline, opacity: 0.7 } },
   };
-  const ends = spreadLabels(
-    [
-      {
-        id: 'healthy',
-        points: byDuty.healthy,
-        text: sayHealthy(byDuty, units),
-        color: look.inkSoft,
-        strong: false,
-      },
-      { id: 'now', points: byDuty.now, text: sayNow(byDuty, units), color: look.ink, strong: true },
-    ].flatMap((end) => {
-      const last = end.points.at(-1);
-      return last === undefined ? [] : [{ ...end, xPx: toX(last.duty_pct), yPx: toY(last.slip_rpm) }];
-    }),
-    17,
-    { topPx: box.top, bottomPx: box.top + box.height },
-  );
   return {
     grid: [{ id: 'duty', ...box }],
     xAxis: [
@@ -90,14 +90,15 @@ export function drawDuty(byDuty: ByDuty, reference: number, frame: Frame): Chart
         }),
         ...drawWhiskers('healthy', shift(byDuty.healthy, -besidePct), look.hairlineStrong, toX, toY),
         ...drawWhiskers('now', shift(byDuty.now, besidePct), look.ink, toX, toY),
-        ...ends.map((end) =>
+        ...key.flatMap(({ id, text, ink, stroke, strong, xPx, yPx }) => [
+          line(`${id}-sample`, 'label', [xPx, yPx], [xPx + samplePx, yPx], { stroke, lineWidth: 2 }),
           label(
-            `${end.id}-words`,
-            { text: end.text, x: end.xPx + 10, y: end.placedPx, color: end.color, strong: end.strong },
+            `${id}-words`,
+            { text, x: xPx + samplePx + besideSamplePx, y: yPx, color: ink, strong },
             look,
           ),
-        ),
-        label('y-title', { text: 'slip, rpm', x: box.left, y: 10, color: look.inkSoft }, look),
+        ]),
+        label('y-title', { text: yTitle, x: box.left, y: titleY, color: look.inkSoft }, look),
         label(
           'x-title',
           {
@@ -112,6 +113,33 @@ export function drawDuty(byDuty: ByDuty, reference: number, frame: Frame): Chart
       ],
     },
   };
+}
+
+interface Key {
+  id: string;
+  text: string;
+  ink: string;
+  stroke: string;
+  strong?: boolean;
+}
+
+/**
+ * Both lines named above the plot and up to its right edge, for their ends may lie on one another: beside one another
+ * where `widthPx` has room for them, else below one another.
+ */
+function placeKey(keys: readonly Key[], rightPx: number, widthPx: number, sizePx: number) {
+  const widths = keys.map((one) => samplePx + besideSamplePx + textWidth(one.text, sizePx));
+  const isOneRow = widths.reduce((sum, width) => sum + width + betweenKeysPx, 0) <= widthPx;
+  return keys.map((one, i) => {
+    const ownWidths = isOneRow ? widths.slice(i) : widths.slice(i, i + 1);
+    const ownPx = ownWidths.reduce((sum, width) => sum + width, 0) + betweenKeysPx * (ownWidths.length - 1);
+    return {
+      ...one,
+      strong: one.strong === true,
+      xPx: rightPx - ownPx,
+      yPx: isOneRow ? titleY : titleY + 17 * i,
+    };
+  });
 }
 
 const shift = (points: readonly DutyPoint[], byPct: number): DutyPoint[] =>

@@ -57,7 +57,7 @@ describe('the outlook drawing', () => {
     });
     const option = outlookOption(plenty, { look }) as unknown as { yAxis: { max: number; name: string } };
     expect(option.yAxis.max).toBeLessThan(10);
-    expect(option.yAxis.name).toContain('bay days above the scale');
+    expect(option.yAxis.name).toContain('bay days are off the scale');
   });
 
   it('keeps mark-up in a unit number from becoming mark-up', () => {

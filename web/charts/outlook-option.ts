@@ -26,7 +26,7 @@ export function outlookOption(outlook: Outlook, { look }: Pick<Frame, 'look'>): 
   );
   const demand = Math.max(2, ...columns.map((one) => Math.max(one.vehicles.length, one.expected)));
   const mostBayDays = Math.max(0, ...outlook.weeks.map((week) => week.bay_days));
-  const isClipped = mostBayDays > demand * mostSlack;
+  const isClipped = !hasBayDaysInSight(outlook);
   const top = roundUp(isClipped ? demand * 1.3 : Math.max(demand, mostBayDays) * 1.1);
   const hasMarks = Math.max(...columns.map((one) => one.vehicles.length)) <= mostMarks;
   const text = { color: look.inkSoft, fontFamily: look.fontFamily, fontSize: look.smallPx };
@@ -54,7 +54,7 @@ export function outlookOption(outlook: Outlook, { look }: Pick<Frame, 'look'>): 
     yAxis: {
       type: 'value',
       name: isClipped
-        ? `vehicles (bay days above the scale, ${formatWhole(mostBayDays)} a week at most)`
+        ? `vehicles; bay days are off the scale, ${formatWhole(mostBayDays)} a week at most`
         : 'vehicles, bay days',
       nameLocation: 'end',
       nameTextStyle: { ...text, align: 'left', padding: [0, 0, 4, -34] },
@@ -86,6 +86,16 @@ export function outlookOption(outlook: Outlook, { look }: Pick<Frame, 'look'>): 
       },
     ],
   };
+}
+
+/** Whether the free bay days are near enough to demand to share its scale. */
+export function hasBayDaysInSight({ weeks, overdue }: Outlook): boolean {
+  const demand = Math.max(
+    2,
+    overdue.length,
+    ...weeks.flatMap((week) => [week.vehicles.length, week.expected]),
+  );
+  return Math.max(0, ...weeks.map((week) => week.bay_days)) <= demand * mostSlack;
 }
 
 interface Column {

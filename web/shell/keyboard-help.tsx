@@ -23,10 +23,10 @@ export function KeyboardHelp() {
   return (
     <>
       <button type="button" className={`${styles.tool} ${styles.helpButton}`} onClick={open}>
-        Keys
+        Keyboard
       </button>
       <dialog ref={dialog} className={styles.dialog} aria-labelledby="keys-title" closedby="any">
-        <h2 id="keys-title">Keys</h2>
+        <h2 id="keys-title">By keyboard</h2>
         <dl className={styles.keys}>
           {keys.map(([names, does]) => (
             <Fragment key={does}>
@@ -42,7 +42,7 @@ export function KeyboardHelp() {
             </Fragment>
           ))}
         </dl>
-        <button type="button" className={styles.close} onClick={() => dialog.current?.close()}>
+        <button type="button" className={styles.button} onClick={() => dialog.current?.close()}>
           Close
         </button>
       </dialog>

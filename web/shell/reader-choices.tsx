@@ -1,4 +1,5 @@
 import { useEffect, useRef } from 'react';
+import { accessKey } from '#web/api/access-key.ts';
 import { ChoiceGroup } from '#web/ui/choice-group.tsx';
 import { themeChoice } from '#web/ui/use-theme.ts';
 import { distanceChoice, temperatureChoice } from '#web/ui/use-units.ts';
@@ -10,6 +11,7 @@ export function ReaderChoices() {
   const distance = distanceChoice.use();
   const temperature = temperatureChoice.use();
   const theme = themeChoice.use();
+  const key = accessKey.use();
 
   useEffect(() => {
     const close = (event: Event) => {
@@ -67,6 +69,11 @@ export function ReaderChoices() {
             { value: 'dark', label: 'dark' },
           ]}
         />
+        {key === 'held' && (
+          <button type="button" className={styles.button} onClick={accessKey.forget}>
+            Forget the key
+          </button>
+        )}
       </div>
     </details>
   );

@@ -1,6 +1,8 @@
 import { Link, Outlet, useParams } from '@tanstack/react-router';
 import { Suspense } from 'react';
+import { accessKey } from '#web/api/access-key.ts';
 import { useThemeOnRoot } from '#web/ui/use-theme.ts';
+import { KeyForm } from './key-form.tsx';
 import { KeyboardHelp } from './keyboard-help.tsx';
 import { ReaderChoices } from './reader-choices.tsx';
 import styles from './shell.module.css';
@@ -9,6 +11,7 @@ import styles from './shell.module.css';
 export function Shell() {
   useThemeOnRoot();
   const { vehicle } = useParams({ strict: false });
+  const key = accessKey.use();
   return (
     <>
       <a className={styles.skip} href="#content">
@@ -39,9 +42,13 @@ export function Shell() {
         </div>
       </header>
       <main id="content" className={styles.main} tabIndex={-1}>
-        <Suspense fallback={null}>
-          <Outlet />
-        </Suspense>
+        {key === 'wanted' || key === 'wrong' ? (
+          <KeyForm isWrong={key === 'wrong'} />
+        ) : (
+          <Suspense fallback={null}>
+            <Outlet />
+          </Suspense>
+        )}
       </main>
     </>
   );

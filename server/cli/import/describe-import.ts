@@ -13,6 +13,8 @@ export function describeImport(name: string, { reply, fault }: Imported, seconds
   const lines = [`${name}: ${linesOf(received)}, ${counts}, in ${seconds.toFixed(1)} s.`];
   lines.push(...reply.refusals.map((refusal) => `  ${describeRefusal(refusal)}`));
   if (refused > 0) lines.push(`  All refused lines are kept: GET /api/receipts/${receipt}`);
+  for (const unknown of reply.unknown_fields)
+    lines.push(`  ${unknown.field} is not a known field and was left out of ${linesOf(unknown.lines)}`);
   if (fault !== null) lines.push(`  It was not read to its end. ${fault}`);
   return lines;
 }

@@ -2,6 +2,8 @@ import type { RefusedRow } from '#db/queries/copy-refused-lines.ts';
 import type { Reading } from '#server/contract/readings.ts';
 import { checkReading } from './check-reading.ts';
 import { type Line, type LineError, RAW_KEPT_CHARACTERS } from './line.ts';
+import { noteUnknownFields, type UnknownFields } from './note-unknown-fields.ts';
+import { toPlainText } from './to-plain-text.ts';
 
 /** So many lines are stored in one transaction. */
 export const BATCH_LINES = 5000;
@@ -13,9 +15,16 @@ export interface Batch {
   readings: Reading[];
   refused: RefusedRow[];
   rawCharacters: number;
+  unknownFields: UnknownFields;
 }
 
-export const newBatch = (): Batch => ({ received: 0, readings: [], refused: [], rawCharacters: 0 });
+export const newBatch = (unknownFields: UnknownFields): Batch => ({
+  received: 0,
+  readings: [],
+  refused: [],
+  rawCharacters: 0,
+  unknownFields,
+});
 
 export const isFull = (batch: Batch): boolean =>
   batch.received >= BATCH_LINES || batch.rawCharacters >= BATCH_RAW_CHARACTERS;
@@ -26,6 +35,7 @@ export function addToBatch(batch: Batch, line: Line, nowMs: number): void {
     line.errors === null ? checkReading(line.value, nowMs) : { reading: null, errors: line.errors };
   if (reading !== null) {
     batch.readings.push(reading);
+    noteUnknownFields(batch.unknownFields, line.value as object);
     return;
   }
   const refused = toRefusedRow(line, errors);
@@ -58,6 +68,3 @@ function cut(raw: string): string {
   const kept = Buffer.from(raw.slice(0, RAW_KEPT_CHARACTERS - 20)).toString();
   return `${kept}… [cut off here]`;
 }
-
-/** JSON of the database can hold neither NUL nor half a character. */
-const toPlainText = (text: string): string => text.replace(/[\p{Cc}\p{Cs}]/gu, '\ufffd');

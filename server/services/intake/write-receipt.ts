@@ -9,6 +9,7 @@ import { addToBatch, type Batch, isFull, newBatch } from './batch.ts';
 import type { BodyFault } from './body-fault.ts';
 import { addCounts, type Counts, noCounts } from './counts.ts';
 import type { Line } from './line.ts';
+import { listUnknownFields } from './note-unknown-fields.ts';
 import { storeBatch } from './store-batch.ts';
 
 const REFUSALS_SHOWN = 20;
@@ -26,11 +27,17 @@ export function createReceiptWriter(context: Context, contentType: string) {
   const id = randomUUID();
   const at = context.now();
   const refusals: FieldError[] = [];
+  const unknownFields = new Map<string, number>();
   let counts: Counts = noCounts;
-  let batch = newBatch();
+  let batch = newBatch(unknownFields);
   let storing: Promise<void> = Promise.resolve();
 
-  const toReply = (total: Counts): DeliveryReply => ({ receipt: id, ...total, refusals });
+  const toReply = (total: Counts): DeliveryReply => ({
+    receipt: id,
+    ...total,
+    refusals,
+    unknown_fields: listUnknownFields(unknownFields),
+  });
 
   const store = async (full: Batch, ending: Ending | null): Promise<void> => {
     const added = await storeBatch(context.db, id, full, (transaction, now) => {
@@ -53,7 +60,7 @@ export function createReceiptWriter(context: Context, contentType: string) {
       addToBatch(batch, line, nowMs);
       if (!isFull(batch)) continue;
       const full = batch;
-      batch = newBatch();
+      batch = newBatch(unknownFields);
       noteRefusals(refusals, full);
       await storing;
       storing = store(full, null);

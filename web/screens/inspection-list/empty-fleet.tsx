@@ -1,10 +1,12 @@
+import { accessKey } from '#web/api/access-key.ts';
 import styles from './inspection-list.module.css';
 
 /** What the first user sees: how readings get in. */
 export function EmptyFleet() {
+  const key = accessKey.use();
   const command = [
     `curl ${window.location.origin}/api/readings \\`,
-    `  -H 'Authorization: Bearer <key>' \\`,
+    ...(key === 'held' ? [`  -H 'Authorization: Bearer <key>' \\`] : []),
     `  -H 'Content-Type: application/json' \\`,
     `  -d '[{"vehicle": "B-1207", "at": "2026-03-04T05:06:07Z",`,
     `        "odometer_km": 187412, "slip_rpm": 12, "duty_pct": 85,`,

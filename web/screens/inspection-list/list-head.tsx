@@ -1,7 +1,9 @@
 import type { UseQueryResult } from '@tanstack/react-query';
+import { useState } from 'react';
 import type { Outlook } from '#server/contract/ranking.ts';
 import { formatMoment } from '#web/format/format-date.ts';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
+import { useMedia } from '#web/ui/use-media.ts';
 import { GradeCounts } from './grade-counts.tsx';
 import styles from './list-head.module.css';
 import { OutlookFigure } from './outlook-figure.tsx';
@@ -17,6 +19,17 @@ interface Props {
 }
 
 export function ListHead({ outlook, asOf, state, onRenew }: Props) {
+  const isSmall = useMedia('(max-width: 47.99rem)');
+  const [isUnfolded, setUnfolded] = useState(false);
+  const figure = (
+    <div className={styles.figure}>
+      {outlook.isError && outlook.data === undefined ? (
+        <ProblemNote error={outlook.error} onRetry={() => void outlook.refetch()} />
+      ) : (
+        <OutlookFigure outlook={outlook.data ?? null} />
+      )}
+    </div>
+  );
   return (
     <section className={styles.head} aria-label="Overview">
       <div className={styles.words}>
@@ -38,13 +51,18 @@ export function ListHead({ outlook, asOf, state, onRenew }: Props) {
           )}
         </p>
       </div>
-      <div className={styles.figure}>
-        {outlook.isError && outlook.data === undefined ? (
-          <ProblemNote error={outlook.error} onRetry={() => void outlook.refetch()} />
-        ) : (
-          <OutlookFigure outlook={outlook.data ?? null} />
-        )}
-      </div>
+      {isSmall ? (
+        <details
+          className={styles.folded}
+          open={isUnfolded}
+          onToggle={(event) => setUnfolded(event.currentTarget.open)}
+        >
+          <summary>When limits are reached, week by week</summary>
+          {isUnfolded && figure}
+        </details>
+      ) : (
+        figure
+      )}
     </section>
   );
 }

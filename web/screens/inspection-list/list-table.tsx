@@ -11,7 +11,7 @@ export function ListTable(shown: ShownRows) {
   return (
     <table className={styles.table} aria-rowcount={shown.total + 1}>
       <caption className="only-spoken">Vehicles in the order in which inspecting them avoids most</caption>
-      <TableHead columns={columns} horizonKm={shown.horizonKm} scaleKm={shown.scaleKm} />
+      <TableHead columns={columns} horizonKm={shown.horizonKm} scaleKm={shown.scaleKm} state={shown.state} />
       <Space height={shown.spaceBefore} span={columns.count} />
       {shown.items.map((item) => {
         const row = shown.rows[item.index];

@@ -3,7 +3,7 @@ import { useCallback } from 'react';
 import type { Outlook } from '#server/contract/ranking.ts';
 import { Chart } from '#web/charts/chart.tsx';
 import type { Frame } from '#web/charts/frame.ts';
-import { outlookNumbers, outlookOption } from '#web/charts/outlook-option.ts';
+import { hasBayDaysInSight, outlookNumbers, outlookOption } from '#web/charts/outlook-option.ts';
 import styles from './outlook-figure.module.css';
 import { sayCover } from './say-cover.ts';
 
@@ -30,9 +30,11 @@ export function OutlookFigure({ outlook }: { outlook: Outlook | null }) {
             <li>
               <span className={styles.bar} /> expected number
             </li>
-            <li>
-              <span className={styles.line} /> free bay days
-            </li>
+            {outlook !== null && hasBayDaysInSight(outlook) && (
+              <li>
+                <span className={styles.line} /> free bay days
+              </li>
+            )}
           </ul>
         </div>
       }

@@ -1,6 +1,7 @@
 import { useWindowVirtualizer } from '@tanstack/react-virtual';
 import { useEffect, useLayoutEffect, useRef, useState } from 'react';
 import type { RankingRow } from '#server/contract/ranking.ts';
+import { useFleetNames } from '#web/api/use-fleet-names.ts';
 import type { useRanking } from '#web/api/use-ranking.ts';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
 import { useMedia } from '#web/ui/use-media.ts';
@@ -27,6 +28,7 @@ const settleMs = 120;
 /** Only the rows in sight are drawn, so that ten thousand scroll like ten. */
 export function RankedRows({ rows, total, horizonKm, scaleKm, state, ranking }: Props) {
   const asCards = useMedia('(max-width: 47.99rem)');
+  const names = useFleetNames();
   const frame = useRef<HTMLDivElement>(null);
   const [top, setTop] = useState(0);
   useLayoutEffect(() => {
@@ -61,7 +63,7 @@ export function RankedRows({ rows, total, horizonKm, scaleKm, state, ranking }: 
 
   useRowKeys({ frame, rows, virtualizer, toggleCompared: state.toggleCompared });
 
-  const shown = { rows, total, items, horizonKm, scaleKm, state, measure: virtualizer.measureElement };
+  const shown = { rows, total, items, horizonKm, scaleKm, state, names, measure: virtualizer.measureElement };
   const before = (items[0]?.start ?? top) - top;
   const after = virtualizer.getTotalSize() - ((items.at(-1)?.end ?? top) - top);
   const List = asCards ? ListCards : ListTable;

@@ -10,6 +10,7 @@ export function rowProps(shown: ShownRows, row: RankingRow, index: number): RowP
     index,
     horizonKm: shown.horizonKm,
     scaleKm: shown.scaleKm,
+    names: shown.names,
     isOpen: state.search.open === row.vehicle,
     isCompared,
     canCompare: isCompared || state.compared.length < mostCompared,

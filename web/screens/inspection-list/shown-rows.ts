@@ -1,5 +1,6 @@
 import type { VirtualItem } from '@tanstack/react-virtual';
 import type { RankingRow } from '#server/contract/ranking.ts';
+import type { FleetNames } from '#web/api/use-fleet-names.ts';
 import type { ListState } from './use-list-state.ts';
 
 /** What the table and the cards draw: the rows in sight, and the space that the others take. */
@@ -10,6 +11,7 @@ export interface ShownRows {
   horizonKm: number;
   scaleKm: number;
   state: ListState;
+  names: FleetNames;
   measure: (element: Element | null) => void;
   spaceBefore: number;
   spaceAfter: number;
@@ -20,6 +22,7 @@ export interface RowProps {
   index: number;
   horizonKm: number;
   scaleKm: number;
+  names: FleetNames;
   isOpen: boolean;
   isCompared: boolean;
   canCompare: boolean;

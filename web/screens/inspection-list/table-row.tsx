@@ -63,8 +63,8 @@ export const TableRow = memo(function TableRow(props: RowProps & { columns: Colu
         </th>
         {columns.place && (
           <td className={styles.place}>
-            <span>{row.depot ?? 'no depot'}</span>
-            <span>{row.platform ?? 'no platform'}</span>
+            <PlaceName name={row.depot === null ? 'no depot' : props.names.depot(row.depot)} />
+            <PlaceName name={row.platform === null ? 'no platform' : props.names.platform(row.platform)} />
           </td>
         )}
         <td className={styles.rail}>
@@ -117,3 +117,6 @@ export const TableRow = memo(function TableRow(props: RowProps & { columns: Colu
     </tbody>
   );
 });
+
+/** A name that may be longer than its column; the pointer shows all of it. */
+const PlaceName = ({ name }: { name: string }) => <span title={name}>{name}</span>;

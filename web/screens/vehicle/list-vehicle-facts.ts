@@ -53,8 +53,6 @@ export function listVehicleFacts(
     value: formatMoment(detail.last_reading_at),
     ...(detail.last_reading_at === null ? {} : { note: formatAge(detail.last_reading_at, now) }),
   });
-  facts.push({ name: 'Depot', value: detail.depot_name ?? detail.depot ?? 'not set' });
-  facts.push({ name: 'Platform', value: detail.platform_name ?? detail.platform ?? 'not set' });
   if (detail.vin !== null) facts.push({ name: 'VIN', value: detail.vin });
   return facts;
 }

@@ -50,7 +50,7 @@ export function LivesTable({ lives, odometerKm, state }: Props) {
                   <td>{sayRan(life, odometerKm, units)}</td>
                   <td>
                     {life.ended === null
-                      ? 'on the road'
+                      ? 'still in the vehicle'
                       : [life.ended, life.mode].filter((word) => word).join(', ')}
                   </td>
                   <td>{life.supplier ?? '–'}</td>

@@ -17,13 +17,19 @@ interface Props {
 
 const usualHorizonKm = 5000;
 
-/** The sentence, the grade, the rail, and the few facts that a planner asks first. */
 /** After the grade itself: not 'book book within the horizon'. */
 const sayMeaning = (grade: Grade): string =>
   gradeMeaning[grade].startsWith(`${grade} `)
     ? gradeMeaning[grade].slice(grade.length + 1)
     : gradeMeaning[grade];
 
+const sayPlace = (detail: VehicleDetail): string =>
+  [
+    detail.platform_name ?? detail.platform ?? 'platform not set',
+    detail.depot_name ?? detail.depot ?? 'depot not set',
+  ].join(' · ');
+
+/** What and where it is, the sentence, the grade, the rail, and the few facts that a planner asks first. */
 export function VehicleHead({ vehicle, detail, horizonKm }: Props) {
   const units = useUnits();
   const assessment = detail?.assessment ?? null;
@@ -42,6 +48,7 @@ export function VehicleHead({ vehicle, detail, horizonKm }: Props) {
             </p>
           )}
         </div>
+        <p className={styles.place}>{detail === null ? '\u00a0' : sayPlace(detail)}</p>
         <p className={styles.sentence}>{detail?.sentence ?? '\u00a0'}</p>
         {detail?.retired === true && <p>This vehicle is retired.</p>}
       </div>
