@@ -149,5 +149,6 @@ function answer(call: Call): object {
     conflicting: 0,
     refused: 0,
     refusals: [],
+    unknown_fields: [],
   };
 }

@@ -30,7 +30,7 @@ describe('what every call has in common', () => {
   it('serves nobody under a foreign host name while no key is set', async () => {
     const { request } = await import('node:http');
     const status = await new Promise((settle) => {
-      request(`${app.url}/api/openapi.json`, { headers: { host: 'elsewhere.example' } }, (answer) => {
+      request(`${app.url}/api/depots`, { headers: { host: 'elsewhere.example' } }, (answer) => {
         answer.resume();
         settle(answer.statusCode);
       }).end();
