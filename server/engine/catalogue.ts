@@ -76,6 +76,7 @@ import { chanceWithin } from './wear/chance-within.ts';
 import { fitWear } from './wear/fit-wear.ts';
 import { predictPassage } from './wear/predict-passage.ts';
 import { predictSlip } from './wear/predict-slip.ts';
+import { settleCases } from './wear/settle-cases.ts';
 import { slipAt } from './wear/slip-at.ts';
 import { wayLeft } from './wear/way-left.ts';
 
@@ -98,7 +99,16 @@ export const catalogue = {
     tellPattern,
     weighEvidence,
   },
-  wear: { chanceOfSuddenFailure, chanceWithin, fitWear, predictPassage, predictSlip, slipAt, wayLeft },
+  wear: {
+    chanceOfSuddenFailure,
+    chanceWithin,
+    fitWear,
+    predictPassage,
+    predictSlip,
+    settleCases,
+    slipAt,
+    wayLeft,
+  },
   ranking: { expectAvoidedCost, rankVehicles },
   distributions: {
     chiSquareCdf,

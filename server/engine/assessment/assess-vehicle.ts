@@ -7,6 +7,7 @@ import { chanceWithin } from '#server/engine/wear/chance-within.ts';
 import { fitWear } from '#server/engine/wear/fit-wear.ts';
 import { predictPassage } from '#server/engine/wear/predict-passage.ts';
 import { predictSlip } from '#server/engine/wear/predict-slip.ts';
+import { LAST_POINTS, settleCases } from '#server/engine/wear/settle-cases.ts';
 import type { WearCase } from '#server/engine/wear/wear-model.ts';
 import type { ForecastPoint, Missing, VehicleAssessment } from './assessment-model.ts';
 import { buildSeries, type Series, type SeriesPoint } from './build-series.ts';
@@ -117,7 +118,8 @@ export function assessVehicle(
   const prepared = preparePoints(points);
   const earliestKm = fall?.atKm ?? input.life.fittedKm ?? 0;
   const cases = fitWear(prepared.points, settings.limitRpm, context.wear, prepared.independence, earliestKm);
-  const summary = summariseCases(cases, last.km);
+  const ahead = settleCases(cases, prepared.points, settings.limitRpm);
+  const summary = { ...summariseCases(cases, last.km), level: summariseCases(ahead, last.km).level };
   const inLife = (one: Series): Series => ({
     ...one,
     points: one.points.filter((point) => point.life === input.life.number && point.km >= first.km),
@@ -145,7 +147,7 @@ export function assessVehicle(
     hasCode: codes.length > 0,
     risen,
   });
-  const passage = predictPassage(cases, last.km, settings.limitRpm);
+  const passage = predictPassage(ahead, last.km, settings.limitRpm);
   return {
     ...base,
     fromKm: first.km,
@@ -159,16 +161,16 @@ export function assessVehicle(
     stepping: summary.stepping,
     accelerating: summary.accelerating,
     passage: risen ? passage : null,
-    chancePastLimit: chancePast(cases, settings.limitRpm),
-    chanceSoon: chanceWithin(cases, last.km, SOON_KM, settings.limitRpm),
+    chancePastLimit: chancePast(ahead, settings.limitRpm),
+    chanceSoon: chanceWithin(ahead, last.km, SOON_KM, settings.limitRpm),
     chanceWithinHorizon:
-      1 - (1 - chanceWithin(cases, last.km, horizonKm, settings.limitRpm)) * (1 - suddenChance),
+      1 - (1 - chanceWithin(ahead, last.km, horizonKm, settings.limitRpm)) * (1 - suddenChance),
     chances: CHANCES_KM.map((km) => [
       km,
-      1 - (1 - chanceWithin(cases, last.km, km, settings.limitRpm)) * (1 - suddenWithin(km)),
+      1 - (1 - chanceWithin(ahead, last.km, km, settings.limitRpm)) * (1 - suddenWithin(km)),
     ]),
-    forecast: risen ? drawFan(cases, last.km, settings.limitRpm, horizonKm, passage?.p90 ?? horizonKm) : [],
-    fitLine: drawFit(cases, first.km, last.km, settings.limitRpm, summary.onset?.estimate ?? null),
+    forecast: risen ? drawFan(ahead, last.km, settings.limitRpm, horizonKm, passage?.p90 ?? horizonKm) : [],
+    fitLine: drawFit(cases, points, settings.limitRpm, summary.onset?.estimate ?? null, summary.level.mean),
     bandRises,
     pattern,
     reasons: giveReasons({
@@ -270,15 +272,25 @@ function drawFan(
   });
 }
 
+/** The path through the life, bent over the last points to where slip stands now: there the fan begins. */
 function drawFit(
   cases: readonly WearCase[],
-  fromKm: number,
-  toKm: number,
+  points: readonly SeriesPoint[],
   limitRpm: number,
   onsetKm: number | null,
+  levelRpm: number,
 ): [number, number][] {
   const steps = 40;
+  const fromKm = points[0]?.km ?? 0;
+  const toKm = points.at(-1)?.km ?? fromKm;
+  const bentKm = points.at(-LAST_POINTS)?.km ?? fromKm;
+  const bentRpm = levelRpm - meanPath(cases, toKm, limitRpm);
   const kms = Array.from({ length: steps + 1 }, (_, i) => fromKm + ((toKm - fromKm) * i) / steps);
-  if (onsetKm !== null && onsetKm > fromKm && onsetKm < toKm) kms.push(onsetKm);
-  return kms.sort((a, b) => a - b).map((km) => [km, meanPath(cases, km, limitRpm)]);
+  for (const km of [onsetKm ?? fromKm, bentKm]) if (km > fromKm && km < toKm) kms.push(km);
+  return kms
+    .sort((a, b) => a - b)
+    .map((km) => {
+      const bent = toKm > bentKm ? Math.max(0, (km - bentKm) / (toKm - bentKm)) : 1;
+      return [km, meanPath(cases, km, limitRpm) + bent * bentRpm];
+    });
 }

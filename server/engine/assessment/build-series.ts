@@ -81,7 +81,12 @@ export function buildSeries(
   let effects = context.effects;
   for (let round = 0; round < ROUNDS; round++) {
     rises = risesOf(slips, context.usualRpm);
-    const evidence = rows.map(({ moments, scaleRpm }, i) => ({ moments, scaleRpm, rise: rises[i] ?? 0 }));
+    const evidence = rows.map(({ moments, scaleRpm, weight }, i) => ({
+      moments,
+      scaleRpm,
+      weight,
+      rise: rises[i] ?? 0,
+    }));
     effects = fitConditionEffects(evidence, context.effects);
     slips = unmoved(
       rows.map((row, i) => correctToReference(row, effects, rises[i] ?? 0, reference, withDuty)),

@@ -17,6 +17,11 @@ it('finds the first stretch after a fall to healthy', () => {
   expect(findFallBack(make([...rising, ...level(10, 18)]), healthy)).toBe(20);
 });
 
+it('leaves out the stretch in which the change was made', () => {
+  for (const mixed of [45, 57, 80])
+    expect(findFallBack(make([...rising, mixed, ...level(10, 18)]), healthy)).toBe(21);
+});
+
 it('takes the largest of two falls', () => {
   const slips = [...level(8, 60), ...level(8, 18), ...level(8, 120), ...level(8, 18)];
   expect(findFallBack(make(slips), healthy)).toBe(24);

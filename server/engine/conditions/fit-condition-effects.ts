@@ -14,6 +14,8 @@ export interface EffectEvidence {
   /** weighted centred cross products ll lf ld ls ff fd fs dd ds ss of load %, fluid degC, duty %, slip rpm */
   moments: readonly number[];
   scaleRpm: number;
+  /** sum of the weights in the moments */
+  weight: number;
   /** rise of slip above the platform's usual level, in 100 rpm */
   rise: number;
 }
@@ -25,6 +27,8 @@ const SPREAD_SHARE = 0.4;
 const SPREAD_LEAST = 0.1;
 /** Spread that every stretch has at the least when stretches are weighed, rpm. */
 const NOISE_RPM = 3;
+/** The effects tell how much spread they leave, the spread tells the weights: twice round is enough. */
+const ROUNDS = 2;
 
 const none: ConditionEffects = { healthy: [0, 0, 0], worn: [0, 0, 0] };
 
@@ -33,7 +37,8 @@ const none: ConditionEffects = { healthy: [0, 0, 0], worn: [0, 0, 0] };
  *
  * Within a stretch the wear is constant, so the cross products of centred readings carry the effects free of
  * drift: slip - mean = (healthy + worn * u) . (x - mean) + error. Solved as weighted least squares with a normal
- * prior: (X'WX + P) b = X'Wy + P m, weights 1 / (scale + 3 rpm)^2, so that ragged stretches count less.
+ * prior: (X'WX + P) b = X'Wy + P m, weights 1 / (spread + 3 rpm)^2, the spread being what the effects of the round
+ * before leave of a stretch: a stretch that is ragged because it was driven cold and hot is the best witness of all.
  * For a vehicle the prior m is its platform's effects, P from their usual spread; for a platform m = 0 with a broad P.
  *
  * @param stretches evidence of one platform, or of one vehicle
@@ -46,6 +51,16 @@ const none: ConditionEffects = { healthy: [0, 0, 0], worn: [0, 0, 0] };
 export function fitConditionEffects(
   stretches: readonly EffectEvidence[],
   platform: ConditionEffects | null,
+): ConditionEffects {
+  let fit = platform ?? solveEffects(stretches, null, null);
+  for (let round = 0; round < ROUNDS; round++) fit = solveEffects(stretches, platform, fit);
+  return fit;
+}
+
+function solveEffects(
+  stretches: readonly EffectEvidence[],
+  platform: ConditionEffects | null,
+  before: ConditionEffects | null,
 ): ConditionEffects {
   const prior = platform ?? none;
   const means = [...prior.healthy, ...prior.worn];
@@ -65,9 +80,11 @@ export function fitConditionEffects(
   };
   const xx = new Float64Array(9);
   const xy = new Float64Array(3);
-  for (const { moments, scaleRpm, rise } of stretches) {
+  for (const stretch of stretches) {
+    const { moments, rise } = stretch;
     const [ll = 0, lf = 0, ld = 0, ls = 0, ff = 0, fd = 0, fs = 0, dd = 0, ds = 0] = moments;
-    const weight = 1 / (scaleRpm + NOISE_RPM) ** 2;
+    const spread = before === null ? stretch.scaleRpm : spreadLeft(stretch, before);
+    const weight = 1 / (spread + NOISE_RPM) ** 2;
     xx.set([ll, lf, ld, lf, ff, fd, ld, fd, dd]);
     xy.set([ls, fs, ds]);
     for (let i = 0; i < 3; i++) {
@@ -88,4 +105,14 @@ export function fitConditionEffects(
     Matrix.columnVector(target),
   ).to1DArray();
   return { healthy: [a, b, c], worn: [d, e, f] };
+}
+
+/** Root mean square of what these effects leave of a stretch's slip, rpm. */
+function spreadLeft({ moments, weight, rise }: EffectEvidence, effects: ConditionEffects): number {
+  const [ll = 0, lf = 0, ld = 0, ls = 0, ff = 0, fd = 0, fs = 0, dd = 0, ds = 0, ss = 0] = moments;
+  const effect = (i: 0 | 1 | 2) => effects.healthy[i] + rise * effects.worn[i];
+  const [l, f, d] = [effect(0), effect(1), effect(2)];
+  const explained = l * ls + f * fs + d * ds;
+  const squares = l * l * ll + f * f * ff + d * d * dd + 2 * (l * f * lf + l * d * ld + f * d * fd);
+  return Math.sqrt(Math.max(0, ss - 2 * explained + squares) / weight);
 }

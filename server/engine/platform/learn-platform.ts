@@ -72,7 +72,7 @@ function learnBand(
 }
 
 function evidenceOf(rows: readonly StretchRow[], rises: readonly number[]): EffectEvidence[] {
-  return rows.map(({ moments, scaleRpm }, i) => ({ moments, scaleRpm, rise: rises[i] ?? 0 }));
+  return rows.map(({ moments, scaleRpm, weight }, i) => ({ moments, scaleRpm, weight, rise: rises[i] ?? 0 }));
 }
 
 function byWeek(series: Series): WeeklySeries {

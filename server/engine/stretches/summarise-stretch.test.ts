@@ -66,6 +66,38 @@ describe('a glitch', () => {
   });
 });
 
+it('leaves out a glitch on each side', () => {
+  const { slipRpm } = summariseStretch(slips(18, 20, 21, 22, 24, 19, 23, 900, -900));
+  expect(Math.abs(slipRpm - 21)).toBeLessThan(0.01);
+});
+
+describe('several far readings', () => {
+  const cold = { ...oneReading, weight: 1, fluidC: 75 };
+  const hot = { ...oneReading, weight: 1, fluidC: 95 };
+  const readings = [
+    ...[24, 25, 26, 24, 26].map((slipRpm) => ({ ...cold, slipRpm })),
+    ...[148, 152, 150].map((slipRpm) => ({ ...hot, slipRpm })),
+  ];
+
+  // By hand: means 25 of five and 150 of three, (5 * 25 + 3 * 150) / 8 = 71.875 at (5 * 75 + 3 * 95) / 8 = 82.5.
+  it('are no glitches: a clutch that slips only when hot is seen', () => {
+    const { slipRpm, fluidC } = summariseStretch(readings);
+    expect(slipRpm).toBeCloseTo(71.875, 9);
+    expect(fluidC).toBeCloseTo(82.5, 9);
+  });
+
+  it('keep what heat does: 125 rpm for 20 degC', () => {
+    const products = summariseStretch(readings).moments;
+    const [ff = 0, fs = 0] = [products[4], products[6]];
+    expect(fs / ff).toBeCloseTo(6.25, 1);
+  });
+
+  it('have a lone one beside them left out', () => {
+    const withGlitch = summariseStretch([...readings, { ...hot, slipRpm: 3000 }]);
+    expect(withGlitch.slipRpm).toBeLessThan(72);
+  });
+});
+
 it('counts readings near the reference point most', () => {
   const near = { ...oneReading, slipRpm: 20, weight: 1 };
   const far = { ...oneReading, slipRpm: 24, weight: 0.01 };

@@ -31,8 +31,10 @@ export interface StretchSummary {
 const HUBER_K = 2;
 /** Normal consistency of the median absolute deviation, 1 / Phi^-1(3/4). */
 const MAD_TO_SD = 1.4826;
-/** Readings further than this from the median, in scales, are left out altogether. */
+/** A lone reading further than this from the median, in scales, is left out altogether. */
 const GLITCH = 6;
+/** A far reading is lone where no other lies on its side at more than this share of its distance. */
+const COMPANY = 0.4;
 /** A stretch's spread is never taken as finer than the instruments, rpm. */
 const LEAST_SCALE_RPM = 2;
 const ITERATIONS = 12;
@@ -40,8 +42,11 @@ const ITERATIONS = 12;
 /**
  * Robust summary of one stretch of kilometres in one command band.
  *
- * Location: Huber M-estimate by iteratively reweighted means from the weighted median; scale: 1.4826 * weighted
- * MAD, at least 2 rpm. Readings beyond 6 scales of the median have weight 0, so that one glitch leaves no trace.
+ * Location: Huber M-estimate by iteratively reweighted means from the weighted median. A reading beyond 6 core scales
+ * (1.4826 * weighted MAD, at least 2 rpm) of the median, with no other of its side beyond 0.4 of its distance, has
+ * weight 0: one glitch leaves no trace. Several far ones are no glitches: a clutch that slips only when hot or loaded
+ * hard reads so. Scale: the larger of the core scale and of the weighted root mean square about the median of what is
+ * kept, so that such readings count.
  * Mean conditions and cross products use the same final weights, so that slip can later be carried to another
  * condition: slip(x) = slip + beta * (x - mean).
  *
@@ -57,8 +62,13 @@ export function summariseStretch(readings: readonly WeighedReading[]): StretchSu
   const given = readings.map((reading) => reading.weight);
   const middle = measureWeightedMedian(slips, given);
   const deviations = slips.map((slip) => Math.abs(slip - middle));
-  const scale = Math.max(LEAST_SCALE_RPM, MAD_TO_SD * measureWeightedMedian(deviations, given));
-  const kept = given.map((weight, i) => ((deviations[i] ?? 0) > GLITCH * scale ? 0 : weight));
+  const core = Math.max(LEAST_SCALE_RPM, MAD_TO_SD * measureWeightedMedian(deviations, given));
+  const lone = findLone(
+    slips.map((slip) => slip - middle),
+    GLITCH * core,
+  );
+  const kept = given.map((weight, i) => (lone.has(i) ? 0 : weight));
+  const scale = Math.max(core, spreadAround(middle, slips, kept));
   let location = middle;
   let weights = kept;
   for (let step = 0; step < ITERATIONS; step++) {
@@ -91,6 +101,27 @@ export function summariseStretch(readings: readonly WeighedReading[]): StretchSu
     loadPct: load === null ? null : mean(load, weights),
     moments: crossProducts(columns, weights),
   };
+}
+
+/** Places of the readings that stand alone far out, at most one on each side. */
+function findLone(deviations: readonly number[], farRpm: number): Set<number> {
+  const lone = new Set<number>();
+  for (const side of [1, -1]) {
+    const onSide = deviations.map((deviation) => side * deviation);
+    const most = Math.max(...onSide);
+    if (most > farRpm && onSide.filter((deviation) => deviation > COMPANY * most).length === 1)
+      lone.add(onSide.indexOf(most));
+  }
+  return lone;
+}
+
+function spreadAround(middle: number, slips: readonly number[], weights: readonly number[]): number {
+  return Math.sqrt(
+    mean(
+      slips.map((slip) => (slip - middle) ** 2),
+      weights,
+    ),
+  );
 }
 
 function huberWeight(residual: number, scale: number): number {

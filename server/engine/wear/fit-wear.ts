@@ -1,9 +1,10 @@
 import type { WearCase, WearPoint, WearPrior } from './wear-model.ts';
 
 const POWERS = [
-  { power: 1, prior: 0.4 },
-  { power: 1.7, prior: 0.35 },
-  { power: 3, prior: 0.25 },
+  { power: 1, prior: 0.36 },
+  { power: 1.7, prior: 0.3 },
+  { power: 3, prior: 0.2 },
+  { power: 6, prior: 0.14 },
 ] as const;
 /** Cells of the grid, first over the whole range and then again over the part that counts. */
 const COARSE = { onsets: 48, spans: 40 } as const;
@@ -17,6 +18,8 @@ const BEFORE_KM = 25_000;
 /** Chance of a jump that stays against that of wear, and the usual size of such a jump, rpm. */
 const STEP_SHARE = 0.15;
 const STEP_SD_RPM = 40;
+/** No clutch slips by this many limits, and the sums of a case that says so would drown in rounding. */
+const MOST_LIMITS = 20;
 /** Cases with less than this share of the best one's weight are dropped. */
 const NEGLIGIBLE = 1e-5;
 /** On the coarse grid the best case may lie between cells: more is kept. */
@@ -26,7 +29,8 @@ const COARSE_NEGLIGIBLE = 1e-3;
  * Posterior over the wear of one clutch: whether it drifts, from where, how fast, and whether it accelerates.
  *
  * Degradation path model slip = a + (limit - a) * ((km - onset)+ / span)^power + error with vehicle-specific
- * onset and span and priors shared by the platform. Onset, span and power lie on a grid; given these, the healthy
+ * onset and span and priors shared by the platform. Power 1 is even wear; 6 stands for one that shows little until
+ * pressure no longer holds the torque, and then all at once. Onset, span and power lie on a grid; given these, the healthy
  * slip a is normal with a closed-form posterior. Beside it stand no change, and a jump that stays. Errors that go
  * together are allowed for by `independence`.
  *
@@ -117,6 +121,7 @@ export function fitWear(
           const logSpan = area.logSpan[0] + (k + 0.5) * step;
           const spanKm = Math.exp(logSpan);
           const s = (UNIT_KM / spanKm) ** power;
+          if (s * gNow > MOST_LIMITS) continue;
           const fit = integrate(
             base.w - 2 * s * g1 + s * s * g2,
             base.wy - s * gy - limitRpm * (s * g1 - s * s * g2),
