@@ -18,8 +18,11 @@ import { startApp, type TestApp } from '#tests/helpers/start-app.ts';
 export const end = new Date('2026-03-04T12:00:00Z');
 export const seed = 'varrowdale-1';
 
-export interface Recovered {
-  app: TestApp;
+/** A running server, as far as recovering a fleet needs it. */
+export type FleetServer = Pick<TestApp, 'url' | 'get' | 'post' | 'stop'>;
+
+export interface Recovered<App extends FleetServer = TestApp> {
+  app: App;
   truth: Truth;
   confirmed: LineCounts;
   rows: RankingRow[];
@@ -33,7 +36,15 @@ export interface Recovered {
 
 /** Simulates a fleet, sends it over HTTP like any gateway, has it assessed, and answers truth and list. */
 export async function recoverFleet(name: ScenarioName, changes: Partial<Scenario> = {}): Promise<Recovered> {
-  const app = await startApp({}, end);
+  return recoverFleetAt(await startApp({}, end), name, changes);
+}
+
+/** The same at a server that runs. */
+export async function recoverFleetAt<App extends FleetServer>(
+  app: App,
+  name: ScenarioName,
+  changes: Partial<Scenario> = {},
+): Promise<Recovered<App>> {
   const scenario = { ...getScenario(name, { end, seed }), ...changes };
   const sent = await sendFleet({ baseUrl: app.url, scenario, truthPath: null });
   const read = async (path: string): Promise<unknown> => {
