@@ -51,13 +51,13 @@ describe('the whole operator: 240 vehicles over 14 months', () => {
   });
 
   // The engine's aim is 0.97 of the oracle over many fleets. In this one, of 13 wanted vehicles, a wanted vehicle that
-  // changes places with its neighbour in the middle of the list costs about 0.01: the floor leaves room for ten.
+  // changes places with its neighbour in the middle of the list costs about 0.01: the floor leaves room for five.
   it('has the vehicles that reach the limit within 5,000 km about where an oracle of true slip has them', () => {
     const isWanted = reachesLimitWithin(5_000);
     const own = averagePrecision(judged(), isWanted);
     const oracle = averagePrecision(byTrueSlip(judged()), isWanted);
     process.stdout.write(`average precision ${own.toFixed(3)}, of the oracle ${oracle.toFixed(3)}\n`);
-    expect(own).toBeGreaterThanOrEqual(0.9 * oracle);
+    expect(own).toBeGreaterThanOrEqual(0.95 * oracle);
   });
 
   it('shows the slip of now within three standard deviations of the instruments', () => {
