@@ -3,6 +3,7 @@ import {
   closeSync,
   existsSync,
   openSync,
+  readdirSync,
   readFileSync,
   readlinkSync,
   realpathSync,
@@ -94,13 +95,35 @@ export async function stopPostmaster(cluster: string): Promise<void> {
 }
 
 /**
- * After a crash of the machine or container, the number in a lock file may by now belong to some other program, and
- * PostgreSQL would take that for itself and refuse to start.
+ * After a crash the number in a lock file may by now belong to some other program, or to a killed PostgreSQL that nobody
+ * has buried, and PostgreSQL would take either for itself and refuse to start. The cluster's own lock leads it to the
+ * shared memory of a killed one: it stays while a process is left that may still write.
  */
 function forgetStaleLocks(cluster: string, socketFolder: string): void {
-  for (const file of [join(cluster, 'postmaster.pid'), join(socketFolder, '.s.PGSQL.5432.lock')]) {
-    const pid = lockHolder(file);
-    if (pid !== null && isAlive(pid) && !isPostgres(pid, cluster)) rmSync(file, { force: true });
+  const isForeign = (pid: number) => isAlive(pid) && !isPostgres(pid, cluster);
+  const clusterLock = join(cluster, 'postmaster.pid');
+  const holder = lockHolder(clusterLock);
+  if (holder !== null && (isForeign(holder) || (isZombie(holder) && !hasProcesses(cluster))))
+    rmSync(clusterLock, { force: true });
+  const socketLock = join(socketFolder, '.s.PGSQL.5432.lock');
+  const listener = lockHolder(socketLock);
+  if (listener !== null && (isForeign(listener) || !isAlive(listener))) rmSync(socketLock, { force: true });
+}
+
+/** Whether any process works in the cluster's folder, as all of PostgreSQL's do; where that cannot be told, yes. */
+function hasProcesses(cluster: string): boolean {
+  try {
+    return readdirSync('/proc').some((name) => /^\d+$/.test(name) && worksIn(name, cluster));
+  } catch {
+    return true;
+  }
+}
+
+function worksIn(pid: string, folder: string): boolean {
+  try {
+    return readlinkSync(`/proc/${pid}/cwd`) === realpathSync(folder);
+  } catch {
+    return false;
   }
 }
 

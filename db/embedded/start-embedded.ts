@@ -15,6 +15,9 @@ const DATABASE = 'slipdrift';
 /** Held for as long as this process lives: it tells a server in use from one that a killed process left behind. */
 const OWNER_LOCK = 730_511_503;
 const START_S = 60;
+/** A server that was just killed is still there for a moment, and its lock with it. */
+const DYING_S = 10;
+const HELD = /lock file ".*" already exists|shared memory block .* still in use/;
 
 export interface EmbeddedServer {
   url: string;
@@ -70,6 +73,7 @@ async function own(place: DataPlace, socketFolder: string, spawn: () => ChildPro
   let child: ChildProcess | null = null;
   let dismissWatcher = () => {};
   const deadline = Date.now() + START_S * 1000;
+  const heldDeadline = Date.now() + DYING_S * 1000;
   while (Date.now() < deadline) {
     const owner = await tryToOwn(socketFolder);
     if (owner !== null) {
@@ -84,8 +88,12 @@ async function own(place: DataPlace, socketFolder: string, spawn: () => ChildPro
       continue;
     }
     if (child === null || child.exitCode !== null || child.signalCode !== null) {
-      if (child !== null && postmasterPid(place.cluster) === null)
-        throw new StorageError(`PostgreSQL did not start on ${place.cluster}: ${lastWords(place.logFile)}`);
+      if (child !== null && postmasterPid(place.cluster) === null) {
+        const words = lastWords(place.logFile);
+        if (!HELD.test(words) || Date.now() > heldDeadline)
+          throw new StorageError(`PostgreSQL did not start on ${place.cluster}: ${words}`);
+        await sleep(200);
+      }
       dismissWatcher();
       if (postmasterPid(place.cluster) === null || child === null) {
         child = spawn();

@@ -13,7 +13,10 @@ const counts = {
 };
 
 const unknownField = z
-  .object({ field: z.string(), lines: z.int().meta({ description: 'stored lines that had it' }) })
+  .object({
+    field: z.string(),
+    lines: z.int().meta({ description: 'lines that had it, refused ones aside' }),
+  })
   .meta({ id: 'UnknownField' });
 export type UnknownField = z.infer<typeof unknownField>;
 

@@ -1,4 +1,5 @@
-import { execFileSync } from 'node:child_process';
+import { execFileSync, spawn } from 'node:child_process';
+import { once } from 'node:events';
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { createServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
@@ -82,6 +83,32 @@ it('recovers when server and program were killed together, and the number in the
   const second = await serveSlipdrift(settings);
   expect(await deliver(second, '2026-03-04T05:06:07Z')).toMatchObject({ duplicate: 1 });
   expect(await second.kill('SIGTERM')).toBe(0);
+});
+
+it('recovers when the killed server has not been buried: its number still stands for a process', async () => {
+  const first = await serveSlipdrift(settings);
+  await deliver(first, '2026-03-04T05:06:07Z');
+  const lock = join(folder, 'postgres/postmaster.pid');
+  const socketLock = join(folder, 'socket/.s.PGSQL.5432.lock');
+  const server = readFileSync(lock, 'utf8').split('\n')[0] ?? '';
+  for (const { pid } of watchers()) process.kill(pid, 'SIGKILL');
+  process.kill(Number(server), 'SIGKILL');
+  await first.kill('SIGKILL');
+  // `sleep` takes the place of the shell and never asks how its child ended.
+  const parent = spawn('/bin/sh', ['-c', 'true & echo $!; exec sleep 60'], {
+    stdio: ['ignore', 'pipe', 'ignore'],
+  });
+  const [said] = await once(parent.stdout, 'data');
+  const unburied = String(said).trim();
+  try {
+    for (const file of [lock, socketLock])
+      writeFileSync(file, readFileSync(file, 'utf8').replace(server, unburied));
+    const second = await serveSlipdrift(settings);
+    expect(await deliver(second, '2026-03-04T05:06:07Z')).toMatchObject({ duplicate: 1 });
+    expect(await second.kill('SIGTERM')).toBe(0);
+  } finally {
+    parent.kill('SIGKILL');
+  }
 });
 
 it('says so when the data folder is in use, and leaves its user alone', async () => {

@@ -6,7 +6,7 @@ const known = new Set(Object.keys(readingInput.shape));
 const NAMES_KEPT = 20;
 const NAME_CHARACTERS = 64;
 
-/** Stored lines by the name of a field that is none of ours. */
+/** Lines, refused ones aside, by the name of a field that is none of ours. */
 export type UnknownFields = Map<string, number>;
 
 /** Counts what a reading brought beside our fields: a misspelt one would else be lost without a word. */

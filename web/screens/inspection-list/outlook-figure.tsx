@@ -8,6 +8,7 @@ import styles from './outlook-figure.module.css';
 import { sayCover } from './say-cover.ts';
 
 const heightPx = 196;
+const drawnGrades = ['hold', 'book', 'watch'] as const;
 
 /** When limits are reached, week by week, against the bay days that are free. */
 export function OutlookFigure({ outlook }: { outlook: Outlook | null }) {
@@ -25,7 +26,10 @@ export function OutlookFigure({ outlook }: { outlook: Outlook | null }) {
           <h2 className={styles.title}>{says}</h2>
           <ul className={styles.legend}>
             <li>
-              <span className={styles.mark} /> a vehicle, in the week of its median
+              {drawnGrades.map((grade) => (
+                <span key={grade} className={styles.mark} data-grade={grade} />
+              ))}
+              a vehicle (hold, book, watch) in the week of its median
             </li>
             <li>
               <span className={styles.bar} /> expected number
