@@ -100,30 +100,32 @@ export async function stopPostmaster(cluster: string): Promise<void> {
  * shared memory of a killed one: it stays while a process is left that may still write.
  */
 function forgetStaleLocks(cluster: string, socketFolder: string): void {
-  const isForeign = (pid: number) => isAlive(pid) && !isPostgres(pid, cluster);
+  const isOurs = (pid: number) => isAlive(pid) && isPostgres(pid, cluster);
   const clusterLock = join(cluster, 'postmaster.pid');
   const holder = lockHolder(clusterLock);
-  if (holder !== null && (isForeign(holder) || (isZombie(holder) && !hasProcesses(cluster))))
-    rmSync(clusterLock, { force: true });
+  const isFree = (pid: number) => isAlive(pid) || (isZombie(pid) && !hasProcesses(cluster));
+  if (holder !== null && !isOurs(holder) && isFree(holder)) rmSync(clusterLock, { force: true });
   const socketLock = join(socketFolder, '.s.PGSQL.5432.lock');
   const listener = lockHolder(socketLock);
-  if (listener !== null && (isForeign(listener) || !isAlive(listener))) rmSync(socketLock, { force: true });
+  if (listener !== null && !isOurs(listener)) rmSync(socketLock, { force: true });
 }
 
 /** Whether any process works in the cluster's folder, as all of PostgreSQL's do; where that cannot be told, yes. */
 function hasProcesses(cluster: string): boolean {
   try {
-    return readdirSync('/proc').some((name) => /^\d+$/.test(name) && worksIn(name, cluster));
+    const folder = realpathSync(cluster);
+    return readdirSync('/proc').some((name) => /^\d+$/.test(name) && folderOf(Number(name)) === folder);
   } catch {
     return true;
   }
 }
 
-function worksIn(pid: string, folder: string): boolean {
+/** Where a process works; null where that cannot be told, as outside Linux. */
+function folderOf(pid: number): string | null {
   try {
-    return readlinkSync(`/proc/${pid}/cwd`) === realpathSync(folder);
+    return readlinkSync(`/proc/${pid}/cwd`);
   } catch {
-    return false;
+    return null;
   }
 }
 
@@ -155,15 +157,13 @@ function isZombie(pid: number): boolean {
 }
 
 function isPostgres(pid: number, cluster: string): boolean {
+  const folder = folderOf(pid);
+  if (folder !== null) return folder === realpathSync(cluster);
   try {
-    return readlinkSync(`/proc/${pid}/cwd`) === realpathSync(cluster);
+    const command = execFileSync('ps', ['-o', 'command=', '-p', String(pid)], { encoding: 'utf8' });
+    return command.includes('postgres');
   } catch {
-    try {
-      const command = execFileSync('ps', ['-o', 'command=', '-p', String(pid)], { encoding: 'utf8' });
-      return command.includes('postgres');
-    } catch {
-      // Not to be told: leave it to PostgreSQL's own check.
-      return true;
-    }
+    // Not to be told: leave it to PostgreSQL's own check.
+    return true;
   }
 }

@@ -94,6 +94,8 @@ export const readingInput = z
       });
   })
   .meta({ id: 'ReadingInput', description: 'One telemetry record of one vehicle at one moment' });
+/** Names of the fields that a reading may have. */
+export const readingFields = Object.keys(readingInput.shape);
 export type ReadingInput = z.input<typeof readingInput>;
 
 /** A reading in the units that are stored. */

@@ -29,20 +29,25 @@ export async function startApp(changes: Partial<Settings> = {}, now = new Date()
     url: running.url,
     db: database.db,
     client: database.client,
-    get: (path, headers = {}) => fetch(`${running.url}${path}`, { headers }),
-    post: (path, body, headers = {}) =>
-      fetch(`${running.url}${path}`, {
-        method: 'POST',
-        headers: { 'content-type': 'application/json', ...headers },
-        body: isReady(body) ? body : JSON.stringify(body),
-        duplex: 'half',
-      } as RequestInit),
+    ...callsTo(running.url),
     async stop() {
       await running.stop();
       await database.drop();
     },
   };
 }
+
+/** How tests call a server that runs. */
+export const callsTo = (url: string): Pick<TestApp, 'get' | 'post'> => ({
+  get: (path, headers = {}) => fetch(`${url}${path}`, { headers }),
+  post: (path, body, headers = {}) =>
+    fetch(`${url}${path}`, {
+      method: 'POST',
+      headers: { 'content-type': 'application/json', ...headers },
+      body: isReady(body) ? body : JSON.stringify(body),
+      duplex: 'half',
+    } as RequestInit),
+});
 
 const isReady = (body: unknown): body is string | Blob | ReadableStream =>
   typeof body === 'string' || body instanceof Blob || body instanceof ReadableStream;

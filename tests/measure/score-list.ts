@@ -6,6 +6,7 @@ import { removeStorage } from '#db/embedded/remove-storage.ts';
 import type { TruthVehicle } from '#demo-fleet/truth.ts';
 import { startSlipdrift } from '#server/main.ts';
 import { readSettings } from '#server/settings.ts';
+import { callsTo } from '#tests/helpers/start-app.ts';
 import {
   averagePrecision,
   byTrueSlip,
@@ -92,13 +93,7 @@ async function startServer(): Promise<FleetServer> {
   const running = await startSlipdrift(settings, pino({ level: 'silent' }), { clockShiftMs });
   return {
     url: running.url,
-    get: (path, headers = {}) => fetch(running.url + path, { headers }),
-    post: (path, body, headers = {}) =>
-      fetch(running.url + path, {
-        method: 'POST',
-        headers: { 'content-type': 'application/json', ...headers },
-        body: JSON.stringify(body),
-      }),
+    ...callsTo(running.url),
     async stop() {
       await running.stop();
       removeStorage(folder);

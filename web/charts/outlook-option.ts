@@ -24,8 +24,7 @@ export function outlookOption(outlook: Outlook, { look }: Pick<Frame, 'look'>): 
       bayDays: week.bay_days,
     })),
   );
-  const demand = Math.max(2, ...columns.map((one) => Math.max(one.vehicles.length, one.expected)));
-  const mostBayDays = Math.max(0, ...outlook.weeks.map((week) => week.bay_days));
+  const { demand, bayDays: mostBayDays } = findMost(outlook);
   const isClipped = !hasBayDaysInSight(outlook);
   const top = roundUp(isClipped ? demand * 1.3 : Math.max(demand, mostBayDays) * 1.1);
   const hasMarks = Math.max(...columns.map((one) => one.vehicles.length)) <= mostMarks;
@@ -88,14 +87,16 @@ export function outlookOption(outlook: Outlook, { look }: Pick<Frame, 'look'>): 
   };
 }
 
+/** The most vehicles of a week, past the limit or due, and the most free bay days. */
+const findMost = ({ weeks, overdue }: Outlook) => ({
+  demand: Math.max(2, overdue.length, ...weeks.flatMap((week) => [week.vehicles.length, week.expected])),
+  bayDays: Math.max(0, ...weeks.map((week) => week.bay_days)),
+});
+
 /** Whether the free bay days are near enough to demand to share its scale. */
-export function hasBayDaysInSight({ weeks, overdue }: Outlook): boolean {
-  const demand = Math.max(
-    2,
-    overdue.length,
-    ...weeks.flatMap((week) => [week.vehicles.length, week.expected]),
-  );
-  return Math.max(0, ...weeks.map((week) => week.bay_days)) <= demand * mostSlack;
+export function hasBayDaysInSight(outlook: Outlook): boolean {
+  const { demand, bayDays } = findMost(outlook);
+  return bayDays <= demand * mostSlack;
 }
 
 interface Column {

@@ -1,5 +1,4 @@
 import { useQueryClient } from '@tanstack/react-query';
-import { useRouter } from '@tanstack/react-router';
 import { type FormEvent, useEffect, useId, useRef } from 'react';
 import { accessKey } from '#web/api/access-key.ts';
 import styles from './shell.module.css';
@@ -7,7 +6,6 @@ import styles from './shell.module.css';
 /** Stands in place of a screen where the server wants a key: what was asked for is shown once it is given. */
 export function KeyForm({ isWrong }: { isWrong: boolean }) {
   const queries = useQueryClient();
-  const router = useRouter();
   const field = useRef<HTMLInputElement>(null);
   const wrongId = useId();
   useEffect(() => field.current?.focus(), []);
@@ -18,7 +16,6 @@ export function KeyForm({ isWrong }: { isWrong: boolean }) {
     if (given === '') return;
     queries.clear();
     accessKey.hold(given);
-    void router.invalidate();
   };
   return (
     <form className={`${styles.page} ${styles.keyForm}`} onSubmit={take}>

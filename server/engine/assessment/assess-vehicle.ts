@@ -119,7 +119,7 @@ export function assessVehicle(
   const earliestKm = fall?.atKm ?? input.life.fittedKm ?? 0;
   const cases = fitWear(prepared.points, settings.limitRpm, context.wear, prepared.independence, earliestKm);
   const ahead = settleCases(cases, prepared.points, settings.limitRpm);
-  const summary = { ...summariseCases(cases, last.km), level: summariseCases(ahead, last.km).level };
+  const summary = summariseCases(cases, last.km, ahead);
   const inLife = (one: Series): Series => ({
     ...one,
     points: one.points.filter((point) => point.life === input.life.number && point.km >= first.km),

@@ -23,20 +23,25 @@ export interface CaseSummary {
  *
  * @param cases of one clutch, weights summing to 1
  * @param nowKm odometer of the last point, km
+ * @param ahead the same cases settled at the last points, which tell the level; without them the cases do
  * @returns summary; intervals hold 95 %
  * Source: posterior summaries of fitWear. Edges: where the jumps weigh more than the drifting cases,
  * the onset is theirs. Errors: none.
  * @example summariseCases(cases, 120_000).drifting
  */
-export function summariseCases(cases: readonly WearCase[], nowKm: number): CaseSummary {
+export function summariseCases(
+  cases: readonly WearCase[],
+  nowKm: number,
+  ahead: readonly WearCase[] = cases,
+): CaseSummary {
   const share = (kind: WearCase['kind']) =>
     cases.reduce((sum, one) => sum + (one.kind === kind ? one.weight : 0), 0);
   const drifting = cases.filter((one) => one.kind === 'drift' && one.onsetKm < nowKm);
   const steps = cases.filter((one) => one.kind === 'step');
   const driftShare = share('drift');
   const stepShare = share('step');
-  const mean = cases.reduce((sum, one) => sum + one.weight * one.levelRpm, 0);
-  const variance = cases.reduce(
+  const mean = ahead.reduce((sum, one) => sum + one.weight * one.levelRpm, 0);
+  const variance = ahead.reduce(
     (sum, one) => sum + one.weight * (one.levelSd ** 2 + (one.levelRpm - mean) ** 2),
     0,
   );

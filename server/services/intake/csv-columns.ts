@@ -1,8 +1,7 @@
 import type { FieldError } from '#server/contract/problems.ts';
-import { readingInput } from '#server/contract/readings.ts';
+import { readingFields } from '#server/contract/readings.ts';
 import { SlipdriftError } from '#server/errors.ts';
 
-const known = Object.keys(readingInput.shape);
 /** Of each group one must be there. */
 const required = [
   ['vehicle'],
@@ -19,12 +18,12 @@ export type CsvColumns = (string | null)[];
 /** Reads the header line. Every fault of it is named at once, so that it is put right in one go. */
 export function readCsvHeader(line: number, cells: string[], ignoreUnknown: boolean): CsvColumns {
   const names = cells.map((cell) => cell.trim());
-  if (!names.some((name) => known.includes(name))) throw notAHeader(line, names);
+  if (!names.some((name) => readingFields.includes(name))) throw notAHeader(line, names);
   const errors: FieldError[] = [];
   for (const [index, name] of names.entries()) {
     if (name === '') errors.push({ line, field: '', message: `column ${index + 1} has no name` });
     else if (names.indexOf(name) !== index) errors.push({ line, field: name, message: 'is named twice' });
-    else if (!known.includes(name) && !ignoreUnknown)
+    else if (!readingFields.includes(name) && !ignoreUnknown)
       errors.push({ line, field: name, message: `is not a known column${suggestion(name)}` });
   }
   for (const [name = '', other] of required)
@@ -37,7 +36,7 @@ export function readCsvHeader(line: number, cells: string[], ignoreUnknown: bool
       message: 'is missing (engine_rpm needs it, or give slip_rpm)',
     });
   if (errors.length > 0) throw headerFault(errors);
-  return names.map((name) => (known.includes(name) ? name : null));
+  return names.map((name) => (readingFields.includes(name) ? name : null));
 }
 
 function notAHeader(line: number, names: string[]): SlipdriftError {
@@ -53,7 +52,7 @@ function notAHeader(line: number, names: string[]): SlipdriftError {
 function headerFault(errors: FieldError[]): SlipdriftError {
   return new SlipdriftError(
     'invalid_request',
-    `The first line of the CSV must name the columns. Nothing of this body was stored. Known columns: ${known.join(', ')}. ` +
+    `The first line of the CSV must name the columns. Nothing of this body was stored. Known columns: ${readingFields.join(', ')}. ` +
       'Columns of other names are left out with ?unknown_columns=ignore.',
     { errors },
   );
@@ -62,7 +61,8 @@ function headerFault(errors: FieldError[]): SlipdriftError {
 function suggestion(name: string): string {
   const plain = (text: string) => text.toLowerCase().replace(/[^a-z]/g, '');
   const near =
-    known.find((other) => plain(other) === plain(name)) ?? known.find((other) => isOneSlipApart(other, name));
+    readingFields.find((other) => plain(other) === plain(name)) ??
+    readingFields.find((other) => isOneSlipApart(other, name));
   return near === undefined ? '' : `; did you mean ${near}?`;
 }
 

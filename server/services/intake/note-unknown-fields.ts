@@ -1,8 +1,8 @@
-import { readingInput } from '#server/contract/readings.ts';
+import { readingFields } from '#server/contract/readings.ts';
 import type { UnknownField } from '#server/contract/receipts.ts';
 import { toPlainText } from './to-plain-text.ts';
 
-const known = new Set(Object.keys(readingInput.shape));
+const known = new Set(readingFields);
 const NAMES_KEPT = 20;
 const NAME_CHARACTERS = 64;
 
