@@ -79,14 +79,10 @@ export function buildSeries(
   let slips = unmoved(rows.map((row) => row.slipRpm));
   let rises: number[] = [];
   let effects = context.effects;
+  const evidence = rows.map(({ moments, scaleRpm, weight }) => ({ moments, scaleRpm, weight, rise: 0 }));
   for (let round = 0; round < ROUNDS; round++) {
     rises = risesOf(slips, context.usualRpm);
-    const evidence = rows.map(({ moments, scaleRpm, weight }, i) => ({
-      moments,
-      scaleRpm,
-      weight,
-      rise: rises[i] ?? 0,
-    }));
+    for (const [i, one] of evidence.entries()) one.rise = rises[i] ?? 0;
     effects = fitConditionEffects(evidence, context.effects);
     slips = unmoved(
       rows.map((row, i) => correctToReference(row, effects, rises[i] ?? 0, reference, withDuty)),

@@ -30,6 +30,12 @@ const NOISE_RPM = 3;
 /** The effects tell how much spread they leave, the spread tells the weights: twice round is enough. */
 const ROUNDS = 2;
 
+/** Places in the moments of the products ll lf ld ff fd dd, and of the conditions with slip. */
+const PRODUCTS = [0, 1, 2, 4, 5, 7] as const;
+const WITH_SLIP = [3, 6, 8] as const;
+/** Which of these products stands at row and column of the symmetric matrix of load, fluid and duty. */
+const PLACE = [0, 1, 2, 1, 3, 4, 2, 4, 5] as const;
+
 const none: ConditionEffects = { healthy: [0, 0, 0], worn: [0, 0, 0] };
 
 /**
@@ -69,36 +75,36 @@ function solveEffects(
     const sd = platform === null ? (broad[i] ?? 1) : SPREAD_SHARE * Math.abs(mean) + SPREAD_LEAST;
     return 1 / (sd * sd);
   });
+  // Sums over the stretches of weight * rise^k: cross products of the conditions for k = 0, 1, 2, theirs with slip for
+  // k = 0, 1. This runs for every stretch of a fleet several times, so it is written out.
+  const products = new Float64Array(18);
+  const withSlip = new Float64Array(6);
+  for (const stretch of stretches) {
+    const { moments, rise } = stretch;
+    const spread = before === null ? stretch.scaleRpm : spreadLeft(stretch, before);
+    let weight = 1 / (spread + NOISE_RPM) ** 2;
+    for (let k = 0; k < 3; k++) {
+      for (let i = 0; i < 6; i++) {
+        const at = 6 * k + i;
+        products[at] = (products[at] ?? 0) + weight * (moments[PRODUCTS[i] ?? 0] ?? 0);
+      }
+      if (k < 2)
+        for (let i = 0; i < 3; i++) {
+          const at = 3 * k + i;
+          withSlip[at] = (withSlip[at] ?? 0) + weight * (moments[WITH_SLIP[i] ?? 0] ?? 0);
+        }
+      weight *= rise;
+    }
+  }
   const information = new Float64Array(36);
   const target = new Float64Array(6);
   for (let i = 0; i < 6; i++) {
-    information[7 * i] = precision[i] ?? 0;
-    target[i] = (precision[i] ?? 0) * (means[i] ?? 0);
-  }
-  const add = (into: Float64Array, at: number, value: number) => {
-    into[at] = (into[at] ?? 0) + value;
-  };
-  const xx = new Float64Array(9);
-  const xy = new Float64Array(3);
-  for (const stretch of stretches) {
-    const { moments, rise } = stretch;
-    const [ll = 0, lf = 0, ld = 0, ls = 0, ff = 0, fd = 0, fs = 0, dd = 0, ds = 0] = moments;
-    const spread = before === null ? stretch.scaleRpm : spreadLeft(stretch, before);
-    const weight = 1 / (spread + NOISE_RPM) ** 2;
-    xx.set([ll, lf, ld, lf, ff, fd, ld, fd, dd]);
-    xy.set([ls, fs, ds]);
-    for (let i = 0; i < 3; i++) {
-      const y = weight * (xy[i] ?? 0);
-      add(target, i, y);
-      add(target, i + 3, rise * y);
-      for (let j = 0; j < 3; j++) {
-        const x = weight * (xx[3 * i + j] ?? 0);
-        add(information, 6 * i + j, x);
-        add(information, 6 * i + j + 3, rise * x);
-        add(information, 6 * (i + 3) + j, rise * x);
-        add(information, 6 * (i + 3) + j + 3, rise * rise * x);
-      }
+    for (let j = 0; j < 6; j++) {
+      const k = Math.floor(i / 3) + Math.floor(j / 3);
+      information[6 * i + j] = products[6 * k + (PLACE[3 * (i % 3) + (j % 3)] ?? 0)] ?? 0;
     }
+    information[7 * i] = (information[7 * i] ?? 0) + (precision[i] ?? 0);
+    target[i] = (precision[i] ?? 0) * (means[i] ?? 0) + (withSlip[i] ?? 0);
   }
   const [a = 0, b = 0, c = 0, d = 0, e = 0, f = 0] = solve(
     Matrix.from1DArray(6, 6, information),
@@ -108,10 +114,11 @@ function solveEffects(
 }
 
 /** Root mean square of what these effects leave of a stretch's slip, rpm. */
-function spreadLeft({ moments, weight, rise }: EffectEvidence, effects: ConditionEffects): number {
+function spreadLeft({ moments, weight, rise }: EffectEvidence, { healthy, worn }: ConditionEffects): number {
   const [ll = 0, lf = 0, ld = 0, ls = 0, ff = 0, fd = 0, fs = 0, dd = 0, ds = 0, ss = 0] = moments;
-  const effect = (i: 0 | 1 | 2) => effects.healthy[i] + rise * effects.worn[i];
-  const [l, f, d] = [effect(0), effect(1), effect(2)];
+  const l = healthy[0] + rise * worn[0];
+  const f = healthy[1] + rise * worn[1];
+  const d = healthy[2] + rise * worn[2];
   const explained = l * ls + f * fs + d * ds;
   const squares = l * l * ll + f * f * ff + d * d * dd + 2 * (l * f * lf + l * d * ld + f * d * fd);
   return Math.sqrt(Math.max(0, ss - 2 * explained + squares) / weight);

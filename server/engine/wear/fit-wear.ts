@@ -110,7 +110,7 @@ export function fitWear(
         for (let i = 0; i < n; i++) {
           const along = ((points[i]?.km ?? 0) - onsetKm) / UNIT_KM;
           if (along <= 0) continue;
-          const g = power === 1 ? along : along ** power;
+          const g = raise(along, power);
           const wg = (w[i] ?? 0) * g;
           g1 += wg;
           g2 += wg * g;
@@ -194,6 +194,14 @@ export function fitWear(
   const kept = cases.filter((one) => one.log - best > Math.log(NEGLIGIBLE));
   const total = kept.reduce((sum, one) => sum + Math.exp(one.log - best), 0);
   return kept.map(({ log, ...one }) => ({ ...one, weight: Math.exp(log - best) / total }));
+}
+
+/** along^power; whole powers by multiplication, which is several times faster than the general way. */
+function raise(along: number, power: number): number {
+  if (power === 1) return along;
+  if (power === 3) return along * along * along;
+  if (power === 6) return (along * along * along) ** 2;
+  return along ** power;
 }
 
 /** Prior of the size of a jump, falling beyond its usual size, on a coarse grid. */
