@@ -147,7 +147,8 @@ export function assessVehicle(
     hasCode: codes.length > 0,
     risen,
   });
-  const passage = predictPassage(ahead, last.km, settings.limitRpm);
+  const wornWithin = (km: number) => chanceWithin(ahead, last.km, km, settings.limitRpm, context.wear.waySd);
+  const passage = predictPassage(ahead, last.km, settings.limitRpm, context.wear.waySd);
   return {
     ...base,
     fromKm: first.km,
@@ -162,14 +163,12 @@ export function assessVehicle(
     accelerating: summary.accelerating,
     passage: risen ? passage : null,
     chancePastLimit: chancePast(ahead, settings.limitRpm),
-    chanceSoon: chanceWithin(ahead, last.km, SOON_KM, settings.limitRpm),
-    chanceWithinHorizon:
-      1 - (1 - chanceWithin(ahead, last.km, horizonKm, settings.limitRpm)) * (1 - suddenChance),
-    chances: CHANCES_KM.map((km) => [
-      km,
-      1 - (1 - chanceWithin(ahead, last.km, km, settings.limitRpm)) * (1 - suddenWithin(km)),
-    ]),
-    forecast: risen ? drawFan(ahead, last.km, settings.limitRpm, horizonKm, passage?.p90 ?? horizonKm) : [],
+    chanceSoon: wornWithin(SOON_KM),
+    chanceWithinHorizon: 1 - (1 - wornWithin(horizonKm)) * (1 - suddenChance),
+    chances: CHANCES_KM.map((km) => [km, 1 - (1 - wornWithin(km)) * (1 - suddenWithin(km))]),
+    forecast: risen
+      ? drawFan(ahead, last.km, settings.limitRpm, context.wear.waySd, horizonKm, passage?.p90 ?? horizonKm)
+      : [],
     fitLine: drawFit(cases, points, settings.limitRpm, summary.onset?.estimate ?? null, summary.level.mean),
     bandRises,
     pattern,
@@ -262,13 +261,14 @@ function drawFan(
   cases: readonly WearCase[],
   nowKm: number,
   limitRpm: number,
+  waySd: number,
   horizonKm: number,
   farKm: number,
 ): ForecastPoint[] {
   const reach = Math.min(40_000, Math.max(horizonKm, 1.1 * farKm));
   return Array.from({ length: FAN_POINTS + 1 }, (_, i) => {
     const km = nowKm + (reach * i) / FAN_POINTS;
-    return { km, slipRpm: predictSlip(cases, nowKm, km, limitRpm, FAN) };
+    return { km, slipRpm: predictSlip(cases, nowKm, km, limitRpm, waySd, FAN) };
   });
 }
 

@@ -1,5 +1,5 @@
 import normalCdf from '@stdlib/stats-base-dists-normal-cdf';
-import { WAY_SD, wayLeft } from './way-left.ts';
+import { wayLeft } from './way-left.ts';
 import type { WearCase } from './wear-model.ts';
 
 /** Kilometres over which a jump as high as the limit goes on to it as often as not to 37 %. Own assumption. */
@@ -8,7 +8,7 @@ const JUMP_KM = 15_000;
 /**
  * Chance that the limit is crossed within a number of kilometres, or has been.
  *
- * sum over cases of weight * Phi(ln(ahead / way left) / WAY_SD); 1 for a case that is past the limit, a jump
+ * sum over cases of weight * Phi(ln(ahead / way left) / waySd); 1 for a case that is past the limit, a jump
  * included. A jump below the limit shows no rate: it goes on to the limit with the constant hazard
  * (level - healthy) / (limit - healthy) / 15,000 km, so that a vehicle that is first seen at a high level stands
  * near the top. 0 where nothing has risen.
@@ -17,15 +17,17 @@ const JUMP_KM = 15_000;
  * @param nowKm    odometer of the last reading, km
  * @param aheadKm  kilometres ahead, positive
  * @param limitRpm limit, rpm
+ * @param waySd    of {@link WearPrior}
  * @returns chance from 0 to 1
  * Source: as predictPassage. Edges: as said. Errors: none.
- * @example chanceWithin(cases, 120_000, 5_000, 150)
+ * @example chanceWithin(cases, 120_000, 5_000, 150, 0.6)
  */
 export function chanceWithin(
   cases: readonly WearCase[],
   nowKm: number,
   aheadKm: number,
   limitRpm: number,
+  waySd: number,
 ): number {
   let chance = 0;
   for (const one of cases) {
@@ -36,7 +38,7 @@ export function chanceWithin(
       chance += one.weight * (1 - Math.exp((-aheadKm * risen) / JUMP_KM));
       continue;
     }
-    chance += one.weight * (left <= 0 ? 1 : normalCdf(Math.log(aheadKm / left) / WAY_SD, 0, 1));
+    chance += one.weight * (left <= 0 ? 1 : normalCdf(Math.log(aheadKm / left) / waySd, 0, 1));
   }
   return Math.min(1, chance);
 }

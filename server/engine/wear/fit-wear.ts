@@ -1,11 +1,5 @@
 import type { WearCase, WearPoint, WearPrior } from './wear-model.ts';
 
-const POWERS = [
-  { power: 1, prior: 0.36 },
-  { power: 1.7, prior: 0.3 },
-  { power: 3, prior: 0.2 },
-  { power: 6, prior: 0.14 },
-] as const;
 /** Cells of the grid, first over the whole range and then again over the part that counts. */
 const COARSE = { onsets: 48, spans: 40 } as const;
 const FINE = { onsets: 40, spans: 32 } as const;
@@ -102,7 +96,7 @@ export function fitWear(
     const logCell = Math.log(prior.onsetPerKm * cell * step);
     for (let o = 0; o < onsets; o++) {
       const onsetKm = area.onsetKm[0] + (o + 0.5) * cell;
-      for (const { power, prior: powerPrior } of POWERS) {
+      for (const { power, share } of prior.powers) {
         // g = (km - onset)^power / span^power: its sums are had once, and scaled for each span.
         let g1 = 0;
         let g2 = 0;
@@ -127,7 +121,7 @@ export function fitWear(
             base.wy - s * gy - limitRpm * (s * g1 - s * s * g2),
             base.wyy - 2 * s * limitRpm * gy + (s * limitRpm) ** 2 * g2,
           );
-          const log = fit.log + logCell + Math.log(powerPrior) + logSpanDensity(logSpan, prior);
+          const log = fit.log + logCell + Math.log(share) + logSpanDensity(logSpan, prior);
           if (!counts(log)) continue;
           cases.push({
             kind: 'drift',

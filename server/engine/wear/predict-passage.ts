@@ -1,5 +1,5 @@
 import { weightedQuantiles } from '#server/engine/smooth/weighted-quantiles.ts';
-import { DEVIATES, WAY_SD, wayLeft } from './way-left.ts';
+import { DEVIATES, wayLeft } from './way-left.ts';
 import type { WearCase } from './wear-model.ts';
 
 /** Where the limit is crossed, if it is. */
@@ -14,24 +14,30 @@ export interface Passage {
  * Distance to the limit: first passage of the limit by the cases of wear.
  *
  * For a drifting case the path is rising, so first passage is at onset + span; the way left from the last reading
- * is stretched by a lognormal factor exp(WAY_SD * z). Quantiles are those of the weighted cases.
+ * is stretched by a lognormal factor exp(waySd * z). Quantiles are those of the weighted cases.
  *
  * @param cases    of one clutch, weights summing to 1
  * @param nowKm    odometer of the last reading, km
  * @param limitRpm limit, rpm
+ * @param waySd    of {@link WearPrior}
  * @returns passage, or null where no case reaches the limit
  * Source: first passage of a degradation path, Lu and Meeker 1993; Meeker and Escobar 1998, chapter 13 (from memory).
  * Edges: a case past the limit counts as 0 km, a jump included. Errors: none.
- * @example predictPassage(cases, 120_000, 150)?.p50
+ * @example predictPassage(cases, 120_000, 150, 0.6)?.p50
  */
-export function predictPassage(cases: readonly WearCase[], nowKm: number, limitRpm: number): Passage | null {
+export function predictPassage(
+  cases: readonly WearCase[],
+  nowKm: number,
+  limitRpm: number,
+  waySd: number,
+): Passage | null {
   const values: number[] = [];
   const weights: number[] = [];
   for (const one of cases) {
     const left = wayLeft(one, nowKm, limitRpm);
     if (left === Number.POSITIVE_INFINITY) continue;
     for (const deviate of DEVIATES) {
-      values.push(left * Math.exp(WAY_SD * deviate));
+      values.push(left * Math.exp(waySd * deviate));
       weights.push(one.weight);
     }
   }

@@ -1,11 +1,5 @@
 import type { WearCase } from './wear-model.ts';
 
-/**
- * Standard deviation of the natural logarithm by which the way still to go differs from that of a smooth path:
- * duty, drivers and break-up of the lining do not go on as before. Own choice, to be calibrated on simulated
- * fleets.
- */
-export const WAY_SD = 0.6;
 /** Five equally likely values of a standard normal deviate: quantiles at 10, 30, 50, 70 and 90 %. */
 export const DEVIATES = [-1.2816, -0.5244, 0, 0.5244, 1.2816] as const;
 

@@ -18,6 +18,13 @@ export interface WearPrior {
   logSpanSd: number;
   /** chance per km that a healthy clutch begins to wear */
   onsetPerKm: number;
+  /** how wear grows: share of each power among clutches that wear, summing to 1 */
+  powers: readonly { power: number; share: number }[];
+  /**
+   * standard deviation of the natural logarithm by which the way still to go differs from that of a smooth path: duty,
+   * drivers and break-up of the lining do not go on as before
+   */
+  waySd: number;
 }
 
 /**
@@ -47,4 +54,11 @@ export const defaultWearPrior: WearPrior = {
   logSpanMean: Math.log(18_000),
   logSpanSd: 0.75,
   onsetPerKm: 1 / 150_000,
+  powers: [
+    { power: 1, share: 0.36 },
+    { power: 1.7, share: 0.3 },
+    { power: 3, share: 0.2 },
+    { power: 6, share: 0.14 },
+  ],
+  waySd: 0.6,
 };
