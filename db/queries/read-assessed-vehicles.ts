@@ -6,26 +6,31 @@ export interface AssessedVehicle {
   lastReadingAt: Date | null;
   odometerKm: number | null;
   offsetKm: number;
-  lives: { fittedKm: number; removedKm: number | null }[];
-  /** trouble codes seen in the newest kilometres of the current life */
-  codes: { code: string; n: number; last: string }[];
+  lives: { fittedKm: number; removedKm: number | null; fittedAt: string | null }[];
+  /** trouble codes seen in the newest kilometres of the current life, as they came; RFC 3339, UTC */
+  codes: { code: string; n: number; first: string; last: string }[];
   /** life and last kilometre of the newest stretch */
   life: number | null;
 }
 
-/** What the assessment of vehicles needs beside their stretches. Codes count while seen within the last 90 days. */
+/** Trouble codes count while seen within so many days before the last reading. */
+export const CODE_DAYS = 90;
+
+/** What the assessment of vehicles needs beside their stretches. */
 export function readAssessedVehicles(db: Database, vehicles: readonly number[]): Promise<AssessedVehicle[]> {
   return rawClient(db)<AssessedVehicle[]>`
     select v.key as vehicle, v.unit, v.last_reading_at as "lastReadingAt", v.odometer_km as "odometerKm",
       coalesce((select offset_km from odometer_steps s where s.vehicle = v.key order by at desc limit 1), 0)
         as "offsetKm",
-      coalesce((select jsonb_agg(jsonb_build_object('fittedKm', l.fitted_km, 'removedKm', l.removed_km)
-        order by l.fitted_km) from lives l where l.vehicle = v.key), '[]') as lives,
+      coalesce((select jsonb_agg(jsonb_build_object('fittedKm', l.fitted_km, 'removedKm', l.removed_km,
+        'fittedAt', l.fitted_at) order by l.fitted_km) from lives l where l.vehicle = v.key), '[]') as lives,
       (select t.life from stretch_totals t where t.vehicle = v.key order by t.last_at desc limit 1) as life,
-      coalesce((select jsonb_agg(jsonb_build_object('code', code, 'n', n, 'last', last) order by n desc) from (
-        select c.key as code, sum((c.value->>'n')::integer) as n, max(c.value->>'last') as last
+      coalesce((select jsonb_agg(jsonb_build_object('code', code, 'n', n, 'first', first, 'last', last)
+        order by n desc, code) from (
+        select c.key as code, sum((c.value->>'n')::integer) as n, min(c.value->>'first') as first,
+          max(c.value->>'last') as last
         from stretch_totals t, jsonb_each(t.codes) c
-        where t.vehicle = v.key and t.last_at > v.last_reading_at - interval '90 days'
+        where t.vehicle = v.key and t.last_at > v.last_reading_at - make_interval(days => ${CODE_DAYS})
           and t.life = (select life from stretch_totals n where n.vehicle = v.key order by last_at desc limit 1)
         group by c.key) seen), '[]') as codes
     from vehicles v where v.key = any(${vehicles as number[]}::integer[])

@@ -1,3 +1,4 @@
+import { sql } from 'drizzle-orm';
 import {
   doublePrecision,
   index,
@@ -72,7 +73,11 @@ export const stretchTotals = pgTable(
     /** trouble codes seen, with the moment of the first and last sight */
     codes: jsonb('codes').$type<Record<string, { first: string; last: string; n: number }>>().notNull(),
   },
-  (table) => [primaryKey({ columns: [table.vehicle, table.life, table.stretch] })],
+  (table) => [
+    primaryKey({ columns: [table.vehicle, table.life, table.stretch] }),
+    // Few stretches have a code: who sent one is found without reading the others.
+    index('stretch_totals_codes').on(table.vehicle).where(sql`${table.codes} <> '{}'`),
+  ],
 );
 
 /** Steps of a vehicle's odometer: the instrument was changed, or set back. */
@@ -152,6 +157,12 @@ export const platformContexts = pgTable('platform_contexts', {
   /** days between first and last reading, summed over the vehicles, when it was learned */
   vehicleDays: doublePrecision('vehicle_days').notNull(),
   context: jsonb('context').notNull(),
+  /** medians over the vehicles of what the converters fitted now have borne, null where too few tell */
+  usualHeatMjPer1000km: doublePrecision('usual_heat_mj_per_1000km'),
+  heatVehicles: integer('heat_vehicles').notNull().default(0),
+  /** share of usable readings with hot fluid, 0 to 1 */
+  usualHotShare: doublePrecision('usual_hot_share'),
+  hotVehicles: integer('hot_vehicles').notNull().default(0),
 });
 
 /** Steps of the common movement, dated and sized. */

@@ -92,3 +92,16 @@ export const lives = pgTable(
   },
   (table) => [primaryKey({ columns: [table.vehicle, table.fittedKm] })],
 );
+
+/** Trouble codes that name the converter clutch or its solenoid. First filled by the migration that made the table. */
+export const troubleCodes = pgTable('trouble_codes', {
+  /** in canonical form: 'P0741', 'P0741-1A', 'SPN 573', 'SPN 573 FMI 7'; without FMI or failure type it stands for any */
+  code: text('code').primaryKey(),
+  /** what it stands for, in words that follow 'Trouble code P0741' in brackets */
+  meaning: text('meaning').notNull(),
+  /** where the meaning is from */
+  source: text('source').notNull(),
+  /** false where it is switched off: known by its meaning, no evidence */
+  counts: boolean('counts').notNull().default(true),
+  changedAt: instant('changed_at').notNull().defaultNow(),
+});

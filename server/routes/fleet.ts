@@ -9,7 +9,11 @@ import {
   setUpReply,
   vehicleInput,
 } from '#server/contract/fleet.ts';
+import { codeName, troubleCode, troubleCodeInput } from '#server/contract/trouble-codes.ts';
 import { SlipdriftError } from '#server/errors.ts';
+import { deleteCode } from '#server/services/codes/delete-code.ts';
+import { listCodes } from '#server/services/codes/list-codes.ts';
+import { setUpCodes } from '#server/services/codes/set-up-codes.ts';
 import type { Context as ServiceContext } from '#server/services/context.ts';
 import { listDepots, listPlatforms } from '#server/services/fleet/list-fleet.ts';
 import { setUpDepots } from '#server/services/fleet/set-up-depots.ts';
@@ -44,7 +48,7 @@ const list = (path: string, what: string, schema: z.ZodType) =>
     summary: `List ${what}`,
     responses: {
       200: {
-        description: `All ${what}, by name`,
+        description: `All ${what}, in order`,
         content: { 'application/json': { schema: z.array(schema) } },
       },
       ...problems(401),
@@ -70,7 +74,24 @@ const setUps = [
     ),
     service: setUpLives,
   },
+  {
+    route: setUp(
+      '/api/codes',
+      'trouble codes',
+      troubleCodeInput,
+      'Keyed by code, in any spelling. Vehicles that have sent one are assessed again.',
+    ),
+    service: setUpCodes,
+  },
 ];
+
+const removeCode = createRoute({
+  method: 'delete',
+  path: '/api/codes/{code}',
+  summary: 'Take a trouble code off the list',
+  request: { params: z.object({ code: codeName }) },
+  responses: { 204: { description: 'It is gone' }, ...problems(400, 401, 404, 503) },
+});
 
 /** The services check each element, so that an error names it; the document has the same schemas. */
 export function createFleetRoutes({ assessment }: RouteDeps) {
@@ -88,6 +109,14 @@ export function createFleetRoutes({ assessment }: RouteDeps) {
   routes.openapi(list('/api/depots', 'depots', depotInput), async (c) =>
     c.json(await listDepots(c.var.context), 200),
   );
+  routes.openapi(list('/api/codes', 'trouble codes', troubleCode), async (c) =>
+    c.json(await listCodes(c.var.context), 200),
+  );
+  routes.openapi(removeCode, async (c) => {
+    await deleteCode(c.var.context, c.req.valid('param').code);
+    assessment.nudge();
+    return c.body(null, 204);
+  });
 
   async function answer(
     context: ServiceContext,

@@ -133,7 +133,9 @@ describe('the history of a vehicle', () => {
     await app.post('/api/assess', {});
     const { events } = vehicleHistory.parse(await read('/api/vehicles/P-06/history'));
     expect(events.find((event) => event.kind === 'refused_lines')?.text).toBe('1 line was refused and kept');
-    expect(events.find((event) => event.kind === 'code_seen')?.text).toMatch(/^Code P0741 first seen/);
+    expect(events.find((event) => event.kind === 'code_seen')?.text).toBe(
+      'Trouble code P0741 (converter clutch performance, or stuck off) seen once',
+    );
     const { rows } = ranking.parse(await read('/api/ranking?q=P-06'));
     expect(rows[0]).toMatchObject({ pattern: 'code_only' });
     expect(['hold', 'book']).toContain(rows[0]?.grade);

@@ -5,10 +5,11 @@ import { assessVehicle } from '#server/engine/assessment/assess-vehicle.ts';
 import type { VehicleAssessment } from '#server/engine/assessment/assessment-model.ts';
 import type { PlatformContext } from '#server/engine/platform/platform-context.ts';
 import type { StretchRow } from '#server/engine/stretches/stretch-row.ts';
+import { readCodeBook } from '#server/services/codes/code-book.ts';
+import { findClutchCodes } from '#server/services/codes/find-clutch-codes.ts';
 import type { Context } from '#server/services/context.ts';
 import { toEngineSettings } from '#server/services/stretches/engine-settings.ts';
-import { numberLives } from '#server/services/stretches/number-lives.ts';
-import { namesClutch } from './clutch-codes.ts';
+import { currentLife } from './current-life.ts';
 import { DEFAULT_HORIZON_KM } from './horizon.ts';
 import type { StoredBrief, StoredDetail, StoredFacts } from './stored-assessment.ts';
 
@@ -26,24 +27,23 @@ export async function assessVehicles(
   stretches: ReadonlyMap<number, readonly StretchRow[]>,
 ): Promise<void> {
   const settings = toEngineSettings(platform);
-  const known = await readAssessedVehicles(ctx.db, keys);
+  const [known, book] = await Promise.all([readAssessedVehicles(ctx.db, keys), readCodeBook(ctx.db)]);
   const now = ctx.now();
   const rows = known.flatMap((facts): NewAssessment[] => {
     if (facts.lastReadingAt === null) return [];
     const { vehicle } = facts;
     const nowKm = facts.odometerKm === null ? null : facts.odometerKm + facts.offsetKm;
-    const number = facts.life ?? (nowKm === null ? 1 : numberLives(facts.lives)(nowKm));
-    const inOrder = [...facts.lives].sort((a, b) => a.fittedKm - b.fittedKm);
+    const life = currentLife(facts, nowKm, now.getTime());
+    const isOfLife = ({ last }: { last: string }) => Date.parse(last) >= (life.fittedAtMs ?? 0);
+    const codes = life.number === facts.life ? findClutchCodes(book, facts.codes.filter(isOfLife)) : [];
     const assessment = assessVehicle(
       {
         stretches: stretches.get(vehicle) ?? [],
-        life: { number, fittedKm: inOrder[number - 1]?.fittedKm ?? null },
+        life,
         nowKm,
         nowMs: now.getTime(),
         lastReadingMs: facts.lastReadingAt.getTime(),
-        codes: facts.codes
-          .filter(({ code }) => namesClutch(code))
-          .map(({ code, n, last }) => ({ code, n, lastMs: Date.parse(last) })),
+        codes: codes.map(({ code, n, last }) => ({ code, n, lastMs: Date.parse(last) })),
         hasPlatform: platform !== null,
       },
       settings,

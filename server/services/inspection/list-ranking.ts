@@ -13,6 +13,7 @@ import { expectAvoidedCost } from '#server/engine/ranking/expect-avoided-cost.ts
 import { SlipdriftError } from '#server/errors.ts';
 import { chanceAt, DEFAULT_HORIZON_KM } from '#server/services/assessment/horizon.ts';
 import type { StoredFacts } from '#server/services/assessment/stored-assessment.ts';
+import { readCodeBook } from '#server/services/codes/code-book.ts';
 import type { Context } from '#server/services/context.ts';
 import { toEngineSettings } from '#server/services/stretches/engine-settings.ts';
 import { toRankingRow } from './to-ranking-row.ts';
@@ -26,7 +27,7 @@ export async function listRanking(ctx: Context, query: RankingQuery): Promise<Ra
   const units = query.units ?? 'metric';
   const limit = query.limit ?? ROWS;
   const offset = query.offset ?? 0;
-  const { total, asOf } = await countAssessments(ctx.db, filter);
+  const [{ total, asOf }, book] = await Promise.all([countAssessments(ctx.db, filter), readCodeBook(ctx.db)]);
   const envelope = { as_of: asOf?.toISOString() ?? null, horizon_km: horizonKm, total };
   const sort = query.sort ?? 'rank';
   const usual = horizonKm === DEFAULT_HORIZON_KM;
@@ -37,7 +38,7 @@ export async function listRanking(ctx: Context, query: RankingQuery): Promise<Ra
     );
     return {
       ...envelope,
-      rows: rows.map((row) => toRankingRow({ ...row, ...chances.get(row.key) }, units)),
+      rows: rows.map((row) => toRankingRow({ ...row, ...chances.get(row.key) }, units, book)),
     };
   }
   const ordered = await chancesAt(ctx, filter, horizonKm);
@@ -55,7 +56,7 @@ export async function listRanking(ctx: Context, query: RankingQuery): Promise<Ra
     ...envelope,
     rows: page.flatMap((one) => {
       const row = rows.get(one.key);
-      return row === undefined ? [] : [toRankingRow({ ...row, ...one }, units)];
+      return row === undefined ? [] : [toRankingRow({ ...row, ...one }, units, book)];
     }),
   };
 }

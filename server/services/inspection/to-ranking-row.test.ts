@@ -3,7 +3,7 @@ import { makeListedAssessment, makeStoredBrief } from '#tests/helpers/make-liste
 import { toRankingRow } from './to-ranking-row.ts';
 
 it('gives kilometres, days and rates in the units of their names', () => {
-  expect(toRankingRow(makeListedAssessment(), 'metric')).toMatchObject({
+  expect(toRankingRow(makeListedAssessment(), 'metric', new Map())).toMatchObject({
     vehicle: '1204',
     odometer_km: 119_430,
     km_to_limit: { p10: 1_900, p50: 3_000, p90: 5_200 },
@@ -14,7 +14,9 @@ it('gives kilometres, days and rates in the units of their names', () => {
 });
 
 it('has no days of a vehicle that stands, and null for what is not known', () => {
-  expect(toRankingRow(makeListedAssessment({ kmPerDay: 0 }), 'metric').days_to_limit.p50).toBeNull();
+  expect(
+    toRankingRow(makeListedAssessment({ kmPerDay: 0 }), 'metric', new Map()).days_to_limit.p50,
+  ).toBeNull();
   const blank = makeListedAssessment({
     kmP10: null,
     kmP50: null,
@@ -25,7 +27,7 @@ it('has no days of a vehicle that stands, and null for what is not known', () =>
     referenceSlipRpm: null,
     lastReadingAt: null,
   });
-  expect(toRankingRow(blank, 'metric')).toMatchObject({
+  expect(toRankingRow(blank, 'metric', new Map())).toMatchObject({
     km_to_limit: { p10: null, p50: null, p90: null },
     drift_rpm_per_1000km: null,
     chance_within_horizon: null,
@@ -37,11 +39,13 @@ it('has no days of a vehicle that stands, and null for what is not known', () =>
 
 it('puts words to reasons and to what is missing, in the units of the reader', () => {
   const brief = { ...makeStoredBrief(), missing: [{ kind: 'no_load' as const }] };
-  const row = toRankingRow(makeListedAssessment({ brief }), 'imperial');
+  const row = toRankingRow(makeListedAssessment({ brief }), 'imperial', new Map());
   expect(row.reasons).toEqual(['Slip has risen from 19 to 76 rpm over 5,900 mi']);
   expect(row.missing).toHaveLength(1);
 });
 
 it('shows an unheard-of pattern as none', () => {
-  expect(toRankingRow(makeListedAssessment({ pattern: 'unheard_of' }), 'metric').pattern).toBe('none');
+  expect(toRankingRow(makeListedAssessment({ pattern: 'unheard_of' }), 'metric', new Map()).pattern).toBe(
+    'none',
+  );
 });

@@ -2,11 +2,12 @@ import type { ListedAssessment } from '#db/queries/list-assessments.ts';
 import type { RankingRow } from '#server/contract/ranking.ts';
 import { type Pattern, patterns } from '#server/contract/words.ts';
 import type { StoredBrief } from '#server/services/assessment/stored-assessment.ts';
+import type { CodeBook } from '#server/services/codes/code-book.ts';
 import type { Units } from '#server/services/words/length-words.ts';
 import { missingWords, reasonWords } from '#server/services/words/reason-words.ts';
 
 /** A stored row as the interface shows it. */
-export function toRankingRow(row: ListedAssessment, units: Units): RankingRow {
+export function toRankingRow(row: ListedAssessment, units: Units, book: CodeBook): RankingRow {
   const brief = row.brief as StoredBrief;
   const perDay = row.kmPerDay;
   const days = (km: number | null) =>
@@ -39,7 +40,7 @@ export function toRankingRow(row: ListedAssessment, units: Units): RankingRow {
     days_to_limit: { p10: days(row.kmP10), p50: days(row.kmP50), p90: days(row.kmP90) },
     expected_cost_avoided: row.costAvoided === null ? null : Math.round(row.costAvoided),
     pattern: toPattern(row.pattern),
-    reasons: brief.reasons.map((reason) => reasonWords(reason, units)),
+    reasons: brief.reasons.map((reason) => reasonWords(reason, units, book)),
     missing: brief.missing.map(missingWords),
     spark: brief.spark,
   };

@@ -7,7 +7,10 @@ import type { VehicleHistory } from '#server/contract/vehicle.ts';
 import type { Reason } from '#server/engine/assessment/assessment-model.ts';
 import { STRETCH_KM } from '#server/engine/stretches/build-stretches.ts';
 import { NO_PLATFORM } from '#server/services/assessment/learn-platform.ts';
+import { type CodeBook, readCodeBook } from '#server/services/codes/code-book.ts';
+import { joinSpellings } from '#server/services/codes/join-spellings.ts';
 import type { Context } from '#server/services/context.ts';
+import { codeWords, sightWords } from '#server/services/words/code-words.ts';
 import { type Units, wayWords } from '#server/services/words/length-words.ts';
 import { reasonWords } from '#server/services/words/reason-words.ts';
 import { findVehicle } from './find-vehicle.ts';
@@ -21,7 +24,7 @@ const QUIET_MS = 14 * 86_400_000;
 export async function getHistory(ctx: Context, unit: string, units: Units): Promise<VehicleHistory> {
   const record = await findVehicle(ctx, unit);
   const { vehicle } = record;
-  const [totals, changes, events, refused] = await Promise.all([
+  const [totals, changes, events, refused, book] = await Promise.all([
     readTotals(ctx.db, vehicle.key),
     ctx.db
       .select()
@@ -33,6 +36,7 @@ export async function getHistory(ctx: Context, unit: string, units: Units): Prom
       .from(fleetEvents)
       .where(eq(fleetEvents.platform, vehicle.platform ?? NO_PLATFORM)),
     countRefusedLines(ctx.db, vehicle.unit),
+    readCodeBook(ctx.db),
   ]);
   const first = vehicle.firstReadingAt;
   const all: Event[] = [
@@ -43,10 +47,10 @@ export async function getHistory(ctx: Context, unit: string, units: Units): Prom
         change.at,
         change.odometerKm,
         'grade_changed',
-        gradeWords(change.from, change.to, change.why as Reason | null, units),
+        gradeWords(change.from, change.to, change.why as Reason | null, units, book),
       ),
     ),
-    ...codeEvents(totals),
+    ...codeEvents(totals, book),
     ...events
       .filter((one) => first !== null && one.at >= first)
       .map((one) =>
@@ -83,9 +87,15 @@ function event(at: Date, odometerKm: number | null, kind: Event['kind'], text: s
   };
 }
 
-function gradeWords(from: string | null, to: string, why: Reason | null, units: Units): string {
+function gradeWords(
+  from: string | null,
+  to: string,
+  why: Reason | null,
+  units: Units,
+  book: CodeBook,
+): string {
   const change = from === null ? `First graded ${to}` : `Grade went from ${from} to ${to}`;
-  return why === null ? change : `${change}: ${reasonWords(why, units)}`;
+  return why === null ? change : `${change}: ${reasonWords(why, units, book)}`;
 }
 
 /**
@@ -118,23 +128,18 @@ function lifeEvents(record: VehicleRecord, totals: readonly StretchTotalRow[], u
   });
 }
 
-function codeEvents(totals: readonly StretchTotalRow[]): Event[] {
-  const seen = new Map<string, { first: string; last: string; n: number }>();
-  for (const total of totals)
-    for (const [code, { first, last, n }] of Object.entries(total.codes)) {
-      const known = seen.get(code);
-      seen.set(code, {
-        first: known === undefined || first < known.first ? first : known.first,
-        last: known === undefined || last > known.last ? last : known.last,
-        n: n + (known?.n ?? 0),
-      });
-    }
-  return [...seen].map(([code, { first, last, n }]) =>
+function codeEvents(totals: readonly StretchTotalRow[], book: CodeBook): Event[] {
+  const sights = totals.flatMap((total) =>
+    Object.entries(total.codes).map(([code, sight]) => ({ code, ...sight })),
+  );
+  return joinSpellings(sights).map(({ code, n, first, last }) =>
     event(
       new Date(first),
       null,
       'code_seen',
-      `Code ${code} first seen; ${n} times until ${last.slice(0, 10)}`,
+      n === 1
+        ? `${codeWords(book, code)} seen once`
+        : `${codeWords(book, code)} first seen; ${sightWords(n, Date.parse(last))}`,
     ),
   );
 }

@@ -156,7 +156,7 @@ function toPoint(point: Series['points'][number]): BandSeries['points'][number] 
     spread_rpm: tenth(point.seRpm),
     weight: tenth(point.weight),
     duty_pct: tenth(point.dutyPct),
-    fluid_c: tenth(point.fluidC),
+    fluid_c: point.fluidC === null ? null : tenth(point.fluidC),
     load_pct: point.loadPct === null ? null : tenth(point.loadPct),
   };
 }

@@ -2,6 +2,7 @@ import { findAssessment } from '#db/queries/list-assessments.ts';
 import type { VehicleRecord } from '#db/queries/read-vehicle-record.ts';
 import type { VehicleDetail } from '#server/contract/vehicle.ts';
 import type { StoredBrief } from '#server/services/assessment/stored-assessment.ts';
+import { readCodeBook } from '#server/services/codes/code-book.ts';
 import type { Context } from '#server/services/context.ts';
 import { toRankingRow } from '#server/services/inspection/to-ranking-row.ts';
 import { toEngineSettings } from '#server/services/stretches/engine-settings.ts';
@@ -15,8 +16,8 @@ import { vehicleSentence } from './vehicle-sentence.ts';
 export async function getVehicle(ctx: Context, unit: string, units: Units): Promise<VehicleDetail> {
   const record = await findVehicle(ctx, unit);
   const { vehicle, depot, platform } = record;
-  const row = await findAssessment(ctx.db, vehicle.key);
-  const assessment = row === null ? null : toRankingRow(row, units);
+  const [row, book] = await Promise.all([findAssessment(ctx.db, vehicle.key), readCodeBook(ctx.db)]);
+  const assessment = row === null ? null : toRankingRow(row, units, book);
   return {
     vehicle: vehicle.unit,
     depot: vehicle.depot,
@@ -28,7 +29,7 @@ export async function getVehicle(ctx: Context, unit: string, units: Units): Prom
     first_reading_at: vehicle.firstReadingAt?.toISOString() ?? null,
     last_reading_at: vehicle.lastReadingAt?.toISOString() ?? null,
     odometer_km: vehicle.odometerKm === null ? null : Math.round(vehicle.odometerKm),
-    sentence: vehicleSentence(row, toEngineSettings(platform).reference.dutyPct, units),
+    sentence: vehicleSentence(row, toEngineSettings(platform).reference.dutyPct, units, book),
     pattern_words: patternWords(assessment?.pattern ?? 'none'),
     assessment,
     lives: toLives(record),

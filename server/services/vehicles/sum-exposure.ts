@@ -12,7 +12,7 @@ export function sumExposure(totals: readonly StretchTotalRow[]): VehicleSeries['
   const speed = totals.reduce((sum, total) => sum + (total.heatSpeedSum ?? 0), 0);
   return {
     fluid_c: toShares(fluid, fluidEdgesC),
-    load_pct: load.length === 0 ? null : toShares(load, loadEdgesPct),
+    load_pct: toShares(load, loadEdgesPct),
     clutch_heat_mj_per_1000km: speed > 0 ? Math.round(((heatKw * 3600) / speed) * 10) / 10 : null,
   };
 }
@@ -42,11 +42,13 @@ function addBins(all: readonly (readonly number[])[]): number[] {
   return sums;
 }
 
+/** Null where no reading had a value. */
 function toShares(bins: readonly number[], edges: readonly number[]) {
   const total = bins.reduce((a, b) => a + b, 0);
+  if (total === 0) return null;
   return Array.from({ length: edges.length + 1 }, (_, i) => ({
     from: edges[i - 1] ?? null,
     to: edges[i] ?? null,
-    share: total === 0 ? 0 : (bins[i] ?? 0) / total,
+    share: (bins[i] ?? 0) / total,
   }));
 }

@@ -10,7 +10,7 @@ const say = (
   changes: Partial<ListedAssessment>,
   own: Partial<StoredBrief> = {},
   units: 'metric' | 'imperial' = 'metric',
-) => vehicleSentence({ ...row, ...changes, brief: { ...brief, ...own } }, 85, units);
+) => vehicleSentence({ ...row, ...changes, brief: { ...brief, ...own } }, 85, units, new Map());
 
 describe('a rise', () => {
   it('is said with its way, and the way and the days to the limit', () => {
@@ -40,7 +40,7 @@ it('says the first reason where there is no rise but a grade', () => {
     { kind: 'no_drift', slipRpm: 20, overKm: 9_000 },
     { kind: 'code', code: 'P0741', n: 1, lastMs: 0 },
   ];
-  expect(say({}, { reasons })).toBe('Code P0741 seen once, last on 1970-01-01.');
+  expect(say({}, { reasons })).toBe('Trouble code P0741, once, on 1 Jan 1970.');
 });
 
 it('says that a steady vehicle shows no rise, and up to where', () => {
@@ -57,5 +57,5 @@ it('says what is missing', () => {
     'No reading so far passed the gate for steady lockup.',
   );
   expect(say({ referenceSlipRpm: null }, { missing: [] })).toBe('Too little is known to say anything.');
-  expect(vehicleSentence(null, 85, 'metric')).toBe('No reading has been assessed yet.');
+  expect(vehicleSentence(null, 85, 'metric', new Map())).toBe('No reading has been assessed yet.');
 });

@@ -1,5 +1,6 @@
 import type { ListedAssessment } from '#db/queries/list-assessments.ts';
 import type { StoredBrief } from '#server/services/assessment/stored-assessment.ts';
+import type { CodeBook } from '#server/services/codes/code-book.ts';
 import { mileageWords, spanWords, type Units, wayWords } from '#server/services/words/length-words.ts';
 import { missingWords, reasonWords } from '#server/services/words/reason-words.ts';
 
@@ -8,6 +9,7 @@ export function vehicleSentence(
   row: ListedAssessment | null,
   referenceDutyPct: number,
   units: Units,
+  book: CodeBook,
 ): string {
   if (row === null) return 'No reading has been assessed yet.';
   const brief = row.brief as StoredBrief;
@@ -31,7 +33,7 @@ export function vehicleSentence(
     return `${rise}; it should reach the limit in ${spanWords(row.kmP10, row.kmP90, units)}${days(row.kmP50)}.`;
   }
   const first = brief.reasons.find((reason) => reason.kind !== 'no_drift' && reason.kind !== 'fleet_moved');
-  if (first !== undefined && row.grade !== 'steady') return `${reasonWords(first, units)}.`;
+  if (first !== undefined && row.grade !== 'steady') return `${reasonWords(first, units, book)}.`;
   const missing = brief.missing.find((one) => one.kind === 'few_stretches' || one.kind === 'no_usable');
   if (missing !== undefined) return `${missingWords(missing)}; slip ${at} was ${rpm} rpm.`;
   const since = row.odometerKm === null ? '' : ` up to ${mileageWords(row.odometerKm, units)}`;

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Missing, Reason } from '#server/engine/assessment/assessment-model.ts';
 import { missingWords, reasonWords } from './reason-words.ts';
 
+const book = new Map([['P0741', { meaning: 'converter clutch stuck off', counts: true }]]);
 const said: [Reason, string][] = [
   [{ kind: 'past_limit', slipRpm: 161.6, limitRpm: 150 }, 'Slip is 162 rpm, past the limit of 150 rpm'],
   [
@@ -35,11 +36,15 @@ const said: [Reason, string][] = [
   [{ kind: 'accelerating', share: 0.9 }, 'The rise is getting steeper'],
   [
     { kind: 'code', code: 'P0741', n: 1, lastMs: Date.UTC(2025, 2, 4, 23) },
-    'Code P0741 seen once, last on 2025-03-04',
+    'Trouble code P0741 (converter clutch stuck off), once, on 4 Mar 2025',
   ],
   [
     { kind: 'code', code: 'P0741', n: 3, lastMs: Date.UTC(2025, 2, 4) },
-    'Code P0741 seen 3 times, last on 2025-03-04',
+    'Trouble code P0741 (converter clutch stuck off), 3 times, last on 4 Mar 2025',
+  ],
+  [
+    { kind: 'code', code: 'P0999', n: 2, lastMs: Date.UTC(2025, 2, 4) },
+    'Trouble code P0999, 2 times, last on 4 Mar 2025',
   ],
   [
     { kind: 'fell_back', fromRpm: 88, toRpm: 17, atKm: 120_000 },
@@ -57,15 +62,15 @@ const said: [Reason, string][] = [
 ];
 
 it.each(said)('puts words to %o', (reason, words) => {
-  expect(reasonWords(reason, 'metric')).toBe(words);
+  expect(reasonWords(reason, 'metric', book)).toBe(words);
 });
 
 // 1 rpm for each degC is 1 / 1.8 rpm for each degF (NIST SP 811, B.8).
 it('speaks miles and Fahrenheit where asked', () => {
-  expect(reasonWords({ kind: 'hotter_worse', rpmPerC: 1.8, usualRpmPerC: 0.9 }, 'imperial')).toBe(
+  expect(reasonWords({ kind: 'hotter_worse', rpmPerC: 1.8, usualRpmPerC: 0.9 }, 'imperial', book)).toBe(
     'Worse when hot: 1.0 rpm for each degF, where 0.5 is usual',
   );
-  expect(reasonWords({ kind: 'no_drift', slipRpm: 18, overKm: 16_093.44 }, 'imperial')).toBe(
+  expect(reasonWords({ kind: 'no_drift', slipRpm: 18, overKm: 16_093.44 }, 'imperial', book)).toBe(
     'Slip has held at 18 rpm over 10,000 mi',
   );
 });

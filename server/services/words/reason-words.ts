@@ -1,11 +1,13 @@
 import { fahrenheitFromCelsius } from '#server/contract/units.ts';
 import type { Missing, Reason } from '#server/engine/assessment/assessment-model.ts';
+import type { CodeBook } from '#server/services/codes/code-book.ts';
+import { codeWords, sightWords } from './code-words.ts';
 import { mileageWords, spanWords, type Units, wayWords } from './length-words.ts';
 
 const rpm = (value: number) => `${Math.round(value)} rpm`;
 
-/** Puts words to a reason, in the reader's units. */
-export function reasonWords(reason: Reason, units: Units): string {
+/** Puts words to a reason, in the reader's units; the meaning of a trouble code is what the list says now. */
+export function reasonWords(reason: Reason, units: Units, book: CodeBook): string {
   switch (reason.kind) {
     case 'past_limit':
       return `Slip is ${rpm(reason.slipRpm)}, past the limit of ${rpm(reason.limitRpm)}`;
@@ -32,7 +34,7 @@ export function reasonWords(reason: Reason, units: Units): string {
     case 'accelerating':
       return 'The rise is getting steeper';
     case 'code':
-      return `Code ${reason.code} seen ${reason.n === 1 ? 'once' : `${reason.n} times`}, last on ${new Date(reason.lastMs).toISOString().slice(0, 10)}`;
+      return `${codeWords(book, reason.code)}, ${sightWords(reason.n, reason.lastMs)}`;
     case 'fell_back':
       return `Slip fell from ${Math.round(reason.fromRpm)} to ${rpm(reason.toRpm)} at about ${mileageWords(reason.atKm, units)} with no work on record`;
     case 'fleet_moved':
@@ -50,7 +52,9 @@ export function missingWords(missing: Missing): string {
     case 'no_platform':
       return `No platform is set: a limit of ${rpm(missing.limitRpm)} is assumed`;
     case 'no_load':
-      return 'The feed has no engine load: slip is compared at the same command and temperature only, and intervals are wider';
+      return 'The feed has no engine load: slip is compared at the same command (and temperature) only, and intervals are wider';
+    case 'no_temperature':
+      return 'The feed has no fluid temperature: slip is compared at the same command (and load) only, and intervals are wider';
     case 'quiet':
       return `No readings for ${missing.days} days`;
     case 'small_platform':
