@@ -1,0 +1,57 @@
+import { pino } from 'pino';
+import { createApp } from '#server/app.ts';
+import { createMetrics } from '#server/metrics.ts';
+import { openStorage } from '#server/open-storage.ts';
+import { bringUpToDate } from '#server/services/assessment/bring-up-to-date.ts';
+import type { Context } from '#server/services/context.ts';
+import { readSettings, type Settings } from '#server/settings.ts';
+
+/** The whole program without its port: calls go in where a request would, and its clock stands where it is set. */
+export interface Program {
+  context: Context;
+  /** sets the clock of the program, ms since 1970 */
+  setClock(ms: number): void;
+  get(path: string): Promise<unknown>;
+  post(path: string, body: unknown): Promise<unknown>;
+  stop(): Promise<void>;
+}
+
+export async function startProgram(changes: Partial<Settings>): Promise<Program> {
+  const log = pino({ level: process.env.TEST_LOG_LEVEL ?? 'silent' });
+  const settings = { ...readSettings({}), ...changes };
+  const storage = await openStorage(settings, log);
+  let clockMs = Date.now();
+  const context: Context = { db: storage.db, now: () => new Date(clockMs), log, actor: 'system' };
+  const app = createApp({
+    context,
+    // Nothing runs on its own: what the list said at a moment must not hang on how long a delivery took.
+    assessment: {
+      nudge() {},
+      async idle() {},
+      assessNow: () => bringUpToDate(context, { learn: true }),
+      async stop() {},
+    },
+    metrics: createMetrics(async () => ({ open: 0, active: 0 })),
+    maxBodyBytes: settings.maxBodyBytes,
+    apiKey: null,
+    screensFolder: '',
+  });
+  const call = async (path: string, init?: RequestInit): Promise<unknown> => {
+    const answer = await app.request(`http://localhost${path}`, {
+      ...init,
+      headers: { host: 'localhost', 'content-type': 'application/json' },
+    });
+    const text = await answer.text();
+    if (answer.status !== 200) throw new Error(`${path}: ${answer.status} ${text.slice(0, 500)}`);
+    return JSON.parse(text);
+  };
+  return {
+    context,
+    setClock(ms) {
+      clockMs = ms;
+    },
+    get: (path) => call(path),
+    post: (path, body) => call(path, { method: 'POST', body: JSON.stringify(body) }),
+    stop: () => storage.close(),
+  };
+}
