@@ -16,6 +16,7 @@ import type { RequestEnv, RouteDeps } from './routes/deps.ts';
 import { createDocumentRoutes } from './routes/document.ts';
 import { createFleetRoutes } from './routes/fleet.ts';
 import { createHealthRoutes } from './routes/health.ts';
+import { createMovementRoutes } from './routes/movement.ts';
 import { newRoutes } from './routes/new-routes.ts';
 import { createRankingRoutes } from './routes/ranking.ts';
 import { createReadingRoutes } from './routes/readings.ts';
@@ -55,6 +56,7 @@ export function createApp(deps: AppDeps) {
   app.route('/', createAssessRoutes(deps));
   app.route('/', createRankingRoutes());
   app.route('/', createVehicleRoutes());
+  app.route('/', createMovementRoutes());
 
   app.route('/', createScreenRoutes(deps.screensFolder));
   return app;

@@ -101,7 +101,7 @@ describe('the series of a vehicle', () => {
     expect(found.readings.usable + found.readings.set_aside).toBe(stored?.n);
     const reasons = new Set(found.set_aside.map((one) => one.reason));
     expect([...reasons].sort()).toEqual(expect.arrayContaining(['cold', 'shifting']));
-    const shares = found.exposure.fluid_c.reduce((sum, bin) => sum + bin.share, 0);
+    const shares = (found.exposure.fluid_c ?? []).reduce((sum, bin) => sum + bin.share, 0);
     expect(shares).toBeCloseTo(1, 9);
   });
 });
@@ -145,7 +145,10 @@ describe('the history of a vehicle', () => {
 it('answers every path with GET that its description names', async () => {
   const document = await (await app.get('/api/openapi.json')).json();
   const [receipt] = await app.client`select id from receipts limit 1`;
-  const ids: Record<string, string> = { '/api/receipts/{id}': receipt?.id };
+  const ids: Record<string, string> = {
+    '/api/receipts/{id}': receipt?.id,
+    '/api/platforms/{id}/movement': 'p-type',
+  };
   const paths = Object.entries<Record<string, unknown>>(document.paths).filter(([, item]) => 'get' in item);
   expect(paths.length).toBeGreaterThan(5);
   for (const [path] of paths) {

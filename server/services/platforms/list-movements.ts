@@ -1,0 +1,45 @@
+import { asc, desc, sql } from 'drizzle-orm';
+import { countPlatformVehicles } from '#db/queries/count-platform-vehicles.ts';
+import { fleetEvents, platformContexts } from '#db/schema/analysis.ts';
+import { platforms } from '#db/schema/fleet.ts';
+import type { PlatformSummary } from '#server/contract/movement.ts';
+import { REFERENCE_BAND } from '#server/engine/stretches/band-of.ts';
+import { NO_PLATFORM } from '#server/services/assessment/learn-platform.ts';
+import type { Context } from '#server/services/context.ts';
+import { toEngineSettings } from '#server/services/stretches/engine-settings.ts';
+import { tellState } from './tell-state.ts';
+import { toFleetEvent } from './to-fleet-event.ts';
+
+/** Every platform in short, by name, and at the end the vehicles without one where there are any. */
+export async function listMovements(ctx: Context): Promise<PlatformSummary[]> {
+  const [known, contexts, steps, counts] = await Promise.all([
+    ctx.db.select().from(platforms).orderBy(asc(platforms.name), asc(platforms.id)),
+    ctx.db
+      .select({
+        platform: platformContexts.platform,
+        asOf: platformContexts.asOf,
+        vehicles: platformContexts.vehicles,
+        weeks: sql<number>`coalesce(jsonb_array_length(jsonb_path_query_first(${platformContexts.context},
+          '$.bands[*] ? (@.band == $band).movement', jsonb_build_object('band', ${REFERENCE_BAND}::integer))), 0)`,
+      })
+      .from(platformContexts),
+    ctx.db.select().from(fleetEvents).orderBy(desc(fleetEvents.at)),
+    countPlatformVehicles(ctx.db),
+  ]);
+  const learned = new Map(contexts.map((one) => [one.platform, one]));
+  const summarise = (platform: (typeof known)[number] | null): PlatformSummary => {
+    const name = platform?.id ?? NO_PLATFORM;
+    const own = learned.get(name) ?? null;
+    return {
+      id: platform?.id ?? null,
+      name: platform?.name ?? 'No platform',
+      limit_rpm: toEngineSettings(platform).limitRpm,
+      vehicles: counts.get(name) ?? 0,
+      state: tellState(own),
+      as_of: own?.asOf.toISOString() ?? null,
+      events: steps.filter((step) => step.platform === name).map(toFleetEvent),
+    };
+  };
+  const hasUnassigned = (counts.get(NO_PLATFORM) ?? 0) > 0;
+  return [...known, ...(hasUnassigned ? [null] : [])].map(summarise);
+}
