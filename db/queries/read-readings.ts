@@ -6,7 +6,7 @@ export interface StoredReading {
   odometerKm: number;
   slipRpm: number;
   dutyPct: number;
-  fluidC: number;
+  fluidC: number | null;
   loadPct: number | null;
   torquePct: number | null;
   speedKmh: number | null;

@@ -14,7 +14,7 @@ export interface StretchRecord {
   slipRpm: number;
   scaleRpm: number;
   dutyPct: number;
-  fluidC: number;
+  fluidC: number | null;
   loadPct: number | null;
   moments: number[];
 }

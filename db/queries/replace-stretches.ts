@@ -16,7 +16,7 @@ export interface StoredStretch {
   slipRpm: number;
   scaleRpm: number;
   dutyPct: number;
-  fluidC: number;
+  fluidC: number | null;
   loadPct: number | null;
   moments: readonly number[];
 }
@@ -82,7 +82,7 @@ export async function replaceStretches(
           row.slipRpm,
           row.scaleRpm,
           row.dutyPct,
-          row.fluidC,
+          row.fluidC ?? '\\N',
           row.loadPct ?? '\\N',
           list(row.moments),
         ]),

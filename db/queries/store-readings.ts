@@ -7,7 +7,7 @@ export interface ReadingRow {
   odometerKm: number;
   slipRpm: number;
   dutyPct: number;
-  fluidC: number;
+  fluidC: number | null;
   loadPct: number | null;
   torquePct: number | null;
   throttlePct: number | null;

@@ -52,8 +52,8 @@ export const seriesPoint = z.object({
   spread_rpm: z.number().meta({ description: 'standard error of slip_rpm' }),
   weight: z.number().meta({ description: 'effective number of readings' }),
   duty_pct: z.number(),
-  fluid_c: z.number(),
-  load_pct: nullableNumber,
+  fluid_c: nullableNumber.meta({ description: 'null where the feed has no fluid temperature' }),
+  load_pct: nullableNumber.meta({ description: 'null where the feed has no load' }),
 });
 export type SeriesPoint = z.infer<typeof seriesPoint>;
 
@@ -130,8 +130,14 @@ export const vehicleSeries = z
         description: 'slip against commanded duty in the healthy part of the life and in the last kilometres',
       }),
     exposure: z.object({
-      fluid_c: z.array(histogramBin),
-      load_pct: z.array(histogramBin).nullable(),
+      fluid_c: z
+        .array(histogramBin)
+        .nullable()
+        .meta({ description: 'null where no usable reading has a fluid temperature' }),
+      load_pct: z
+        .array(histogramBin)
+        .nullable()
+        .meta({ description: 'null where no usable reading has a load' }),
       clutch_heat_mj_per_1000km: nullableNumber,
     }),
     set_aside: z.array(

@@ -52,6 +52,7 @@ import { middleOfSorted } from './robust/middle-of-sorted.ts';
 import { poolByPrecision } from './robust/pool-by-precision.ts';
 import { runningMedian } from './smooth/running-median.ts';
 import { weightedQuantiles } from './smooth/weighted-quantiles.ts';
+import { alignSignals } from './stretches/align-signals.ts';
 import { bandOf } from './stretches/band-of.ts';
 import { binOf } from './stretches/bin-of.ts';
 import { buildStretches } from './stretches/build-stretches.ts';
@@ -83,7 +84,7 @@ import { wayLeft } from './wear/way-left.ts';
 /** The engine's functions by subject, each in the file named after it: the one place that lists them. */
 export const catalogue = {
   gate: { gateReading, joinOdometer },
-  stretches: { bandOf, binOf, buildStretches, clutchHeatKw, summariseStretch, weighReading },
+  stretches: { bandOf, binOf, buildStretches, clutchHeatKw, alignSignals, summariseStretch, weighReading },
   conditions: { correctToReference, fitConditionEffects },
   platform: { estimateCommonMovement, findFleetEvents, learnPlatform, unknownBand, weekOf, weekStartMs },
   assessment: {

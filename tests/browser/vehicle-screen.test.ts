@@ -197,6 +197,16 @@ describe('the vehicle screen', () => {
     await page.close();
   });
 
+  it('says which signals the feed lacks, and shows no figure of them', async () => {
+    const { page, complaints } = await openVehicle(vehicleCases.bare!);
+    await isDrawn(page);
+    await page.getByText('No fluid temperature in the feed.').waitFor();
+    await page.getByText('No load in the feed.').waitFor();
+    expect(await page.locator('main').textContent()).not.toMatch(/NaN|null|undefined/);
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
   it('says that no vehicle has the number', async () => {
     const page = await browser.newPage();
     await serveFixture(page, []);

@@ -104,7 +104,7 @@ function listStretches(view: MileageView, range: KmRange, units: Units): Numbers
           formatTenths(point.measured_rpm),
           formatWhole(point.weight),
           formatWhole(point.duty_pct),
-          formatWhole(toReaderTemperature(point.fluid_c, units)),
+          point.fluid_c === null ? noFigure : formatWhole(toReaderTemperature(point.fluid_c, units)),
           point.load_pct === null ? noFigure : formatWhole(point.load_pct),
         ]),
     ),

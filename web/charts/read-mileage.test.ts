@@ -1,14 +1,17 @@
 import { describe, expect, it } from 'vitest';
 import { makeDetail } from '#tests/browser/fixtures/vehicle-answers.ts';
-import { vehicleCases } from '#tests/browser/fixtures/vehicle-cases.ts';
+import { type VehicleCase, vehicleCases } from '#tests/browser/fixtures/vehicle-cases.ts';
 import { makeSeries } from '#tests/browser/fixtures/vehicle-series.ts';
 import { metricUnits } from '#web/format/units.ts';
 import { listMileageNumbers } from './list-mileage-numbers.ts';
-import { viewMileage } from './mileage-view.ts';
+import { type MileageView, viewMileage } from './mileage-view.ts';
 import { readMileage } from './read-mileage.ts';
 
 const one = vehicleCases.drifting!;
-const view = viewMileage(makeSeries(one), makeDetail(one).assessment, { band: null, life: null })!;
+const viewOf = (of: VehicleCase) =>
+  viewMileage(makeSeries(of), makeDetail(of).assessment, { band: null, life: null })!;
+const view = viewOf(one);
+const bare = viewOf(vehicleCases.bare!);
 
 describe('readMileage', () => {
   it('reads the nearest stretch, with a 95 % interval from its standard error', () => {
@@ -33,6 +36,15 @@ describe('readMileage', () => {
     expect(readout?.title).toMatch(/ mi · /);
     expect(readout?.lines.find((line) => line.name === 'fluid')?.value).toMatch(/°F$/);
   });
+
+  it('has no line for a signal that the feed lacks', () => {
+    const names = (of: MileageView) =>
+      readMileage(of, of.shown.points[5]!.odometer_km, metricUnits)?.lines.map((line) => line.name);
+    expect(names(view)).toEqual(expect.arrayContaining(['command', 'fluid', 'load']));
+    expect(names(bare)).toContain('command');
+    expect(names(bare)).not.toContain('fluid');
+    expect(names(bare)).not.toContain('load');
+  });
 });
 
 describe('listMileageNumbers', () => {
@@ -44,5 +56,13 @@ describe('listMileageNumbers', () => {
     );
     expect(table?.rows).toHaveLength(drawn.length);
     expect(drawn.length).toBeGreaterThan(50);
+  });
+
+  it('has a dash for a signal that the feed lacks', () => {
+    const range = { fromKm: 0, toKm: 1e6 };
+    const table = listMileageNumbers(bare, range, metricUnits).find((one) => one.caption === 'Stretches');
+    expect(table?.columns.slice(-2).map(({ title }) => title)).toEqual(['fluid °C', 'load %']);
+    expect(table?.rows.length).toBeGreaterThan(50);
+    for (const row of table?.rows ?? []) expect(row.slice(-2)).toEqual(['–', '–']);
   });
 });

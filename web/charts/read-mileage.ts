@@ -43,8 +43,8 @@ function readStretch(view: MileageView, km: number, units: Units): MileageReadou
     { name: 'as measured', value: `${formatTenths(point.measured_rpm)} rpm` },
     { name: 'weight', value: `${formatWhole(point.weight)} readings` },
     { name: 'command', value: `${formatWhole(point.duty_pct)} %` },
-    { name: 'fluid', value: formatTemperature(point.fluid_c, units) },
   ];
+  if (point.fluid_c !== null) lines.push({ name: 'fluid', value: formatTemperature(point.fluid_c, units) });
   if (point.load_pct !== null) lines.push({ name: 'load', value: `${formatWhole(point.load_pct)} %` });
   for (const strip of view.strips) {
     const near = nearestPoint(strip, point.odometer_km);

@@ -146,7 +146,7 @@ describe('what is missing', () => {
     expect(found.reasons).toEqual([{ kind: 'code', code: 'P0741', n: 1, lastMs: 0 }]);
   });
 
-  it('says few stretches, no platform, a small one, no load and a quiet gateway', () => {
+  it('says few stretches, no platform, a small one, no load or temperature, and a quiet gateway', () => {
     const few = makeInput(4, () => 18);
     const kinds = (changes: Partial<AssessmentInput>, context = platform) =>
       assessVehicle({ ...few, ...changes }, platformSettings, context, 5_000).missing.map(({ kind }) => kind);
@@ -156,9 +156,23 @@ describe('what is missing', () => {
     expect(kinds({ stretches: few.stretches.map((row) => ({ ...row, loadPct: null })) })).toContain(
       'no_load',
     );
+    expect(kinds({ stretches: few.stretches.map((row) => ({ ...row, fluidC: null })) })).toEqual([
+      'few_stretches',
+      'no_temperature',
+    ]);
+    const gained = few.stretches.map((row, i) => (i % 4 < 2 ? { ...row, fluidC: null, loadPct: null } : row));
+    expect(kinds({ stretches: gained })).toEqual(['few_stretches']);
     const quiet = (days: number) => kinds({ nowMs: few.nowMs + days * 86_400_000 });
     expect(quiet(13)).not.toContain('quiet');
     expect(quiet(14)).toContain('quiet');
+  });
+
+  it('says that the healthy start was hardly seen, of a vehicle that drifts from its first stretches', () => {
+    const kinds = (startsAt: number) =>
+      assess(makeInput(40, (i) => 18 + 3 * Math.max(0, i - startsAt))).missing.map(({ kind }) => kind);
+    expect(kinds(0)).toEqual(['short_start']);
+    expect(kinds(20)).toEqual([]);
+    expect(assess(makeInput(40, () => 18)).missing).toEqual([]);
   });
 
   it('has no p of a healthy vehicle with few stretches', () => {

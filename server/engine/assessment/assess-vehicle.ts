@@ -44,6 +44,8 @@ export const LEAST_STRETCHES = 6;
 const SOON_KM = 1_000;
 /** A gateway that was silent for so many days is quiet. */
 const QUIET_DAYS = 14;
+/** Stretches before the onset below which the healthy level is the platform's more than the vehicle's own. */
+const LEAST_START = 4;
 const FAN = [0.025, 0.1, 0.25, 0.5, 0.75, 0.9, 0.975] as const;
 const FAN_POINTS = 24;
 const CHANCES_KM = [
@@ -133,6 +135,9 @@ export function assessVehicle(
     (summary.onset?.estimate ?? Number.POSITIVE_INFINITY) <= first.km &&
     evidence.levelSpeaks;
   const risen = evidence.p < 0.05 && summary.drifting + summary.stepping > 0.5;
+  const onsetKm = risen ? (summary.onset?.estimate ?? null) : null;
+  if (onsetKm !== null && points.filter((point) => point.km < onsetKm).length < LEAST_START)
+    missing.push({ kind: 'short_start' });
   const hotRpmPerC = {
     own: reference.effects.healthy[1] + reference.effects.worn[1] * rise,
     usual: usualEffects.healthy[1] + usualEffects.worn[1] * rise,
@@ -237,6 +242,8 @@ function listMissing(
   if (!input.hasPlatform) missing.push({ kind: 'no_platform', limitRpm: settings.limitRpm });
   else if (context.vehicles < 8) missing.push({ kind: 'small_platform', vehicles: context.vehicles });
   if (points.length > 0 && points.every((point) => point.loadPct === null)) missing.push({ kind: 'no_load' });
+  if (points.length > 0 && points.every((point) => point.fluidC === null))
+    missing.push({ kind: 'no_temperature' });
   const days = input.lastReadingMs === null ? 0 : Math.floor((input.nowMs - input.lastReadingMs) / DAY_MS);
   if (days >= QUIET_DAYS) missing.push({ kind: 'quiet', days });
   return missing;

@@ -43,6 +43,7 @@ export type Missing =
   | { kind: 'few_stretches'; have: number; need: number }
   | { kind: 'no_platform'; limitRpm: number }
   | { kind: 'no_load' }
+  | { kind: 'no_temperature' }
   | { kind: 'quiet'; days: number }
   | { kind: 'short_start' }
   | { kind: 'small_platform'; vehicles: number }

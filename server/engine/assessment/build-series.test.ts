@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import type { BandContext } from '#server/engine/platform/platform-context.ts';
 import { unknownBand } from '#server/engine/platform/unknown-band.ts';
 import { weekOf } from '#server/engine/platform/week-of.ts';
+import type { StretchRow } from '#server/engine/stretches/stretch-row.ts';
 import { makeStretch } from '#tests/helpers/make-stretch.ts';
 import { seededRandom } from '#tests/helpers/seeded-random.ts';
 import { buildSeries } from './build-series.ts';
@@ -47,6 +49,31 @@ it('carries a stretch to the reference point by the effects of its platform', ()
     ).points[0]?.slipRpm;
   expect(at(-1)).toBeCloseTo(30 - 5 - 2 - 2, 9);
   expect(at(2)).toBeCloseTo(30 - 5 - 2, 9);
+});
+
+describe('a signal that the feed lacks', () => {
+  const context: BandContext = {
+    ...unknownBand(-1),
+    effects: { healthy: [0.5, 0.2, 0], worn: [0, 0, 0] },
+  };
+  const build = (rows: readonly StretchRow[]) => buildSeries(rows, context, reference).points;
+
+  it('is not corrected for where no stretch has it', () => {
+    const lean = makeStretch(0, 30, { loadPct: null, fluidC: null });
+    expect(build([lean])[0]).toMatchObject({ slipRpm: 30, loadPct: null, fluidC: null });
+    expect(build([{ ...lean, fluidC: 95 }])[0]?.slipRpm).toBeCloseTo(30 - 2, 9);
+  });
+
+  it('is corrected for by the usual one of the vehicle where a gateway gains it: no jump', () => {
+    const rows = Array.from({ length: 12 }, (_, i) =>
+      makeStretch(i, 30, i < 6 ? { loadPct: null, fluidC: null } : { loadPct: 40, fluidC: 75 }),
+    );
+    const points = build(rows);
+    expect(points.map(({ loadPct, fluidC }) => [loadPct, fluidC])).toEqual(
+      rows.map(({ loadPct, fluidC }) => [loadPct, fluidC]),
+    );
+    for (const point of points) expect(point.slipRpm).toBeCloseTo(30 + 5 + 2, 9);
+  });
 });
 
 describe('common movement', () => {

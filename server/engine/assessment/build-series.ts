@@ -26,7 +26,8 @@ export interface SeriesPoint {
   seRpm: number;
   weight: number;
   dutyPct: number;
-  fluidC: number;
+  /** null where not known, as the load */
+  fluidC: number | null;
   loadPct: number | null;
 }
 
@@ -54,7 +55,9 @@ const STEADY_N = 4;
  * Series of slip at the reference point of one vehicle and band.
  *
  * Effects of the conditions are those of the platform, moved towards what the vehicle itself shows; each stretch
- * is carried to the reference point with them, and the platform's common movement in its week is taken off.
+ * is carried to the reference point with them, and the platform's common movement in its week is taken off. A stretch
+ * that lacks load or temperature is carried from the mean of the vehicle's other stretches: where a gateway gains or
+ * loses a signal, slip must not seem to jump.
  * Standard error: sqrt(tau^2 + s^2 / n_eff), s the spread within the stretch steadied by the vehicle's usual one,
  * tau what differs from stretch to stretch beyond that: tau^2 = max(1, (1.4826 MAD of successive differences)^2
  * / 2 - median s^2 / n_eff).
@@ -63,7 +66,8 @@ const STEADY_N = 4;
  * @param context   of the platform and band
  * @param reference the point
  * @returns points in order of life and km
- * Source: engine's own composition of local regression and shrinkage. Edges: none gives no points. Errors: none.
+ * Source: engine's own composition of local regression and shrinkage. Edges: none gives no points; a signal
+ * that no stretch has is not corrected for. Errors: none.
  * @example buildSeries([], unknownBand(0), reference).points // []
  */
 export function buildSeries(
@@ -77,6 +81,14 @@ export function buildSeries(
   const withDuty = context.band === REFERENCE_BAND;
   const unmoved = (slips: readonly number[]) => slips.map((slip, i) => slip - (movements[i] ?? 0));
   let slips = unmoved(rows.map((row) => row.slipRpm));
+  const usualLoad = meanOfKnown(rows.map((row) => row.loadPct));
+  const usualFluid = meanOfKnown(rows.map((row) => row.fluidC));
+  const conditions = rows.map(({ slipRpm, dutyPct, loadPct, fluidC }) => ({
+    slipRpm,
+    dutyPct,
+    loadPct: loadPct ?? usualLoad,
+    fluidC: fluidC ?? usualFluid,
+  }));
   let rises: number[] = [];
   let effects = context.effects;
   const evidence = rows.map(({ moments, scaleRpm, weight }) => ({ moments, scaleRpm, weight, rise: 0 }));
@@ -85,7 +97,7 @@ export function buildSeries(
     for (const [i, one] of evidence.entries()) one.rise = rises[i] ?? 0;
     effects = fitConditionEffects(evidence, context.effects);
     slips = unmoved(
-      rows.map((row, i) => correctToReference(row, effects, rises[i] ?? 0, reference, withDuty)),
+      conditions.map((row, i) => correctToReference(row, effects, rises[i] ?? 0, reference, withDuty)),
     );
   }
   const nearScale = runningMedian(
@@ -122,6 +134,11 @@ export function buildSeries(
     loadPct: row.loadPct,
   }));
   return { band: context.band, points, effects, rises };
+}
+
+function meanOfKnown(values: readonly (number | null)[]): number | null {
+  const known = values.filter((value) => value !== null);
+  return known.length === 0 ? null : known.reduce((a, b) => a + b, 0) / known.length;
 }
 
 /** Rise of slip above the platform's usual level, smoothed, in 100 rpm from 0 to 3. */

@@ -22,7 +22,8 @@ it('corrects a worn clutch by its steeper effects', () => {
   expect(correctToReference(away, effects, 2, reference, true)).toBeCloseTo(100 + 10 * (0.5 + 2 * 1), 12);
 });
 
-it('leaves duty alone within a command band, and load where the feed has none', () => {
-  const away = { slipRpm: 30, loadPct: null, fluidC: 85, dutyPct: 60 };
+it('leaves duty alone within a command band, and load and temperature where the feed has none', () => {
+  const away = { slipRpm: 30, loadPct: null, fluidC: null, dutyPct: 60 };
   expect(correctToReference(away, effects, 1, reference, false)).toBe(30);
+  expect(correctToReference({ ...away, fluidC: 95 }, effects, 0, reference, false)).toBeCloseTo(28, 12);
 });

@@ -6,17 +6,18 @@ import type { ConditionEffects } from './fit-condition-effects.ts';
  *
  * slip_ref = slip + sum over load, fluid, duty of (healthy + worn * u) * (reference - mean).
  *
- * @param stretch   robust mean slip, rpm, and mean conditions; load null where the feed has none
+ * @param stretch   robust mean slip, rpm, and mean conditions; load and fluid null where not known
  * @param effects   of the vehicle
  * @param rise      rise above the platform's usual level, in 100 rpm, from 0 to 3
  * @param reference the point
  * @param withDuty  true for the series at the reference point, false within a command band
  * @returns slip at the reference point, rpm
- * Source: linear remainder of a local regression (Cleveland 1979). Edges: an unknown load counts as the reference. Errors: none.
+ * Source: linear remainder of a local regression (Cleveland 1979). Edges: what is not known counts as the
+ * reference. Errors: none.
  * @example correctToReference(stretchAtReference, effects, 0, reference, true) // its own slip
  */
 export function correctToReference(
-  stretch: { slipRpm: number; loadPct: number | null; fluidC: number; dutyPct: number },
+  stretch: { slipRpm: number; loadPct: number | null; fluidC: number | null; dutyPct: number },
   effects: ConditionEffects,
   rise: number,
   reference: ReferencePoint,
@@ -24,7 +25,7 @@ export function correctToReference(
 ): number {
   const away = [
     stretch.loadPct === null ? 0 : reference.loadPct - stretch.loadPct,
-    reference.fluidC - stretch.fluidC,
+    stretch.fluidC === null ? 0 : reference.fluidC - stretch.fluidC,
     withDuty ? reference.dutyPct - stretch.dutyPct : 0,
   ];
   const shift = away.reduce(

@@ -39,7 +39,7 @@ it('sets aside a reading taken while shifting', () => {
 });
 
 it('sets nothing aside for a signal that the feed does not carry', () => {
-  const bare = { ...warmCruise, loadPct: null, speedKmh: null, shifting: null };
+  const bare = { ...warmCruise, fluidC: null, loadPct: null, speedKmh: null, shifting: null };
   expect(gateReading(bare, null, gateRules)).toBeNull();
 });
 

@@ -26,7 +26,7 @@ export interface GatedReading {
   atMs: number;
   slipRpm: number;
   dutyPct: number;
-  fluidC: number;
+  fluidC: number | null;
   loadPct: number | null;
   speedKmh: number | null;
   shifting: boolean | null;
@@ -36,7 +36,7 @@ export interface GatedReading {
  * Gate for steady lockup: tells whether slip of a reading can be compared with that of others.
  *
  * Usable where duty >= lowest band edge, not shifting, slip >= overrun slip, load >= low load where known,
- * speed >= low speed where known, cold <= fluid <= hot, and |duty - previous duty| <= step where the previous
+ * speed >= low speed where known, cold <= fluid <= hot where known, and |duty - previous duty| <= step where the previous
  * reading of the vehicle is less than the window old. The first rule that fails is the answer.
  *
  * @param reading  the reading
@@ -57,8 +57,8 @@ export function gateReading(
   if (reading.slipRpm < rules.overrunSlipRpm) return 'overrun';
   if (reading.loadPct !== null && reading.loadPct < rules.lowLoadPct) return 'low_load';
   if (reading.speedKmh !== null && reading.speedKmh < rules.lowSpeedKmh) return 'low_speed';
-  if (reading.fluidC < rules.coldFluidC) return 'cold';
-  if (reading.fluidC > rules.hotFluidC) return 'hot';
+  if (reading.fluidC !== null && reading.fluidC < rules.coldFluidC) return 'cold';
+  if (reading.fluidC !== null && reading.fluidC > rules.hotFluidC) return 'hot';
   if (previous !== null) {
     const fresh = reading.atMs - previous.atMs < rules.dutyWindowS * 1000;
     if (fresh && Math.abs(reading.dutyPct - previous.dutyPct) > rules.dutyStepPct) return 'duty_moving';

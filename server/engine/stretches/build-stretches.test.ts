@@ -70,6 +70,46 @@ it('splits by command, and lets all commands into the series at the reference po
   expect(Math.abs((reference?.slipRpm ?? 0) - 20)).toBeLessThan(0.1);
 });
 
+describe('a signal that the feed lacks', () => {
+  it('is null, with no cross products of it, and the readings are compared by what is known', () => {
+    const slip = (i: number) => ({ slipRpm: 18 + (i % 5), dutyPct: 83 + (i % 5) });
+    const lean = make(5, (i) => ({
+      ...slip(i),
+      fluidC: null,
+      loadPct: null,
+      speedKmh: null,
+      shifting: null,
+    }));
+    const [row] = buildStretches(lean, rules).rows;
+    const [atReference] = buildStretches(make(5, slip), rules).rows;
+    expect(row).toEqual({
+      ...atReference,
+      fluidC: null,
+      loadPct: null,
+      moments: [...new Array<number>(7).fill(0), ...(atReference?.moments.slice(7) ?? [])],
+    });
+    expect(row?.moments[9]).toBeGreaterThan(1);
+  });
+
+  it('stays known where a few readings lack it, and those are left out', () => {
+    const [row] = buildStretches(
+      make(5, (i) => ({ slipRpm: 20 + i, fluidC: i < 2 ? null : 80 + i })),
+      rules,
+    ).rows;
+    expect(row?.n).toBe(3);
+    expect(row?.fluidC).toBeCloseTo(83, 1);
+    expect(row?.slipRpm).toBeCloseTo(23, 1);
+  });
+
+  it('is unknown where most readings lack it', () => {
+    const [row] = buildStretches(
+      make(5, (i) => ({ fluidC: i < 3 ? null : 80 + i })),
+      rules,
+    ).rows;
+    expect(row).toMatchObject({ n: 5, fluidC: null, loadPct: 50 });
+  });
+});
+
 it('splits by life where a converter was changed within a stretch', () => {
   const { rows } = buildStretches(make(5), { ...rules, lifeAt: (km) => (km < 100_200 ? 1 : 2) });
   expect(rows.filter(({ band }) => band === -1).map(({ life, n }) => [life, n])).toEqual([
@@ -135,6 +175,19 @@ describe('exposure', () => {
     expect(without?.loadBins).toBeNull();
   });
 
+  it('counts no fluid temperature where the feed has none, and only the readings that have it', () => {
+    const [without] = buildStretches(
+      make(5, () => ({ fluidC: null })),
+      rules,
+    ).totals;
+    expect(without).toMatchObject({ usable: 5, fluidBins: [0, 0, 0, 0, 0, 0, 0] });
+    const [some] = buildStretches(
+      make(5, (i) => (i < 2 ? { fluidC: null } : {})),
+      rules,
+    ).totals;
+    expect(some).toMatchObject({ usable: 5, fluidBins: [0, 0, 0, 3, 0, 0, 0] });
+  });
+
   // 50 % of 1,200 N m at 20 rpm: 600 * 2 pi / 3 = 1,256.6 W.
   it('sums clutch heat where torque is known', () => {
     const known = { ...rules, referenceTorqueNm: 1_200 };
@@ -167,8 +220,8 @@ it('gives the same stretches to the last digit where the same readings come in a
   const readings = make(200, () => ({
     slipRpm: 20 + 4 * normal() + (uniform() < 0.02 ? 300 : 0),
     dutyPct: 42 + 58 * uniform(),
-    fluidC: 50 + 40 * uniform(),
-    loadPct: 100 * uniform(),
+    fluidC: uniform() < 0.6 ? null : 50 + 40 * uniform(),
+    loadPct: uniform() < 0.4 ? null : 100 * uniform(),
   }));
   const late = [...readings.filter((_, i) => i % 7 !== 0), ...readings.filter((_, i) => i % 7 === 0)];
   const sorted = late.toSorted((a, b) => a.atMs - b.atMs);

@@ -1,5 +1,6 @@
 import { type GateReason, type GateRules, gateReading } from '#server/engine/gate/gate-reading.ts';
 import { joinOdometer, type OdometerStep } from '#server/engine/gate/join-odometer.ts';
+import { alignSignals } from './align-signals.ts';
 import { bandOf, REFERENCE_BAND } from './band-of.ts';
 import { binOf } from './bin-of.ts';
 import { clutchHeatKw } from './clutch-heat-kw.ts';
@@ -14,7 +15,7 @@ export interface StretchReading {
   odometerKm: number;
   slipRpm: number;
   dutyPct: number;
-  fluidC: number;
+  fluidC: number | null;
   loadPct: number | null;
   torquePct: number | null;
   speedKmh: number | null;
@@ -47,6 +48,7 @@ export interface StretchTotal {
   usable: number;
   /** month (YYYY-MM, UTC) to reason to count */
   setAside: SetAside;
+  /** all 0 where no reading had a temperature */
   fluidBins: number[];
   loadBins: number[] | null;
   heatKwSum: number;
@@ -68,14 +70,16 @@ export const STRETCH_KM = 500;
 /**
  * Stretches of one vehicle from its readings.
  *
- * Joins the odometer, gates each reading, splits the usable ones by life, kilometres and command band, and
- * summarises each; the series at the reference point takes all bands with a kernel on duty. A reading at fault of
+ * Joins the odometer, gates each reading, splits the usable ones by life, kilometres and command band, brings those
+ * of a stretch to the same signals, and summarises each; the series at the reference point takes all bands with a
+ * kernel on duty. A reading at fault of
  * odometer counts for the stretch of the reading before it.
  *
  * @param readings of one vehicle in order of time, each moment once
  * @param rules    of its platform, and its lives
  * @returns stretches, what each held in all, and steps of the odometer
- * Source: composition of {@link joinOdometer}, {@link gateReading} and {@link summariseStretch}. Edges: the same
+ * Source: composition of {@link joinOdometer}, {@link gateReading}, {@link alignSignals} and
+ * {@link summariseStretch}. Edges: the same
  * readings give the same stretches to the last digit, in whatever order they arrived; none give none. Errors: none.
  * @example buildStretches([], rules).rows // []
  */
@@ -89,7 +93,13 @@ export function buildStretches(readings: readonly StretchReading[], rules: Stret
   const totals = new Map<string, StretchTotal>();
   const groups = new Map<
     string,
-    { life: number; stretch: number; band: number; atMs: number[]; readings: WeighedReading[] }
+    {
+      life: number;
+      stretch: number;
+      band: number;
+      atMs: number[];
+      readings: Omit<WeighedReading, 'weight'>[];
+    }
   >();
   const firstKm = joined.odometerKm.find((km) => !Number.isNaN(km)) ?? 0;
   let km = firstKm;
@@ -116,9 +126,8 @@ export function buildStretches(readings: readonly StretchReading[], rules: Stret
       const group = groups.get(key) ?? { life, stretch, band, atMs: [], readings: [] };
       groups.set(key, group);
       group.atMs.push(reading.atMs);
-      const weight = weighReading(reading, rules.reference, band === REFERENCE_BAND);
       const { slipRpm, dutyPct, fluidC, loadPct } = reading;
-      group.readings.push({ odometerKm: km, slipRpm, dutyPct, fluidC, loadPct, weight });
+      group.readings.push({ odometerKm: km, slipRpm, dutyPct, fluidC, loadPct });
     }
   });
   const rows = [...groups.values()].map(({ life, stretch, band, atMs, readings: own }) => ({
@@ -127,7 +136,12 @@ export function buildStretches(readings: readonly StretchReading[], rules: Stret
     band,
     firstAtMs: atMs[0] ?? 0,
     lastAtMs: atMs.at(-1) ?? 0,
-    ...summariseStretch(own),
+    ...summariseStretch(
+      alignSignals(own).map((reading) => ({
+        ...reading,
+        weight: weighReading(reading, rules.reference, band === REFERENCE_BAND),
+      })),
+    ),
   }));
   return { rows, totals: [...totals.values()], steps: joined.steps };
 }
@@ -164,8 +178,10 @@ function totalOf(
 
 function noteExposure(total: StretchTotal, reading: StretchReading, referenceTorqueNm: number | null): void {
   total.usable++;
-  const fluid = binOf(reading.fluidC, fluidEdgesC);
-  total.fluidBins[fluid] = (total.fluidBins[fluid] ?? 0) + 1;
+  if (reading.fluidC !== null) {
+    const fluid = binOf(reading.fluidC, fluidEdgesC);
+    total.fluidBins[fluid] = (total.fluidBins[fluid] ?? 0) + 1;
+  }
   if (reading.loadPct !== null) {
     total.loadBins ??= new Array<number>(loadEdgesPct.length + 1).fill(0);
     const load = binOf(reading.loadPct, loadEdgesPct);

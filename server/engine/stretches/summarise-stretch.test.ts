@@ -106,11 +106,16 @@ it('counts readings near the reference point most', () => {
   expect(effective).toBeLessThan(2.1);
 });
 
-it('says null for the load where any reading lacks it, and keeps no products of it', () => {
-  const summary = summariseStretch([oneReading, { ...oneReading, loadPct: null, slipRpm: 25 }]);
-  expect(summary.loadPct).toBeNull();
+it.each([
+  ['loadPct', 'l'],
+  ['fluidC', 'f'],
+] as const)('says null for %s where any reading lacks it, and keeps no products of it', (signal, letter) => {
+  const other = { ...oneReading, slipRpm: 25, fluidC: 80, loadPct: 60, dutyPct: 80 };
+  const summary = summariseStretch([oneReading, { ...other, [signal]: null }]);
+  const whole = summariseStretch([oneReading, other]);
+  expect(summary).toMatchObject({ slipRpm: whole.slipRpm, [signal]: null });
   momentNames.forEach((name, i) => {
-    if (name.includes('l')) expect(summary.moments[i]).toBe(0);
+    expect(summary.moments[i], name).toBe(name.includes(letter) ? 0 : whole.moments[i]);
   });
 });
 

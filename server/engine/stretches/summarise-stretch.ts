@@ -5,7 +5,7 @@ export interface WeighedReading {
   odometerKm: number;
   slipRpm: number;
   dutyPct: number;
-  fluidC: number;
+  fluidC: number | null;
   loadPct: number | null;
   weight: number;
 }
@@ -22,7 +22,7 @@ export interface StretchSummary {
   slipRpm: number;
   scaleRpm: number;
   dutyPct: number;
-  fluidC: number;
+  fluidC: number | null;
   loadPct: number | null;
   moments: number[];
 }
@@ -53,7 +53,8 @@ const ITERATIONS = 12;
  * @param readings usable readings in time order, not empty; units in the names
  * @returns summary; cross products in the order of {@link momentNames}, in products of the units
  * Source: Huber (1981), Robust Statistics, sections 4.4 and 6.7. Edges: one reading gives itself with the least
- * scale; load is null where any reading lacks it. Errors: throws on no readings.
+ * scale; load and fluid are null, and their cross products 0, where any reading lacks them: {@link alignSignals} goes
+ * before. Errors: throws on no readings.
  * @example summariseStretch([oneReading]).slipRpm // its slip
  */
 export function summariseStretch(readings: readonly WeighedReading[]): StretchSummary {
@@ -79,11 +80,11 @@ export function summariseStretch(readings: readonly WeighedReading[]): StretchSu
     location = next;
     if (moved < 1e-9 * scale) break;
   }
-  const loads = readings.map((reading) => reading.loadPct);
-  const load = loads.every((value) => value !== null) ? loads : null;
-  const fluids = readings.map((reading) => reading.fluidC);
+  const load = known(readings.map((reading) => reading.loadPct));
+  const fluid = known(readings.map((reading) => reading.fluidC));
   const duties = readings.map((reading) => reading.dutyPct);
-  const columns = [load ?? slips.map(() => 0), fluids, duties, slips];
+  const nothing = slips.map(() => 0);
+  const columns = [load ?? nothing, fluid ?? nothing, duties, slips];
   const sum = weights.reduce((a, b) => a + b, 0);
   const squares = weights.reduce((a, b) => a + b * b, 0);
   return {
@@ -97,10 +98,15 @@ export function summariseStretch(readings: readonly WeighedReading[]): StretchSu
     slipRpm: location,
     scaleRpm: scale,
     dutyPct: mean(duties, weights),
-    fluidC: mean(fluids, weights),
+    fluidC: fluid === null ? null : mean(fluid, weights),
     loadPct: load === null ? null : mean(load, weights),
     moments: crossProducts(columns, weights),
   };
+}
+
+/** The values, where none is missing. */
+function known(values: (number | null)[]): number[] | null {
+  return values.every((value) => value !== null) ? values : null;
 }
 
 /** Places of the readings that stand alone far out, at most one on each side. */

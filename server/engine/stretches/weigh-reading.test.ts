@@ -3,7 +3,7 @@ import { weighReading } from './weigh-reading.ts';
 
 const reference = { dutyPct: 85, loadPct: 50, fluidC: 85 };
 const weigh = (
-  changes: Partial<{ dutyPct: number; loadPct: number | null; fluidC: number }>,
+  changes: Partial<{ dutyPct: number; loadPct: number | null; fluidC: number | null }>,
   withDuty = true,
 ) => weighReading({ ...reference, ...changes }, reference, withDuty);
 
@@ -20,9 +20,11 @@ it('falls to 0.61 one bandwidth away, on either side and in each condition', () 
     expect(weigh(changes)).toBeCloseTo(height, 5);
 });
 
-it('does not look at duty within a command band, nor at a load that is not known', () => {
+it('does not look at duty within a command band, nor at a load or temperature that is not known', () => {
   expect(weigh({ dutyPct: 41 }, false)).toBe(1);
   expect(weigh({ loadPct: null })).toBe(1);
+  expect(weigh({ fluidC: null })).toBe(1);
+  expect(weigh({ fluidC: null, loadPct: 35 })).toBe(weigh({ loadPct: 35 }));
 });
 
 it('never falls below its floor', () => {

@@ -16,8 +16,8 @@ const FLOOR = 0.002;
  * Weight of a reading by its distance from the reference point.
  *
  * w = floor + (1 - floor) * exp(-(u_load^2 + u_fluid^2 + u_duty^2) / 2), u = difference / bandwidth. A Gaussian
- * product kernel with the bandwidths 15 % load, 12 degC and 6 % duty of our own choice. Load counts only where known,
- * duty only where asked.
+ * product kernel with the bandwidths 15 % load, 12 degC and 6 % duty of our own choice. Load and temperature count only
+ * where known, duty only where asked.
  *
  * @param reading   duty and load in %, fluid in degC
  * @param reference the point
@@ -28,12 +28,12 @@ const FLOOR = 0.002;
  * @example weighReading({ dutyPct: 85, loadPct: 50, fluidC: 85 }, { dutyPct: 85, loadPct: 50, fluidC: 85 }, true) // 1
  */
 export function weighReading(
-  reading: { dutyPct: number; loadPct: number | null; fluidC: number },
+  reading: { dutyPct: number; loadPct: number | null; fluidC: number | null },
   reference: ReferencePoint,
   withDuty: boolean,
 ): number {
   const load = reading.loadPct === null ? 0 : (reading.loadPct - reference.loadPct) / LOAD_WIDTH_PCT;
-  const fluid = (reading.fluidC - reference.fluidC) / FLUID_WIDTH_C;
+  const fluid = reading.fluidC === null ? 0 : (reading.fluidC - reference.fluidC) / FLUID_WIDTH_C;
   const duty = withDuty ? (reading.dutyPct - reference.dutyPct) / DUTY_WIDTH_PCT : 0;
   return FLOOR + (1 - FLOOR) * Math.exp(-0.5 * (load * load + fluid * fluid + duty * duty));
 }

@@ -22,9 +22,9 @@ describe('exposure', () => {
   it('is the share of readings in each bin, over all stretches', () => {
     const other = { ...total, fluidBins: [0, 0, 0, 3, 0, 0, 1] };
     const { fluid_c } = sumExposure([total, other]);
-    expect(fluid_c.map(({ share }) => share)).toEqual([0, 0, 0.125, 0.75, 0, 0, 0.125]);
-    expect(fluid_c[0]).toMatchObject({ from: null, to: 60 });
-    expect(fluid_c[6]).toMatchObject({ from: 110, to: null });
+    expect(fluid_c?.map(({ share }) => share)).toEqual([0, 0, 0.125, 0.75, 0, 0, 0.125]);
+    expect(fluid_c?.[0]).toMatchObject({ from: null, to: 60 });
+    expect(fluid_c?.[6]).toMatchObject({ from: 110, to: null });
   });
 
   // 10 / 5 = 2 kW at 400 / 5 = 80 km/h: 1,000 km take 12.5 h, in which 2 kW make 25 kWh, or 90 MJ.
@@ -33,13 +33,20 @@ describe('exposure', () => {
     expect(sumExposure([total, total]).clutch_heat_mj_per_1000km).toBe(90);
   });
 
-  it('has no load and no heat where the feed has none', () => {
-    const bare = { ...total, loadBins: null, heatKwSum: 0, heatN: 0, heatSpeedSum: 0 };
-    expect(sumExposure([bare])).toMatchObject({ load_pct: null, clutch_heat_mj_per_1000km: null });
+  it('has no temperature, load or heat where the feed has none', () => {
+    const fluidBins = total.fluidBins.map(() => 0);
+    const bare = { ...total, fluidBins, loadBins: null, heatKwSum: 0, heatN: 0, heatSpeedSum: 0 };
+    const nothing = { fluid_c: null, load_pct: null, clutch_heat_mj_per_1000km: null };
+    expect(sumExposure([bare])).toEqual(nothing);
+    expect(sumExposure([])).toEqual(nothing);
   });
 
-  it('has shares of 0 where nothing was usable', () => {
-    expect(sumExposure([]).fluid_c.every(({ share }) => share === 0)).toBe(true);
+  it('has the shares of those stretches that have the signal', () => {
+    const bare = { ...total, fluidBins: total.fluidBins.map(() => 0), loadBins: null };
+    expect(sumExposure([total, bare, bare])).toMatchObject({
+      fluid_c: sumExposure([total]).fluid_c,
+      load_pct: sumExposure([total]).load_pct,
+    });
   });
 });
 

@@ -80,9 +80,10 @@ describe('what is missing', () => {
     [{ kind: 'few_stretches', have: 2, need: 6 }, /^Only 2 of the 6 stretches/],
     [{ kind: 'no_platform', limitRpm: 150 }, /limit of 150 rpm is assumed$/],
     [{ kind: 'no_load' }, /no engine load.*intervals are wider$/],
+    [{ kind: 'no_temperature' }, /no fluid temperature.*intervals are wider$/],
     [{ kind: 'quiet', days: 21 }, /^No readings for 21 days$/],
     [{ kind: 'small_platform', vehicles: 3 }, /only 3 vehicles/],
-    [{ kind: 'short_start' }, /healthy start.*not seen$/],
+    [{ kind: 'short_start' }, /healthy start.*hardly seen.*usual on its platform$/],
     [{ kind: 'no_usable' }, /passed the gate/],
   ];
   it.each(missing)('is said for %o', (one, words) => {

@@ -60,7 +60,7 @@ export function missingWords(missing: Missing): string {
     case 'small_platform':
       return `The platform has only ${missing.vehicles} vehicles: what moves them all cannot be told from what moves one`;
     case 'short_start':
-      return 'The healthy start of this converter was not seen';
+      return 'The healthy start of this converter was hardly seen: its healthy slip is taken from what is usual on its platform';
     case 'no_usable':
       return 'No reading so far passed the gate for steady lockup';
   }

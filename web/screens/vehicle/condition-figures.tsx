@@ -9,6 +9,7 @@ import { temperatureUnit, toReaderTemperature } from '#web/format/format-tempera
 import type { Units } from '#web/format/units.ts';
 import { useUnits } from '#web/ui/use-units.ts';
 import styles from './condition-figures.module.css';
+import { sayNoSignal } from './say-no-signal.ts';
 
 /** Under which command, temperature and load the vehicle slips and runs. */
 export function ConditionFigures({ series }: { series: VehicleSeries }) {
@@ -36,17 +37,27 @@ export function ConditionFigures({ series }: { series: VehicleSeries }) {
         )}
       </section>
       <section className={styles.exposure}>
-        <Exposure title="Fluid temperature" read={(units) => shareOfFluid(series, units)} series={series} />
+        {exposure.fluid_c === null ? (
+          <Unknown title="Fluid temperature" words={sayNoSignal(series, 'fluid_c')} />
+        ) : (
+          <Exposure title="Fluid temperature" read={(units) => shareOfFluid(series, units)} series={series} />
+        )}
         {exposure.load_pct === null ? (
-          <>
-            <h3>Load</h3>
-            <p className={styles.none}>The feed has no load.</p>
-          </>
+          <Unknown title="Load" words={sayNoSignal(series, 'load_pct')} />
         ) : (
           <Exposure title="Load" read={() => shareOfLoad(series)} series={series} />
         )}
         {exposure.clutch_heat_mj_per_1000km !== null && <Heat series={series} />}
       </section>
+    </>
+  );
+}
+
+function Unknown({ title, words }: { title: string; words: string }) {
+  return (
+    <>
+      <h3>{title}</h3>
+      <p className={styles.none}>{words}</p>
     </>
   );
 }
@@ -90,7 +101,11 @@ function shareOfFluid(series: VehicleSeries, units: Units): Shares {
   const degrees = (value: number | null) =>
     value === null ? null : Math.round(toReaderTemperature(value, units));
   return {
-    bins: series.exposure.fluid_c.map((bin) => ({ ...bin, from: degrees(bin.from), to: degrees(bin.to) })),
+    bins: (series.exposure.fluid_c ?? []).map((bin) => ({
+      ...bin,
+      from: degrees(bin.from),
+      to: degrees(bin.to),
+    })),
     unit: `fluid, ${temperatureUnit(units)}`,
     reference: toReaderTemperature(series.reference.fluid_c, units),
   };
