@@ -40,9 +40,9 @@ export const stretches = pgTable(
     /** robust location and scale of slip, rpm */
     slipRpm: doublePrecision('slip_rpm').notNull(),
     scaleRpm: doublePrecision('scale_rpm').notNull(),
-    /** weighted mean conditions; load is NaN-free: null where the feed has none */
+    /** weighted mean conditions; temperature and load null where not known */
     dutyPct: doublePrecision('duty_pct').notNull(),
-    fluidC: doublePrecision('fluid_c').notNull(),
+    fluidC: doublePrecision('fluid_c'),
     loadPct: doublePrecision('load_pct'),
     /** weighted centred cross products of the readings kept, in the order the engine documents */
     moments: doublePrecision('moments').array().notNull(),
@@ -62,7 +62,7 @@ export const stretchTotals = pgTable(
     usable: integer('usable').notNull(),
     /** month (YYYY-MM) to reason to count */
     setAside: jsonb('set_aside').$type<Record<string, Record<string, number>>>().notNull(),
-    /** usable readings per bin of fluid temperature and of load */
+    /** usable readings per bin of fluid temperature, all 0 where none has it, and of load */
     fluidBins: integer('fluid_bins').array().notNull(),
     loadBins: integer('load_bins').array(),
     /** sum over readings of slip power, kW, and their count, where torque is known */

@@ -32,7 +32,7 @@ export const readings = pgTable(
     /** commanded duty, % */
     dutyPct: real('duty_pct').notNull(),
     /** transmission fluid, degC */
-    fluidC: real('fluid_c').notNull(),
+    fluidC: real('fluid_c'),
     /** engine load, % */
     loadPct: real('load_pct'),
     /** engine torque, % of the reference torque */
