@@ -147,7 +147,7 @@ describe('simulateFleet', () => {
       const reading = toReading(readingInput.parse(input));
       if (Math.abs(reading.dutyPct - dutyPct) > 7 || Math.abs((reading.loadPct ?? 999) - loadPct) > 12)
         continue;
-      if (Math.abs(reading.fluidC - fluidC) > 15) continue;
+      if (reading.fluidC === null || Math.abs(reading.fluidC - fluidC) > 15) continue;
       const trueRpm = vehicle.series.findLast(([km]) => km <= reading.odometerKm)?.[1];
       if (trueRpm !== undefined) near.push({ slipRpm: reading.slipRpm, trueRpm });
     }

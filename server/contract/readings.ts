@@ -36,6 +36,8 @@ const troubleCode = z
   .max(32, { error: 'must have at most 32 characters' })
   .refine(isPlainText, { error: 'must not contain control characters' });
 
+const fluidNote = 'transmission fluid: at most one of fluid_c and fluid_f; intervals are wider without';
+
 /** One telemetry record as a gateway sends it; units are in the names. */
 export const readingInput = z
   .object({
@@ -47,9 +49,11 @@ export const readingInput = z
     engine_rpm: measured(0, 8000, 'rpm').optional(),
     turbine_rpm: measured(0, 8000, 'rpm').optional(),
     duty_pct: measured(0, 100, '%'),
-    fluid_c: measured(-60, 250, 'degC').optional(),
-    fluid_f: measured(-76, 482, 'degF').optional(),
-    load_pct: measured(0, 130, '%').optional(),
+    fluid_c: measured(-60, 250, 'degC').optional().meta({ description: fluidNote }),
+    fluid_f: measured(-76, 482, 'degF').optional().meta({ description: fluidNote }),
+    load_pct: measured(0, 130, '%')
+      .optional()
+      .meta({ description: 'engine load; intervals are wider without' }),
     torque_pct: measured(-125, 130, '%').optional(),
     throttle_pct: measured(0, 110, '%').optional(),
     speed_kmh: measured(0, 200, 'km/h').optional(),
@@ -68,32 +72,27 @@ export const readingInput = z
       .meta({ description: 'trouble codes active', examples: [['P0741']] }),
   })
   .superRefine((reading, context) => {
-    const exactlyOne = (a: keyof typeof reading, b: keyof typeof reading) => {
-      const given = Number(reading[a] !== undefined) + Number(reading[b] !== undefined);
-      if (given === 1) return;
-      context.addIssue({
-        code: 'custom',
-        path: [a],
-        message: given === 0 ? `is missing (or give ${b})` : `and ${b} are both given; send one of them`,
-      });
+    const complain = (field: keyof typeof reading, message: string) =>
+      context.addIssue({ code: 'custom', path: [field], message });
+    const atMostOne = (a: keyof typeof reading, b: keyof typeof reading) => {
+      if (reading[a] !== undefined && reading[b] !== undefined)
+        complain(a, `and ${b} are both given; send one of them`);
     };
-    exactlyOne('odometer_km', 'odometer_mi');
-    exactlyOne('fluid_c', 'fluid_f');
-    if (reading.speed_kmh !== undefined && reading.speed_mph !== undefined)
-      context.addIssue({
-        code: 'custom',
-        path: ['speed_kmh'],
-        message: 'and speed_mph are both given; send one of them',
-      });
+    if (reading.odometer_km === undefined && reading.odometer_mi === undefined)
+      complain('odometer_km', 'is missing (or give odometer_mi)');
+    atMostOne('odometer_km', 'odometer_mi');
+    atMostOne('fluid_c', 'fluid_f');
+    atMostOne('speed_kmh', 'speed_mph');
     const speeds = reading.engine_rpm !== undefined && reading.turbine_rpm !== undefined;
     if (reading.slip_rpm === undefined && !speeds)
-      context.addIssue({
-        code: 'custom',
-        path: ['slip_rpm'],
-        message: 'is missing (or give engine_rpm and turbine_rpm)',
-      });
+      complain('slip_rpm', 'is missing (or give engine_rpm and turbine_rpm)');
   })
-  .meta({ id: 'ReadingInput', description: 'One telemetry record of one vehicle at one moment' });
+  .meta({
+    id: 'ReadingInput',
+    description:
+      'One telemetry record of one vehicle at one moment. Needed: vehicle, at, one of the odometers, slip or both shaft ' +
+      'speeds, and duty. Fluid temperature, load and everything else may be left out.',
+  });
 /** Names of the fields that a reading may have. */
 export const readingFields = Object.keys(readingInput.shape);
 export type ReadingInput = z.input<typeof readingInput>;
@@ -105,7 +104,7 @@ export interface Reading {
   odometerKm: number;
   slipRpm: number;
   dutyPct: number;
-  fluidC: number;
+  fluidC: number | null;
   loadPct: number | null;
   torquePct: number | null;
   throttlePct: number | null;
@@ -125,7 +124,7 @@ export function toReading(input: z.output<typeof readingInput>): Reading {
     odometerKm: odometer_km ?? kmFromMiles(odometer_mi ?? Number.NaN),
     slipRpm: input.slip_rpm ?? (input.engine_rpm ?? Number.NaN) - (input.turbine_rpm ?? Number.NaN),
     dutyPct: input.duty_pct,
-    fluidC: fluid_c ?? celsiusFromFahrenheit(fluid_f ?? Number.NaN),
+    fluidC: fluid_c ?? (fluid_f === undefined ? null : celsiusFromFahrenheit(fluid_f)),
     loadPct: input.load_pct ?? null,
     torquePct: input.torque_pct ?? null,
     throttlePct: input.throttle_pct ?? null,

@@ -113,6 +113,17 @@ describe('a delivery', () => {
     expect(row).toMatchObject({ odometer_km: 160_934.4, slip_rpm: 30, fluid_c: 100, speed_kmh: 80.4672 });
   });
 
+  it('is stored with nothing but what is needed, what is not sent being unknown', async () => {
+    const { fluid_c: _, ...least } = makeReading();
+    const { reply } = await deliver([least]);
+    expect(reply).toMatchObject({ stored: 1, refused: 0 });
+    const lines = `vehicle,at,odometer_km,slip_rpm,duty_pct\nB-2,2026-03-04T05:06:07Z,1000,12.5,70`;
+    expect((await deliver(lines, CSV)).reply).toMatchObject({ stored: 1, refused: 0 });
+    const unknown = { fluid_c: null, load_pct: null, speed_kmh: null, gear: null, shifting: null };
+    for (const row of await stored()) expect(row).toMatchObject(unknown);
+    expect((await deliver([makeReading()])).reply).toMatchObject({ duplicate: 1, conflicting: 1 });
+  });
+
   it('keeps text that COPY and JSON have signs of their own for', async () => {
     const vehicle = 'Büs "7"\\N, {a}\u{1f68c}';
     await deliver([makeReading({ vehicle, codes: ['a\\b"c', '{x,y}', 'NULL', 'é'] })]);

@@ -36,7 +36,6 @@ describe('a CSV header', () => {
       { line: 1, field: '', message: 'column 8 has no name' },
       { line: 1, field: 'engine', message: 'is not a known column' },
       { line: 1, field: 'odometer_km', message: 'is missing (or odometer_mi)' },
-      { line: 1, field: 'fluid_c', message: 'is missing (or fluid_f)' },
     ]);
   });
 

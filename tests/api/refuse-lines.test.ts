@@ -52,7 +52,7 @@ describe('a line is refused, and those around it stored, when it has', () => {
     ['both odometers', { odometer_mi: 1 }, 'odometer_km', 'and odometer_mi are both given; send one of them'],
     ['no odometer', { odometer_km: undefined }, 'odometer_km', 'is missing (or give odometer_mi)'],
     ['both temperatures', { fluid_f: 180 }, 'fluid_c', 'and fluid_f are both given; send one of them'],
-    ['no temperature', { fluid_c: undefined }, 'fluid_c', 'is missing (or give fluid_f)'],
+    ['null for a temperature', { fluid_c: null }, 'fluid_c', 'must be a number in degC'],
     [
       'both road speeds',
       { speed_kmh: 1, speed_mph: 1 },

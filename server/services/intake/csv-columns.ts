@@ -9,7 +9,6 @@ const required = [
   ['odometer_km', 'odometer_mi'],
   ['slip_rpm', 'engine_rpm'],
   ['duty_pct'],
-  ['fluid_c', 'fluid_f'],
 ];
 
 /** The field that each column holds; null for a column that is left out. */

@@ -99,11 +99,21 @@ describe('a value that is taken without asking the schema', () => {
     expect(isPlainReading({ ...rest, odometer_mi: 1, fluid_f: 180, speed_mph: 40, codes: [] })).toBe(true);
   });
 
+  it('is a reading with nothing but what is needed', () => {
+    const { vehicle, at, odometer_km, slip_rpm, duty_pct } = full;
+    const least = { vehicle, at, odometer_km, slip_rpm, duty_pct };
+    expect(isPlainReading(least)).toBe(true);
+    for (const field of Object.keys(least))
+      expect(isPlainReading({ ...least, [field]: undefined }), field).toBe(false);
+  });
+
   it.each([
     ['the lowest slip', { slip_rpm: -6000 }, true],
     ['less than the lowest slip', { slip_rpm: -6000.1 }, false],
     ['the highest gear', { gear: 32 }, true],
     ['a gear above', { gear: 33 }, false],
+    ['both temperatures', { fluid_f: 180 }, false],
+    ['both odometers', { odometer_mi: 1 }, false],
     ['NaN', { slip_rpm: Number.NaN }, false],
     ['Infinity', { load_pct: Number.POSITIVE_INFINITY }, false],
   ])('keeps the bounds of the schema: %s', (_, changes, plain) => {

@@ -32,7 +32,7 @@ export function isPlainReading(value: object): value is PlainReading {
   if (typeof reading.at !== 'string' || !TIME.test(reading.at)) return false;
   if (reading.duty_pct === undefined || reading.slip_rpm === undefined) return false;
   if ((reading.odometer_km === undefined) === (reading.odometer_mi === undefined)) return false;
-  if ((reading.fluid_c === undefined) === (reading.fluid_f === undefined)) return false;
+  if (reading.fluid_c !== undefined && reading.fluid_f !== undefined) return false;
   if (reading.speed_kmh !== undefined && reading.speed_mph !== undefined) return false;
   if (reading.shifting !== undefined && typeof reading.shifting !== 'boolean') return false;
   if (reading.gear !== undefined && !Number.isInteger(reading.gear)) return false;
