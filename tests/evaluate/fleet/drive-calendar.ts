@@ -64,7 +64,7 @@ export class DriveCalendar {
   }
 }
 
-/** Km of each day: days of work, weekends, parked weeks. `shopDays` are days in a workshop. */
+/** Km of each day: days of work, weekends, parked weeks. */
 export function drawDayKm(
   days: number,
   firstWeekday: number,

@@ -49,7 +49,7 @@ export function writeReadings(
       seasonShare * (around.seasonRpm[fleetDay] ?? 0) +
       (steps[fleetDay] ?? 0) +
       usage.dayEffectRpm * random.normal();
-    const dayScale = 1 + 0.03 * random.normal();
+    const dayScale = 1 + 0.01 * usage.dayEffectRpm * random.normal();
     const dayLoadPct = usage.meanLoadPct + 3.5 * random.normal();
     const dayFluidC =
       reference.fluidC - 5 + 0.4 * (around.ambientC[fleetDay] ?? 0) + usage.warmerC + 1.5 * random.normal();

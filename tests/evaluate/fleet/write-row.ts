@@ -20,7 +20,8 @@ export function writeRow(table: ReadingTable, usage: Usage, random: RandomSource
   let speedKmh = random.between(48, 92);
   let gear = speedKmh < 58 ? 4 : speedKmh < 74 ? 5 : 6;
   let isShifting = false;
-  let noiseRpm = Math.hypot(usage.slipNoiseRpm, 0.04 * slipRpm);
+  // A clutch that slips more also shudders more.
+  let noiseRpm = usage.slipNoiseRpm * (1 + slipRpm / 300);
   const u = random.uniform();
   if (u < 0.07) {
     loadPct = random.between(0, 9);
