@@ -1,3 +1,4 @@
+import type { ReadingInput } from '#server/contract/readings.ts';
 import { drivePlainly, type PlainVehicle } from './drive-plainly.ts';
 import { toNdjson } from './make-reading.ts';
 import type { TestApp } from './start-app.ts';
@@ -32,8 +33,14 @@ export const plainFleet: PlainVehicle[] = ['P', 'Q'].flatMap((letter, platform) 
   }),
 );
 
-/** Sets the two platforms up with their vehicles, sends every reading and has all of it assessed. */
-export async function sendPlainFleet(app: TestApp): Promise<void> {
+/**
+ * Sets the two platforms up with their vehicles, sends every reading and has all of it assessed. `asSent` says what
+ * gateways make of the readings, and in which deliveries; it is assessed after each.
+ */
+export async function sendPlainFleet(
+  app: TestApp,
+  asSent: (readings: ReadingInput[]) => ReadingInput[][] = (readings) => [readings],
+): Promise<void> {
   const post = async (path: string, body: unknown, type = 'application/json') => {
     const answer = await app.post(path, body, { 'content-type': type });
     if (answer.status !== 200) throw new Error(`POST ${path}: ${await answer.text()}`);
@@ -54,7 +61,8 @@ export async function sendPlainFleet(app: TestApp): Promise<void> {
       depot: i % 2 === 0 ? 'north' : 'south',
     })),
   );
-  const readings = drivePlainly(plainFleet, start, days, 21);
-  await post('/api/readings', toNdjson(readings), 'application/x-ndjson');
-  await post('/api/assess', {});
+  for (const delivery of asSent(drivePlainly(plainFleet, start, days, 21))) {
+    await post('/api/readings', toNdjson(delivery), 'application/x-ndjson');
+    await post('/api/assess', {});
+  }
 }
