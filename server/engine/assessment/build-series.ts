@@ -57,7 +57,7 @@ const STEADY_N = 4;
  * Effects of the conditions are those of the platform, moved towards what the vehicle itself shows; each stretch
  * is carried to the reference point with them, and the platform's common movement in its week is taken off. A stretch
  * that lacks load or temperature is carried from the mean of the vehicle's other stretches: where a gateway gains or
- * loses a signal, slip must not seem to jump.
+ * loses a signal, slip must not seem to jump. A vehicle that never has it is carried from what is usual on its platform.
  * Standard error: sqrt(tau^2 + s^2 / n_eff), s the spread within the stretch steadied by the vehicle's usual one,
  * tau what differs from stretch to stretch beyond that: tau^2 = max(1, (1.4826 MAD of successive differences)^2
  * / 2 - median s^2 / n_eff).
@@ -67,7 +67,7 @@ const STEADY_N = 4;
  * @param reference the point
  * @returns points in order of life and km
  * Source: engine's own composition of local regression and shrinkage. Edges: none gives no points; a signal
- * that no stretch has is not corrected for. Errors: none.
+ * that no vehicle of the platform has is not corrected for. Errors: none.
  * @example buildSeries([], unknownBand(0), reference).points // []
  */
 export function buildSeries(
@@ -81,8 +81,8 @@ export function buildSeries(
   const withDuty = context.band === REFERENCE_BAND;
   const unmoved = (slips: readonly number[]) => slips.map((slip, i) => slip - (movements[i] ?? 0));
   let slips = unmoved(rows.map((row) => row.slipRpm));
-  const usualLoad = meanOfKnown(rows.map((row) => row.loadPct));
-  const usualFluid = meanOfKnown(rows.map((row) => row.fluidC));
+  const usualLoad = meanOfKnown(rows.map((row) => row.loadPct)) ?? context.usual.loadPct;
+  const usualFluid = meanOfKnown(rows.map((row) => row.fluidC)) ?? context.usual.fluidC;
   const conditions = rows.map(({ slipRpm, dutyPct, loadPct, fluidC }) => ({
     slipRpm,
     dutyPct,

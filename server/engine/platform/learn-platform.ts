@@ -4,13 +4,22 @@ import { measureMedian } from '#server/engine/robust/measure-median.ts';
 import { measureWeightedMad } from '#server/engine/robust/measure-weighted-mad.ts';
 import { REFERENCE_BAND } from '#server/engine/stretches/band-of.ts';
 import type { StretchRow } from '#server/engine/stretches/stretch-row.ts';
+import { momentNames } from '#server/engine/stretches/summarise-stretch.ts';
+import {
+  FLUID_WIDTH_C,
+  LOAD_WIDTH_PCT,
+  type ReferencePoint,
+} from '#server/engine/stretches/weigh-reading.ts';
 import { defaultWearPrior } from '#server/engine/wear/wear-model.ts';
 import { estimateCommonMovement, type WeeklySeries } from './estimate-common-movement.ts';
 import { findFleetEvents } from './find-fleet-events.ts';
 import type { BandContext, PlatformContext, PlatformSettings } from './platform-context.ts';
 import { unknownBand } from './unknown-band.ts';
+import { usualCondition } from './usual-condition.ts';
 import { weekOf } from './week-of.ts';
 
+const LOAD_SQUARES = momentNames.indexOf('ll');
+const FLUID_SQUARES = momentNames.indexOf('ff');
 /** Vehicles' worth of the default baseline that a small platform is steadied by. */
 const PRIOR_VEHICLES = 2;
 const LEAST_BASELINE_SD = 4;
@@ -58,7 +67,7 @@ function learnBand(
     .filter((rows) => rows.length > 0);
   if (own.length === 0) return unknownBand(band);
   const usualRpm = measureMedian(own.map((rows) => measureMedian(rows.map((row) => row.slipRpm))));
-  let known: BandContext = { ...unknownBand(band), usualRpm };
+  let known: BandContext = { ...unknownBand(band), usualRpm, usual: usualOf(own.flat(), settings.reference) };
   for (let round = 0; round < ROUNDS; round++) {
     const before = own.map((rows) => buildSeries(rows, known, settings.reference));
     const effects = fitConditionEffects(
@@ -87,6 +96,24 @@ function byWeek(series: Series): WeeklySeries {
     });
   }
   return { byWeek: new Map([...sums].map(([week, cell]) => [week, cell.sum / cell.weight])) };
+}
+
+/** Load and fluid temperature behind the stretches, as a feed without them would have them on the mean. */
+function usualOf(rows: readonly StretchRow[], reference: ReferencePoint): BandContext['usual'] {
+  const pooled = (place: number, mean: (row: StretchRow) => number | null) =>
+    rows.flatMap((row) => {
+      const value = mean(row);
+      if (value === null) return [];
+      return [{ mean: value, variance: (row.moments[place] ?? 0) / row.weight, weight: row.weight }];
+    });
+  const [load, fluid] = [
+    pooled(LOAD_SQUARES, (row) => row.loadPct),
+    pooled(FLUID_SQUARES, (row) => row.fluidC),
+  ];
+  return {
+    loadPct: usualCondition(load, reference.loadPct, LOAD_WIDTH_PCT),
+    fluidC: usualCondition(fluid, reference.fluidC, FLUID_WIDTH_C),
+  };
 }
 
 /** Healthy slip of the vehicles: the median of each one's first stretches, its centre and robust spread. */

@@ -11,6 +11,8 @@ export interface BandContext {
   usualRpm: number;
   effects: ConditionEffects;
   movement: CommonWeek[];
+  /** usual load and fluid temperature behind it, for vehicles whose feed lacks them; null where no feed has them */
+  usual: { loadPct: number | null; fluidC: number | null };
   /** usual healthy slip at the reference point and its spread between vehicles, rpm */
   baselineRpm: number;
   baselineSd: number;

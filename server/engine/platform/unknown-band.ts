@@ -12,5 +12,13 @@ import type { BandContext } from './platform-context.ts';
 export function unknownBand(band: number): BandContext {
   const { baselineRpm, baselineSd } = defaultWearPrior;
   const effects: BandContext['effects'] = { healthy: [0, 0, 0], worn: [0, 0, 0] };
-  return { band, usualRpm: baselineRpm, effects, movement: [], baselineRpm, baselineSd };
+  return {
+    band,
+    usualRpm: baselineRpm,
+    effects,
+    usual: { loadPct: null, fluidC: null },
+    movement: [],
+    baselineRpm,
+    baselineSd,
+  };
 }

@@ -6,8 +6,8 @@ export interface ReferencePoint {
 }
 
 /** Bandwidths of the kernel: distance at which the weight has fallen to 0.61 of its height. */
-const LOAD_WIDTH_PCT = 15;
-const FLUID_WIDTH_C = 12;
+export const LOAD_WIDTH_PCT = 15;
+export const FLUID_WIDTH_C = 12;
 const DUTY_WIDTH_PCT = 6;
 /** What a reading far from the reference point still counts, so that a stretch never stands empty. */
 const FLOOR = 0.002;

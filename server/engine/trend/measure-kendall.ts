@@ -1,4 +1,5 @@
 import { type Declined, decline } from '#server/engine/declined.ts';
+import { orderPoints } from './order-points.ts';
 import { requirePoints } from './require-points.ts';
 import { sumTies } from './sum-ties.ts';
 
@@ -35,14 +36,8 @@ export function measureKendall(x: readonly number[], y: readonly number[]): Kend
   if (distinct < 2) return decline('all x equal', 'at least 2 different x', '1');
   const [tiesX, tiesY] = [sumTies(x), sumTies(y)];
   if (tiesY.first === n * (n - 1)) return decline('all y equal', 'at least 2 different y', '1');
-  // Within equal x the pairs count neither way: put their y in order.
-  const ordered = points.y.slice();
-  for (let from = 0; from < n; ) {
-    let to = from + 1;
-    while (to < n && points.x[to] === points.x[from]) to++;
-    ordered.subarray(from, to).sort();
-    from = to;
-  }
+  // Within equal x the pairs count neither way, so their y are put in order.
+  const ordered = orderPoints(points).y;
   const both = sumTies([...tieLabels(points.x, ordered)]).first / 2;
   const discordant = countFalls(ordered, new Float64Array(n), 0, n);
   const n0 = (n * (n - 1)) / 2;

@@ -40,7 +40,8 @@ export function requirePoints(caller: string, { x, y, weight }: Points): SortedP
     throw new Error(`${caller} requires finite weights of 0 or more`);
   }
   const order = x.map((_, i) => i).filter((i) => weight?.[i] !== 0);
-  order.sort((a, b) => (x[a] ?? 0) - (x[b] ?? 0) || a - b);
+  const isSorted = order.every((i, place) => place === 0 || (x[order[place - 1] ?? 0] ?? 0) <= (x[i] ?? 0));
+  if (!isSorted) order.sort((a, b) => (x[a] ?? 0) - (x[b] ?? 0) || a - b);
   const sorted: SortedPoints = {
     n: order.length,
     x: Float64Array.from(order, (i) => x[i] ?? 0),
@@ -48,6 +49,6 @@ export function requirePoints(caller: string, { x, y, weight }: Points): SortedP
     w: Float64Array.from(order, (i) => weight?.[i] ?? 1),
     distinct: 0,
   };
-  sorted.distinct = new Set(sorted.x).size;
+  for (let i = 0; i < sorted.n; i++) if (i === 0 || sorted.x[i] !== sorted.x[i - 1]) sorted.distinct++;
   return sorted;
 }
