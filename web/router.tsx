@@ -31,7 +31,21 @@ const vehicleRoute = createRoute({
   errorComponent: ScreenProblem,
 });
 
-const routeTree = rootRoute.addChildren([inspectionListRoute, vehicleRoute]);
+const platformsRoute = createRoute({
+  getParentRoute: () => rootRoute,
+  path: '/platforms',
+  component: lazyRouteComponent(() => import('./screens/platforms/platforms-screen.tsx'), 'PlatformsScreen'),
+  errorComponent: ScreenProblem,
+});
+
+const platformRoute = createRoute({
+  getParentRoute: () => rootRoute,
+  path: '/platforms/$platform',
+  component: lazyRouteComponent(() => import('./screens/platform/platform-screen.tsx'), 'PlatformScreen'),
+  errorComponent: ScreenProblem,
+});
+
+const routeTree = rootRoute.addChildren([inspectionListRoute, vehicleRoute, platformsRoute, platformRoute]);
 
 export const createAppRouter = () =>
   createRouter({

@@ -84,6 +84,12 @@ export const platformMovement = z
 export type PlatformMovement = z.infer<typeof platformMovement>;
 
 export const platformSummary = z
-  .object({ ...brief, events: z.array(fleetEvent).meta({ description: 'the newest first' }) })
+  .object({
+    ...brief,
+    events: z.array(fleetEvent).meta({ description: 'the newest first' }),
+    weeks: z
+      .array(z.tuple([z.iso.date(), z.number()]))
+      .meta({ description: 'Monday of the week, and movement against the first weeks, rpm' }),
+  })
   .meta({ id: 'PlatformSummary' });
 export type PlatformSummary = z.infer<typeof platformSummary>;

@@ -165,6 +165,9 @@ it('lists every platform in short, those without one last', async () => {
     ['none', 0, 'not_yet', 0],
     [null, 2, 'too_few_vehicles', 0],
   ]);
+  const { weeks } = await movementOf('stepped');
+  expect(all[0]?.weeks).toEqual(weeks.map(({ week, movement_rpm }) => [week, movement_rpm]));
+  expect(all[4]?.weeks).toEqual([]);
 });
 
 it('appears in the interface description', async () => {

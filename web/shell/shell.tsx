@@ -30,6 +30,9 @@ export function Shell() {
           <Link to="/" activeOptions={{ exact: true, includeSearch: false }}>
             Inspection list
           </Link>
+          <Link to="/platforms" activeOptions={{ includeSearch: false }}>
+            Platforms
+          </Link>
           {vehicle !== undefined && (
             <Link to="/vehicles/$vehicle" params={{ vehicle }} activeOptions={{ includeSearch: false }}>
               <span className={styles.clip}>Vehicle {vehicle}</span>

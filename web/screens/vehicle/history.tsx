@@ -3,11 +3,12 @@ import { formatDate } from '#web/format/format-date.ts';
 import { formatOdometer } from '#web/format/format-km.ts';
 import { useUnits } from '#web/ui/use-units.ts';
 import styles from './history.module.css';
+import { PlatformLink } from './platform-link.tsx';
 
 type Event = VehicleHistory['events'][number];
 
 /** Everything that happened to the vehicle as one time line, newest first. */
-export function History({ events }: { events: readonly Event[] }) {
+export function History({ events, platform }: { events: readonly Event[]; platform: string | null }) {
   const units = useUnits();
   return (
     <section className={styles.history}>
@@ -20,7 +21,15 @@ export function History({ events }: { events: readonly Event[] }) {
               <time dateTime={event.at}>{formatDate(event.at)}</time>
               {event.odometer_km !== null && <span>{formatOdometer(event.odometer_km, units)}</span>}
             </span>
-            <span className={styles.what}>{event.text}</span>
+            <span className={styles.what}>
+              {event.text}
+              {event.kind === 'fleet_event' && (
+                <>
+                  {'. '}
+                  <PlatformLink platform={platform}>What the platform did</PlatformLink>
+                </>
+              )}
+            </span>
           </li>
         ))}
       </ol>

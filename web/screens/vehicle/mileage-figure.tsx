@@ -8,9 +8,12 @@ import { listMileageNumbers } from '#web/charts/list-mileage-numbers.ts';
 import { layMileage } from '#web/charts/mileage-layout.ts';
 import { type KmRange, type MileageView, viewMileage } from '#web/charts/mileage-view.ts';
 import { fitRange, isSame } from '#web/charts/zoom-range.ts';
+import { formatUtcDate } from '#web/format/format-date.ts';
+import { formatWhole } from '#web/format/format-number.ts';
 import styles from './mileage-figure.module.css';
 import { MileageOverlay } from './mileage-overlay.tsx';
 import { MileageTools } from './mileage-tools.tsx';
+import { PlatformLink } from './platform-link.tsx';
 import { useShownRange } from './use-shown-range.ts';
 import type { VehicleState } from './use-vehicle-state.ts';
 
@@ -32,7 +35,7 @@ export function MileageFigure(props: Props) {
   return <DrawnMileage {...props} view={view} />;
 }
 
-function DrawnMileage({ view, sentence, state }: Props & { view: MileageView }) {
+function DrawnMileage({ view, assessment, sentence, state }: Props & { view: MileageView }) {
   const { from, to } = state.search;
   const { whole, first } = view;
   const target = useMemo<KmRange>(
@@ -55,6 +58,8 @@ function DrawnMileage({ view, sentence, state }: Props & { view: MileageView }) 
   const onBand = (band: string) => change({ band: band === state.search.band ? undefined : band });
   const label = `Slip against mileage. ${sentence} Arrow keys read stretch by stretch, shift and arrows move along, plus and minus zoom, 0 shows all, n lists the numbers.`;
 
+  const shownEvents = view.series.fleet_events.filter((event) => event.odometer_km !== null);
+
   return (
     <Chart
       label={label}
@@ -62,6 +67,12 @@ function DrawnMileage({ view, sentence, state }: Props & { view: MileageView }) 
         <div className={styles.head}>
           <h2 className={styles.title}>Slip against mileage</h2>
           <p className={styles.reading}>{sayHowToRead(view)}</p>
+          {shownEvents.length > 0 && (
+            <p className={styles.reading}>
+              The whole platform moved by {shownEvents.map(sayStep).join(' and ')}; that is taken out.{' '}
+              <PlatformLink platform={assessment?.platform ?? null}>What the platform did</PlatformLink>
+            </p>
+          )}
         </div>
       }
       draw={draw}
@@ -90,6 +101,9 @@ function sayHowToRead(view: MileageView): string {
   const isPast = view.series.forecast.km_to_limit.p90 === 0;
   return `${dots} The shades ahead hold 50, 80 and 95 % of what is expected${isPast ? '.' : '; the bar on the limit is the distance to it.'}`;
 }
+
+const sayStep = ({ at, size_rpm }: VehicleSeries['fleet_events'][number]): string =>
+  `${size_rpm > 0 ? '+' : ''}${formatWhole(size_rpm)} rpm on ${formatUtcDate(at)}`;
 
 function NoStretches({ series }: { series: VehicleSeries }) {
   const { usable, set_aside } = series.readings;

@@ -68,7 +68,9 @@ export function VehicleScreen() {
         {history.isError && history.data === undefined && (
           <ProblemNote error={history.error} onRetry={() => void history.refetch()} />
         )}
-        {history.data !== undefined && <History events={history.data.events} />}
+        {history.data !== undefined && (
+          <History events={history.data.events} platform={detail.data?.platform ?? null} />
+        )}
         {detail.data !== undefined && (
           <LivesTable lives={lives} odometerKm={detail.data.odometer_km} state={state} />
         )}
