@@ -202,6 +202,8 @@ describe('the vehicle screen', () => {
     await isDrawn(page);
     await page.getByText('No fluid temperature in the feed.').waitFor();
     await page.getByText('No load in the feed.').waitFor();
+    for (const words of vehicleCases.bare!.missing)
+      expect(await page.getByRole('listitem').filter({ hasText: words }).count()).toBe(1);
     expect(await page.locator('main').textContent()).not.toMatch(/NaN|null|undefined/);
     expect(complaints).toEqual([]);
     await page.close();

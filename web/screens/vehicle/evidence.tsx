@@ -5,7 +5,7 @@ import styles from './evidence.module.css';
 export function Evidence({ detail, notes }: { detail: VehicleDetail; notes: readonly string[] }) {
   const { assessment, pattern_words, questions } = detail;
   const reasons = assessment?.reasons ?? [];
-  const missing = [...(assessment?.missing ?? []), ...notes];
+  const missing = [...new Set([...(assessment?.missing ?? []), ...notes])];
   return (
     <section className={styles.evidence}>
       <h2>Evidence</h2>
