@@ -59,6 +59,7 @@ import { buildStretches } from './stretches/build-stretches.ts';
 import { clutchHeatKw } from './stretches/clutch-heat-kw.ts';
 import { summariseStretch } from './stretches/summarise-stretch.ts';
 import { weighReading } from './stretches/weigh-reading.ts';
+import { chanceOfKendall } from './trend/chance-of-kendall.ts';
 import { fitFlatThenRising } from './trend/fit-flat-then-rising.ts';
 import { fitHinge } from './trend/fit-hinge.ts';
 import { fitLevelShift } from './trend/fit-level-shift.ts';
@@ -67,8 +68,10 @@ import { fitPolynomial } from './trend/fit-polynomial.ts';
 import { fitTheilSen } from './trend/fit-theil-sen.ts';
 import { fitThroughOrigin } from './trend/fit-through-origin.ts';
 import { measureAutocorrelation } from './trend/measure-autocorrelation.ts';
+import { measureAutocorrelations } from './trend/measure-autocorrelations.ts';
 import { measureEffectiveShare } from './trend/measure-effective-share.ts';
 import { measureKendall } from './trend/measure-kendall.ts';
+import { selectSlopes } from './trend/select-slopes.ts';
 import { tellShiftFromDrift } from './trend/tell-shift-from-drift.ts';
 import { testHamedRao } from './trend/test-hamed-rao.ts';
 import { testMannKendall } from './trend/test-mann-kendall.ts';
@@ -125,6 +128,7 @@ export const catalogue = {
     tQuantile,
   },
   trend: {
+    chanceOfKendall,
     fitFlatThenRising,
     fitHinge,
     fitLevelShift,
@@ -133,8 +137,10 @@ export const catalogue = {
     fitTheilSen,
     fitThroughOrigin,
     measureAutocorrelation,
+    measureAutocorrelations,
     measureEffectiveShare,
     measureKendall,
+    selectSlopes,
     tellShiftFromDrift,
     testHamedRao,
     testMannKendall,

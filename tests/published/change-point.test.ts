@@ -40,4 +40,9 @@ it('finds the shift in the flow of the Nile', () => {
   expect(printed).toHaveLength(4);
   expect(shift.lastBefore).toBe(1898);
   expect(shift.p).toBeLessThan(1e-8);
+  // The library of the case has the years 1895 to 1902 for its 95 % interval, by another theory: of the same size here.
+  expect(shift.low).toBeGreaterThanOrEqual(1893);
+  expect(shift.low).toBeLessThan(1898);
+  expect(shift.high).toBeGreaterThan(1898);
+  expect(shift.high).toBeLessThanOrEqual(1904);
 });

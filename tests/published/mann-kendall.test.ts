@@ -1,5 +1,6 @@
 import { expect, it } from 'vitest';
 import { normalCdf } from '#server/engine/distributions/normal-cdf.ts';
+import { chanceOfKendall } from '#server/engine/trend/chance-of-kendall.ts';
 import { fitTheilSen } from '#server/engine/trend/fit-theil-sen.ts';
 import { measureKendall } from '#server/engine/trend/measure-kendall.ts';
 import { testHamedRao } from '#server/engine/trend/test-hamed-rao.ts';
@@ -55,6 +56,14 @@ it.each([
   expect(reached).toEqual(printed);
 });
 
+// The same tuna: the exact p, mark c.
+it('has the exact chance of the rank correlation of the tuna', () => {
+  const one = readCase('04-tau-hw-tuna');
+  const { x, y } = one.input as { x: number[]; y: number[] };
+  const { n, s } = had(measureKendall(x, y));
+  expect(expectCase(one, { p_exact: chanceOfKendall({ n, s }) })).toEqual(['p_exact']);
+});
+
 // Hamed and Rao (1998), J. Hydrology 204, 182-196, on the annual flow of the Nile: computed values only.
 it('allows for serial correlation in the flow of the Nile', () => {
   const one = readCase('03-hr-nile');
@@ -65,6 +74,8 @@ it('allows for serial correlation in the flow of the Nile', () => {
     var_S: plain.varS,
     Z_uncorrected: plain.z,
     p_uncorrected: plain.p,
+    sen_slope: test.slope,
+    acf_bound: test.bound,
     significant_lags: test.lags.map((one) => one.lag),
     acf_at_significant_lags: test.lags.map((one) => one.correlation),
     n_over_nstar: test.inflation,

@@ -13,3 +13,18 @@ it('calls the four end points of the thrombolysis trial', () => {
   });
   expect(printed).toEqual(['n_rejected_bh_0.05', 'adj_bh']);
 });
+
+// The same trial: what Bonferroni calls, mark a; the adjusted values of the other rules, computed values only.
+it('adjusts them by stricter rules too', () => {
+  const one = readCase('09-fdr-bh1995');
+  const { p } = one.input as { p: number[] };
+  const bonferroni = adjustPValues(p, 'bonferroni');
+  const printed = expectCase(one, {
+    adj_by: adjustPValues(p, 'by'),
+    adj_bonferroni: bonferroni,
+    adj_holm: adjustPValues(p, 'holm'),
+    adj_hochberg: adjustPValues(p, 'hochberg'),
+    'n_rejected_bonferroni_0.05': bonferroni.filter((q) => q <= 0.05).length,
+  });
+  expect(printed).toEqual(['n_rejected_bonferroni_0.05']);
+});

@@ -24,3 +24,16 @@ it.each([
   });
   expect(reached).toEqual(printed);
 });
+
+// Gilbert (1987), Statistical Methods for Environmental Pollution Monitoring, section 16.5: limits between ranks. Those
+// of the sulfate example are mark a, the others computed values only.
+it.each([
+  ['02-theil-epa-17-6-sulfate', ['gilbert_low', 'gilbert_high']],
+  ['02-theil-sen1968', []],
+  ['02-theil-ties-discoveries', []],
+])('interpolates the limits of %s', (id, printed) => {
+  const one = readCase(id);
+  const { x, y, conf_level } = one.input as { x: number[]; y: number[]; conf_level: number };
+  const line = had(fitTheilSen({ x, y, confidence: conf_level, limits: 'interpolated' }));
+  expect(expectCase(one, { gilbert_low: line.low, gilbert_high: line.high })).toEqual(printed);
+});

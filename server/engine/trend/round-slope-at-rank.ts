@@ -1,4 +1,4 @@
-import type { OrderedPoints } from './count-slopes.ts';
+import { countSlopes, type OrderedPoints } from './count-slopes.ts';
 
 /** Multiplied by it, a number falls into two halves of 26 bits. */
 const SPLITTER = 2 ** 27 + 1;
@@ -12,7 +12,7 @@ const SPLITTER = 2 ** 27 + 1;
  *
  * @param points in order of x, then of y
  * @param rank   from 0 for the smallest slope of pairs with different x
- * @param start  a number near the answer, other than 0
+ * @param start  a number near the answer
  * @returns the slope, unit of y per unit of x
  * Source: exact products and sums, Dekker (1971), Numer. Math. 18, 224-242; counting as in countSlopes. For slopes that
  * millions of pairs share, which listing would not end with. Variant: where differences of x and of y are themselves
@@ -21,16 +21,19 @@ const SPLITTER = 2 ** 27 + 1;
  * @example roundSlopeAtRank({ x: Float64Array.of(0, 3, 6), y: Float64Array.of(0, 1, 2) }, 1, 0.3) // 1 / 3
  */
 export function roundSlopeAtRank(points: OrderedPoints, rank: number, start: number): number {
+  // Beside 0 numbers are so dense that products are no longer exact; there signs alone decide.
+  const level = countSlopes(points, 0);
+  if (rank >= level.below && rank < level.notAbove) return 0;
   const isBelow = (w: number) => rank < countBelowMiddle(points, w, nextBelow(w));
   const isAbove = (w: number) => rank >= countBelowMiddle(points, w, nextAbove(w));
   const [down, up] = [isBelow(start), isAbove(start)];
   if (!down && !up) return start;
+  const end = down ? -INFINITE : INFINITE;
   let near = orderOf(start);
   let far = near;
-  for (let step = 1n; ; step *= 2n) {
-    far = down ? near - step : near + step;
-    const w = numberAt(far);
-    if (!Number.isFinite(w) || (down ? !isBelow(w) : !isAbove(w))) break;
+  for (let step = 1n; far !== end; step *= 2n) {
+    far = down ? largerOf(near - step, end) : -largerOf(-near - step, -end);
+    if (far === end || (down ? !isBelow(numberAt(far)) : !isAbove(numberAt(far)))) break;
     near = far;
   }
   let [low, high] = down ? [far, near - 1n] : [near + 1n, far];
@@ -41,6 +44,11 @@ export function roundSlopeAtRank(points: OrderedPoints, rank: number, start: num
   }
   return numberAt(low);
 }
+
+/** Place of the first number that is none any more. */
+const INFINITE = 0x7ff0000000000000n;
+
+const largerOf = (a: bigint, b: bigint) => (a > b ? a : b);
 
 const words = new DataView(new ArrayBuffer(8));
 
