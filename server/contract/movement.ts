@@ -29,8 +29,8 @@ export const movementWeek = z.object({
 export type MovementWeek = z.infer<typeof movementWeek>;
 
 const perCondition = z.object({
-  load_rpm_per_pct: z.number(),
-  fluid_rpm_per_c: z.number(),
+  load_rpm_per_pct: nullableNumber.meta({ description: 'null where no feed has a load' }),
+  fluid_rpm_per_c: nullableNumber.meta({ description: 'null where no feed has a fluid temperature' }),
   duty_rpm_per_pct: z.number(),
 });
 
@@ -45,7 +45,6 @@ export const season = z
     sentence: z.string(),
   })
   .meta({ id: 'Season' });
-export type Season = z.infer<typeof season>;
 
 const brief = {
   id: z.string().nullable().meta({ description: 'null for the vehicles without a platform' }),

@@ -138,7 +138,23 @@ export const vehicleSeries = z
         .array(histogramBin)
         .nullable()
         .meta({ description: 'null where no usable reading has a load' }),
-      clutch_heat_mj_per_1000km: nullableNumber,
+      clutch_heat_mj_per_1000km: nullableNumber.meta({
+        description: 'null where torque or speed is not known',
+      }),
+      hot_from_c: z.number().meta({ description: 'fluid from here on counts as hot' }),
+      hot_share: nullableNumber.meta({ description: 'share of usable readings with hot fluid, 0 to 1' }),
+      platform: z
+        .object({
+          clutch_heat_mj_per_1000km: nullableNumber,
+          heat_vehicles: z.int(),
+          hot_share: nullableNumber,
+          hot_vehicles: z.int(),
+        })
+        .nullable()
+        .meta({
+          description:
+            'medians over the vehicles of the platform, each in the converter fitted now, as last learned; null without a platform',
+        }),
     }),
     set_aside: z.array(
       z.object({ odometer_km: z.number(), month: z.string(), reason: z.enum(setAsideReasons), n: z.int() }),

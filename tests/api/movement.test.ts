@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import { platformMovement, platformSummary } from '#server/contract/movement.ts';
+import { vehicleSeries } from '#server/contract/vehicle.ts';
 import { drivePlainly, type PlainVehicle } from '#tests/helpers/drive-plainly.ts';
 import { toNdjson } from '#tests/helpers/make-reading.ts';
 import { startApp, type TestApp } from '#tests/helpers/start-app.ts';
@@ -48,7 +49,17 @@ beforeAll(async () => {
     }),
   );
   await post('/api/vehicles', { id: 'S-10', retired: true });
-  await post('/api/readings', toNdjson(drivePlainly(all, start, days, 31)), 'application/x-ndjson');
+  const readings = drivePlainly(all, start, days, 31).map((reading) =>
+    reading.vehicle.startsWith('S')
+      ? {
+          ...reading,
+          torque_pct: reading.vehicle === 'S-1' ? 75 : 25,
+          speed_kmh: 80,
+          ...(reading.vehicle === 'S-2' ? { fluid_c: 104 } : {}),
+        }
+      : reading,
+  );
+  await post('/api/readings', toNdjson(readings), 'application/x-ndjson');
   await post('/api/assess', {});
 });
 afterAll(() => app?.stop());
@@ -142,6 +153,43 @@ describe('other platforms', () => {
       code: 'not_found',
       detail: expect.stringContaining("'nothing'"),
     });
+  });
+});
+
+describe('what is usual on a platform', () => {
+  const exposureOf = async (unit: string) =>
+    vehicleSeries.parse(await (await app.get(`/api/vehicles/${unit}/series`)).json()).exposure;
+
+  it('stands beside the clutch heat of a vehicle: three times the torque is about three times the heat', async () => {
+    const [own, other] = [await exposureOf('S-1'), await exposureOf('S-3')];
+    // The other vehicles slip alike and carry 25 %: the median of the nine that are not retired is theirs. One reading
+    // in a hundred is a glitch of 400 rpm: 5 of 500, give or take 2.2, move a mean of some 26 rpm by 7 %; three
+    // standard deviations of that are allowed.
+    const usual = own.platform?.clutch_heat_mj_per_1000km ?? Number.NaN;
+    expect(own.platform).toEqual(other.platform);
+    expect(own.platform).toMatchObject({ heat_vehicles: 9, hot_vehicles: 9 });
+    expect(Math.abs((other.clutch_heat_mj_per_1000km ?? 0) / usual - 1)).toBeLessThan(0.21);
+    expect(Math.abs((own.clutch_heat_mj_per_1000km ?? 0) / usual - 3)).toBeLessThan(0.63);
+  });
+
+  it('stands beside its share of hot fluid', async () => {
+    const { hot_share, hot_from_c, platform } = await exposureOf('S-2');
+    expect([hot_share, hot_from_c]).toEqual([1, 100]);
+    // Fluid of the others is 85 degC, give or take 5: three standard deviations below 100.
+    expect(platform?.hot_share).toBeLessThan(0.01);
+  });
+
+  it('is not said where too few vehicles tell, nor without a platform', async () => {
+    expect((await exposureOf('F-1')).platform).toMatchObject({
+      clutch_heat_mj_per_1000km: null,
+      hot_share: null,
+      hot_vehicles: 3,
+    });
+    expect((await exposureOf('Q-1')).platform).toMatchObject({
+      clutch_heat_mj_per_1000km: null,
+      heat_vehicles: 0,
+    });
+    expect((await exposureOf('N-1')).platform).toBe(null);
   });
 });
 

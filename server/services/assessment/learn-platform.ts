@@ -1,4 +1,5 @@
 import { eq } from 'drizzle-orm';
+import { readPlatformExposures } from '#db/queries/read-platform-exposures.ts';
 import { fleetEvents, platformContexts } from '#db/schema/analysis.ts';
 import type { platforms } from '#db/schema/fleet.ts';
 import { learnPlatform as learnFromStretches } from '#server/engine/platform/learn-platform.ts';
@@ -7,6 +8,8 @@ import { weekStartMs } from '#server/engine/platform/week-start-ms.ts';
 import type { StretchRow } from '#server/engine/stretches/stretch-row.ts';
 import type { Context } from '#server/services/context.ts';
 import { toEngineSettings } from '#server/services/stretches/engine-settings.ts';
+import { FIRST_HOT_BIN } from '#server/services/vehicles/hot-fluid.ts';
+import { usualExposure } from './usual-exposure.ts';
 
 /** Key of the context of vehicles without a platform. */
 export const NO_PLATFORM = '';
@@ -29,7 +32,8 @@ export async function learnPlatform(
 ): Promise<PlatformContext> {
   const name = platform?.id ?? NO_PLATFORM;
   const context = learnFromStretches([...stretches.values()], toEngineSettings(platform));
-  const values = { asOf: ctx.now(), vehicles: stretches.size, vehicleDays, context };
+  const usual = usualExposure(await readPlatformExposures(ctx.db, name, FIRST_HOT_BIN));
+  const values = { asOf: ctx.now(), vehicles: stretches.size, vehicleDays, context, ...usual };
   await ctx.db.transaction(async (transaction) => {
     await transaction
       .insert(platformContexts)

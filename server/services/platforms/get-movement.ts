@@ -3,8 +3,7 @@ import { countPlatformVehicles } from '#db/queries/count-platform-vehicles.ts';
 import { fleetEvents, platformContexts } from '#db/schema/analysis.ts';
 import { platforms } from '#db/schema/fleet.ts';
 import { NO_PLATFORM_ID, type PlatformMovement } from '#server/contract/movement.ts';
-import type { ConditionEffects } from '#server/engine/conditions/fit-condition-effects.ts';
-import type { PlatformContext } from '#server/engine/platform/platform-context.ts';
+import type { BandContext, PlatformContext } from '#server/engine/platform/platform-context.ts';
 import { WEEK_MS } from '#server/engine/platform/week-of.ts';
 import { weekStartMs } from '#server/engine/platform/week-start-ms.ts';
 import { REFERENCE_BAND } from '#server/engine/stretches/band-of.ts';
@@ -64,7 +63,7 @@ export async function getMovement(ctx: Context, id: string): Promise<PlatformMov
       band === undefined || learnedFrom === 0
         ? null
         : { baseline_rpm: hundredth(band.baselineRpm), spread_rpm: hundredth(band.baselineSd) },
-    effects: band === undefined || learnedFrom === 0 ? null : toEffects(band.effects),
+    effects: band === undefined || learnedFrom === 0 ? null : toEffects(band),
     reference: {
       duty_pct: settings.reference.dutyPct,
       load_pct: settings.reference.loadPct,
@@ -85,10 +84,10 @@ function toSeason(season: MeasuredSeason): PlatformMovement['season'] {
 }
 
 /** Worn: of a clutch whose slip has risen by 100 rpm, which is the unit of the engine's rise. */
-function toEffects({ healthy, worn }: ConditionEffects): PlatformMovement['effects'] {
+function toEffects({ effects: { healthy, worn }, usual }: BandContext): PlatformMovement['effects'] {
   const name = ([load, fluid, duty]: readonly [number, number, number]) => ({
-    load_rpm_per_pct: thousandth(load),
-    fluid_rpm_per_c: thousandth(fluid),
+    load_rpm_per_pct: usual?.loadPct === null ? null : thousandth(load),
+    fluid_rpm_per_c: usual?.fluidC === null ? null : thousandth(fluid),
     duty_rpm_per_pct: thousandth(duty),
   });
   const [load, fluid, duty] = healthy;

@@ -1,7 +1,7 @@
 import { asc, eq, sql } from 'drizzle-orm';
 import { readStretches } from '#db/queries/read-stretches.ts';
 import { readTotals } from '#db/queries/read-totals.ts';
-import { assessments, fleetEvents } from '#db/schema/analysis.ts';
+import { assessments, fleetEvents, platformContexts } from '#db/schema/analysis.ts';
 import type { BandSeries, VehicleSeries } from '#server/contract/vehicle.ts';
 import { buildSeries, type Series } from '#server/engine/assessment/build-series.ts';
 import { unknownBand } from '#server/engine/platform/unknown-band.ts';
@@ -25,7 +25,7 @@ export async function getSeries(ctx: Context, unit: string): Promise<VehicleSeri
   const { vehicle, platform } = record;
   const settings = toEngineSettings(platform);
   const name = platform?.id ?? NO_PLATFORM;
-  const [stretches, totals, context, [stored], events] = await Promise.all([
+  const [stretches, totals, context, [stored], events, usual] = await Promise.all([
     readStretches(ctx.db, [vehicle.key]),
     readTotals(ctx.db, vehicle.key),
     readContext(ctx, name),
@@ -45,6 +45,7 @@ export async function getSeries(ctx: Context, unit: string): Promise<VehicleSeri
       .from(assessments)
       .where(eq(assessments.vehicle, vehicle.key)),
     ctx.db.select().from(fleetEvents).where(eq(fleetEvents.platform, name)).orderBy(asc(fleetEvents.at)),
+    platform === null ? null : readUsual(ctx, platform.id),
   ]);
   const rows = groupStretches(stretches).get(vehicle.key) ?? [];
   const bands = [REFERENCE_BAND, ...settings.bandEdgesPct.slice(1).map((_, i) => i)].map((band) =>
@@ -91,7 +92,7 @@ export async function getSeries(ctx: Context, unit: string): Promise<VehicleSeri
             accelerating_weight: Math.min(1, detail.accelerating),
           },
     by_duty: compareByDuty(bands.slice(1), life, fromKm, stored?.onsetKm ?? null),
-    exposure: sumExposure(totals.filter((total) => total.life === life)),
+    exposure: { ...sumExposure(totals.filter((total) => total.life === life)), platform: usual },
     set_aside: setAside,
     readings: {
       usable: totals.reduce((sum, total) => sum + total.usable, 0),
@@ -104,6 +105,22 @@ export async function getSeries(ctx: Context, unit: string): Promise<VehicleSeri
     })),
     notes: (stored?.brief.missing ?? []).map(missingWords),
   };
+}
+
+/** What is usual on a platform, as last learned. */
+async function readUsual(ctx: Context, platform: string): Promise<VehicleSeries['exposure']['platform']> {
+  const [row] = await ctx.db
+    .select({
+      clutch_heat_mj_per_1000km: platformContexts.usualHeatMjPer1000km,
+      heat_vehicles: platformContexts.heatVehicles,
+      hot_share: platformContexts.usualHotShare,
+      hot_vehicles: platformContexts.hotVehicles,
+    })
+    .from(platformContexts)
+    .where(eq(platformContexts.platform, platform));
+  if (row === undefined) return null;
+  const heat = row.clutch_heat_mj_per_1000km;
+  return { ...row, clutch_heat_mj_per_1000km: heat === null ? null : tenth(heat) };
 }
 
 interface StoredFit {

@@ -33,10 +33,22 @@ describe('exposure', () => {
     expect(sumExposure([total, total]).clutch_heat_mj_per_1000km).toBe(90);
   });
 
+  it('has the share of hot fluid, from 100 degC on', () => {
+    const hot = { ...total, fluidBins: [0, 0, 1, 3, 0, 3, 1] };
+    expect(sumExposure([hot])).toMatchObject({ hot_from_c: 100, hot_share: 0.5 });
+    expect(sumExposure([]).hot_share).toBe(null);
+  });
+
   it('has no temperature, load or heat where the feed has none', () => {
     const fluidBins = total.fluidBins.map(() => 0);
     const bare = { ...total, fluidBins, loadBins: null, heatKwSum: 0, heatN: 0, heatSpeedSum: 0 };
-    const nothing = { fluid_c: null, load_pct: null, clutch_heat_mj_per_1000km: null };
+    const nothing = {
+      fluid_c: null,
+      load_pct: null,
+      clutch_heat_mj_per_1000km: null,
+      hot_from_c: 100,
+      hot_share: null,
+    };
     expect(sumExposure([bare])).toEqual(nothing);
     expect(sumExposure([])).toEqual(nothing);
   });

@@ -3,17 +3,24 @@ import type { VehicleSeries } from '#server/contract/vehicle.ts';
 import { type SetAsideReason, setAsideReasons } from '#server/contract/words.ts';
 import { STRETCH_KM } from '#server/engine/stretches/build-stretches.ts';
 import { fluidEdgesC, loadEdgesPct } from '#server/engine/stretches/exposure-bins.ts';
+import { heatPerWay } from './heat-per-way.ts';
+import { FIRST_HOT_BIN, HOT_FLUID_C } from './hot-fluid.ts';
 
 /** Temperature, load and clutch heat of the usable readings of some stretches. */
-export function sumExposure(totals: readonly StretchTotalRow[]): VehicleSeries['exposure'] {
+export function sumExposure(totals: readonly StretchTotalRow[]): Omit<VehicleSeries['exposure'], 'platform'> {
   const fluid = addBins(totals.map((total) => total.fluidBins));
   const load = addBins(totals.flatMap((total) => (total.loadBins === null ? [] : [total.loadBins])));
   const heatKw = totals.reduce((sum, total) => sum + (total.heatKwSum ?? 0), 0);
   const speed = totals.reduce((sum, total) => sum + (total.heatSpeedSum ?? 0), 0);
+  const perWay = heatPerWay(heatKw, speed);
+  const count = (bins: readonly number[]) => bins.reduce((sum, n) => sum + n, 0);
+  const all = count(fluid);
   return {
     fluid_c: toShares(fluid, fluidEdgesC),
     load_pct: toShares(load, loadEdgesPct),
-    clutch_heat_mj_per_1000km: speed > 0 ? Math.round(((heatKw * 3600) / speed) * 10) / 10 : null,
+    clutch_heat_mj_per_1000km: perWay === null ? null : Math.round(perWay * 10) / 10,
+    hot_from_c: HOT_FLUID_C,
+    hot_share: all === 0 ? null : count(fluid.slice(FIRST_HOT_BIN)) / all,
   };
 }
 

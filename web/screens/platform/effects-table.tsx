@@ -9,7 +9,8 @@ type Effects = NonNullable<PlatformMovement['effects']>;
 /** 10 degC are 18 degF. */
 const fahrenheitPerCelsius = 1.8;
 
-const signed = (rpm: number): string => {
+const signed = (rpm: number | null): string => {
+  if (rpm === null) return 'not in the feeds';
   const text = formatTenths(rpm);
   return rpm > 0 && /[1-9]/.test(text) ? `+${text}` : text;
 };
@@ -19,12 +20,13 @@ export function EffectsTable({ movement, effects }: { movement: PlatformMovement
   const units = useUnits();
   const { healthy, worn } = effects;
   const perTenDegrees = units.temperature === 'F' ? 10 / fahrenheitPerCelsius : 10;
-  const rows: [string, number, number][] = [
-    ['load, 10 % more', 10 * healthy.load_rpm_per_pct, 10 * worn.load_rpm_per_pct],
+  const times = (factor: number, effect: number | null) => (effect === null ? null : factor * effect);
+  const rows: [string, number | null, number | null][] = [
+    ['load, 10 % more', times(10, healthy.load_rpm_per_pct), times(10, worn.load_rpm_per_pct)],
     [
       `fluid, 10 ${temperatureUnit(units)} hotter`,
-      perTenDegrees * healthy.fluid_rpm_per_c,
-      perTenDegrees * worn.fluid_rpm_per_c,
+      times(perTenDegrees, healthy.fluid_rpm_per_c),
+      times(perTenDegrees, worn.fluid_rpm_per_c),
     ],
     ['command, 10 % more', 10 * healthy.duty_rpm_per_pct, 10 * worn.duty_rpm_per_pct],
   ];

@@ -4,11 +4,10 @@ import { Chart } from '#web/charts/chart.tsx';
 import { drawDuty, listDutyNumbers } from '#web/charts/draw-duty.ts';
 import { drawShares, listShareNumbers, type Shares } from '#web/charts/draw-shares.ts';
 import type { Frame } from '#web/charts/frame.ts';
-import { formatTenths } from '#web/format/format-number.ts';
 import { temperatureUnit, toReaderTemperature } from '#web/format/format-temperature.ts';
 import type { Units } from '#web/format/units.ts';
-import { useUnits } from '#web/ui/use-units.ts';
 import styles from './condition-figures.module.css';
+import { ExposureLines } from './exposure-lines.tsx';
 import { sayNoSignal } from './say-no-signal.ts';
 
 /** Under which command, temperature and load the vehicle slips and runs. */
@@ -47,7 +46,7 @@ export function ConditionFigures({ series }: { series: VehicleSeries }) {
         ) : (
           <Exposure title="Load" read={() => shareOfLoad(series)} series={series} />
         )}
-        {exposure.clutch_heat_mj_per_1000km !== null && <Heat series={series} />}
+        <ExposureLines exposure={exposure} />
       </section>
     </>
   );
@@ -83,17 +82,6 @@ function Exposure({
       height={150}
       numbers={({ units }) => listShareNumbers(read(units))}
     />
-  );
-}
-
-function Heat({ series }: { series: VehicleSeries }) {
-  const units = useUnits();
-  const perKm = series.exposure.clutch_heat_mj_per_1000km ?? 0;
-  const shown = units.distance === 'mi' ? perKm * 1.609344 : perKm;
-  return (
-    <p>
-      Clutch heat <strong>{formatTenths(shown)} MJ</strong> per 1,000 {units.distance}
-    </p>
   );
 }
 
