@@ -2,13 +2,15 @@ import { mkdir } from 'node:fs/promises';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import type { Browser, Page } from 'playwright-core';
+import { z } from 'zod';
+import { type PlatformSummary, platformSummary } from '#server/contract/movement.ts';
 import { type Ranking, type RankingRow, ranking } from '#server/contract/ranking.ts';
 import { launchBrowser } from '#tests/helpers/launch-browser.ts';
 import { type Program, startProgram } from '#tests/measure/start-program.ts';
 
 /**
  * `npm run pictures`: takes the pictures of the guide from a demo that runs (`-- --url http://127.0.0.1:4280`), or from
- * one that it starts on the demo's usual folder.
+ * one that it starts on the demo's usual folder. `-- --only platform` takes those whose names begin so.
  */
 interface Picture {
   name: string;
@@ -24,7 +26,7 @@ const root = join(import.meta.dirname, '../..');
 const folder = join(root, 'docs/guide/pictures');
 const LONGEST_WAIT_MS = 60_000;
 
-const { values } = parseArgs({ options: { url: { type: 'string' } } });
+const { values } = parseArgs({ options: { url: { type: 'string' }, only: { type: 'string' } } });
 let demo: Program | null = null;
 try {
   if (values.url === undefined) demo = await startProgram(['demo'], join(root, 'data'));
@@ -32,7 +34,13 @@ try {
   const browser = await launchBrowser();
   try {
     await mkdir(folder, { recursive: true });
-    for (const picture of listPictures(await readList(url))) await take(browser, url, picture);
+    const pictures = [
+      ...listPictures(await readList(url)),
+      ...listPlatformPictures(await readPlatforms(url)),
+    ];
+    const wanted = pictures.filter(({ name }) => name.startsWith(values.only ?? ''));
+    if (wanted.length === 0) throw new Error(`No picture has a name that begins with ${values.only}.`);
+    for (const picture of wanted) await take(browser, url, picture);
   } finally {
     await browser.close();
   }
@@ -44,6 +52,25 @@ async function readList(url: string): Promise<Ranking> {
   const answer = await fetch(`${url}/api/ranking?limit=100`);
   if (!answer.ok) throw new Error(`${url} answered ${answer.status}: ${await answer.text()}`);
   return ranking.parse(await answer.json());
+}
+
+async function readPlatforms(url: string): Promise<PlatformSummary[]> {
+  const answer = await fetch(`${url}/api/movement`);
+  if (!answer.ok) throw new Error(`${url} answered ${answer.status}: ${await answer.text()}`);
+  return z.array(platformSummary).parse(await answer.json());
+}
+
+/** The platform that moved, where one did. */
+function listPlatformPictures(platforms: readonly PlatformSummary[]): Picture[] {
+  const shown = platforms.find(({ events }) => events.length > 0) ?? platforms.find(({ id }) => id !== null);
+  if (shown?.id == null) throw new Error('No platform is set up: there is nothing to take pictures of.');
+  const address = `/platforms/${encodeURIComponent(shown.id)}`;
+  return [
+    { name: 'platforms', address: '/platforms', width: 1280, height: 560 },
+    { name: 'platform', address, width: 1280, height: 1040 },
+    { name: 'platform-dark', address, width: 1280, height: 740, ground: 'dark' },
+    { name: 'platform-phone', address, width: 390, height: 844 },
+  ];
 }
 
 function listPictures({ rows }: Ranking): Picture[] {
@@ -108,7 +135,7 @@ async function take(browser: Browser, url: string, picture: Picture): Promise<vo
 /** Runs in the page. */
 function isDrawn(): boolean {
   const charts = [...document.querySelectorAll('[data-chart]')];
-  const rows = document.querySelectorAll('[data-row-button]');
+  const rows = document.querySelectorAll('[data-row-button], [data-strip]');
   return charts.length + rows.length > 0 && charts.every((chart) => chart.querySelector('svg path') !== null);
 }
 

@@ -9,7 +9,7 @@ const height = 34;
 export function MovementStrip({ platform, scale }: { platform: PlatformSummary; scale: StripScale }) {
   const figure = shapeStrip(platform, scale, width, height);
   return (
-    <svg className={styles.strip} viewBox={`0 -2 ${width} ${height + 4}`} aria-hidden="true">
+    <svg className={styles.strip} viewBox={`0 -2 ${width} ${height + 4}`} aria-hidden="true" data-strip="">
       <path className={styles.ground} d={`M0 ${figure.zeroY}H${width}`} />
       {figure.steps.map(({ id, x }) => (
         <path key={id} className={styles.step} d={`M${x} 0V${height}`} />
