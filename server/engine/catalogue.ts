@@ -9,6 +9,7 @@ import { preparePoints } from './assessment/prepare-points.ts';
 import { summariseCases } from './assessment/summarise-cases.ts';
 import { tellPattern } from './assessment/tell-pattern.ts';
 import { weighEvidence } from './assessment/weigh-evidence.ts';
+import { estimateBaseline } from './charts/estimate-baseline.ts';
 import { runCusum } from './charts/run-cusum.ts';
 import { runEwma } from './charts/run-ewma.ts';
 import { correctToReference } from './conditions/correct-to-reference.ts';
@@ -156,7 +157,7 @@ export const catalogue = {
     middleOfSorted,
     poolByPrecision,
   },
-  charts: { runCusum, runEwma },
+  charts: { estimateBaseline, runCusum, runEwma },
   multiplicity: { adjustPValues, combinePValues },
   passage: { chanceOfPassage, describePassage, extrapolateToLimit, fitWienerDrift, quantileOfPassage },
   smooth: { runningMedian, weightedQuantiles },

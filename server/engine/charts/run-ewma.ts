@@ -44,7 +44,8 @@ export function runEwma({
   lambda: number;
   width?: number;
 }): Ewma {
-  if (![...values, target].every(Number.isFinite)) throw new Error('runEwma requires finite values');
+  if (!values.every(Number.isFinite) || !Number.isFinite(target))
+    throw new Error('runEwma requires finite values');
   if (!(sigma >= 0 && width > 0)) throw new Error('runEwma requires sigma of 0 or more and a width above 0');
   if (!(lambda > 0 && lambda <= 1)) throw new Error('runEwma requires lambda above 0 and at most 1');
   const reach = width * sigma * Math.sqrt(lambda / (2 - lambda));
@@ -54,8 +55,11 @@ export function runEwma({
     return last;
   });
   const reaches = values.map((_, i) => reach * Math.sqrt(1 - (1 - lambda) ** (2 * (i + 1))));
-  const outside = (limit: (i: number) => number) =>
-    z.flatMap((one, i) => (Math.abs(one - target) > limit(i) ? [i] : []));
+  const outside = (limit: (i: number) => number) => {
+    const places: number[] = [];
+    for (const [i, one] of z.entries()) if (Math.abs(one - target) > limit(i)) places.push(i);
+    return places;
+  };
   const alarms = outside((i) => reaches[i] ?? reach);
   return {
     z,

@@ -91,7 +91,8 @@ function countInversions(lower: Float64Array, upper: Float64Array): SlopeCount {
   let nextLows: Float64Array = new Float64Array(n);
   let nextHighs: Float64Array = new Float64Array(n);
   const count = { below: 0, notAbove: 0 };
-  for (let width = 1; width < n; width *= 2) {
+  for (let from = 0; from < n; from += BLOCK) countAndSortBlock(lows, highs, from, count);
+  for (let width = BLOCK; width < n; width *= 2) {
     for (let low = 0; low < n; low += 2 * width) {
       const middle = Math.min(low + width, n);
       const high = Math.min(low + 2 * width, n);
@@ -101,6 +102,31 @@ function countInversions(lower: Float64Array, upper: Float64Array): SlopeCount {
     [lows, nextLows, highs, nextHighs] = [nextLows, lows, nextHighs, highs];
   }
   return count;
+}
+
+/** Points that are compared one by one, which is quicker than to merge so few. */
+const BLOCK = 8;
+
+function countAndSortBlock(lows: Float64Array, highs: Float64Array, from: number, count: SlopeCount): void {
+  const to = Math.min(from + BLOCK, lows.length);
+  for (let j = from + 1; j < to; j++) {
+    const [low, high] = [lows[j] ?? 0, highs[j] ?? 0];
+    for (let i = from; i < j; i++) {
+      if ((lows[i] ?? 0) > high) count.below++;
+      if ((highs[i] ?? 0) >= low) count.notAbove++;
+    }
+  }
+  insert(lows, from, to);
+  insert(highs, from, to);
+}
+
+function insert(values: Float64Array, from: number, to: number): void {
+  for (let place = from + 1; place < to; place++) {
+    const one = values[place] ?? 0;
+    let at = place;
+    for (; at > from && (values[at - 1] ?? 0) > one; at--) values[at] = values[at - 1] ?? 0;
+    values[at] = one;
+  }
 }
 
 interface Merge {

@@ -39,16 +39,35 @@ export function requirePoints(caller: string, { x, y, weight }: Points): SortedP
   if (weight !== undefined && !weight.every((w) => Number.isFinite(w) && w >= 0)) {
     throw new Error(`${caller} requires finite weights of 0 or more`);
   }
-  const order = x.map((_, i) => i).filter((i) => weight?.[i] !== 0);
-  const isSorted = order.every((i, place) => place === 0 || (x[order[place - 1] ?? 0] ?? 0) <= (x[i] ?? 0));
-  if (!isSorted) order.sort((a, b) => (x[a] ?? 0) - (x[b] ?? 0) || a - b);
+  const order = sortedPlaces(x, weight);
+  const n = order.length;
   const sorted: SortedPoints = {
-    n: order.length,
-    x: Float64Array.from(order, (i) => x[i] ?? 0),
-    y: Float64Array.from(order, (i) => y[i] ?? 0),
-    w: Float64Array.from(order, (i) => weight?.[i] ?? 1),
+    n,
+    x: new Float64Array(n),
+    y: new Float64Array(n),
+    w: new Float64Array(n).fill(1),
     distinct: 0,
   };
-  for (let i = 0; i < sorted.n; i++) if (i === 0 || sorted.x[i] !== sorted.x[i - 1]) sorted.distinct++;
+  for (let place = 0; place < n; place++) {
+    const i = order[place] ?? 0;
+    sorted.x[place] = x[i] ?? 0;
+    sorted.y[place] = y[i] ?? 0;
+    if (weight !== undefined) sorted.w[place] = weight[i] ?? 0;
+    if (place === 0 || sorted.x[place] !== sorted.x[place - 1]) sorted.distinct++;
+  }
   return sorted;
+}
+
+/** Places of the points that weigh anything, in order of x. */
+function sortedPlaces(x: readonly number[], weight: readonly number[] | undefined): Uint32Array {
+  const order = new Uint32Array(x.length);
+  let n = 0;
+  let isSorted = true;
+  for (let i = 0; i < x.length; i++) {
+    if (weight?.[i] === 0) continue;
+    isSorted &&= n === 0 || (x[order[n - 1] ?? 0] ?? 0) <= (x[i] ?? 0);
+    order[n++] = i;
+  }
+  const places = order.subarray(0, n);
+  return isSorted ? places : places.sort((a, b) => (x[a] ?? 0) - (x[b] ?? 0) || a - b);
 }

@@ -3,12 +3,14 @@ import { listSlopes } from './list-slopes.ts';
 import { roundSlopeAtRank } from './round-slope-at-rank.ts';
 import { selectInOrder } from './select-in-order.ts';
 
-/** Slopes that are held at once: 16 MiB. Fewer pairs than that are simply listed. */
-const MOST_LISTED = 2 ** 21;
+/** Slopes that may be held at once: 16 MiB. */
+const MOST_HELD = 2 ** 21;
+/** So many are listed gladly, and ten a point; more are narrowed down first. */
+const FEW = 2 ** 15;
 /** Pairs that are drawn to know about where a rank lies: up to 4 MiB. */
 const MOST_DRAWN = 2 ** 19;
 /** Half width of the search about a rank, in standard errors of the drawn pairs. */
-const REACH = 3;
+const REACH = 2.4;
 /** A search takes some 10 rounds; one that overflows must end too. */
 const MOST_ROUNDS = 200;
 
@@ -22,75 +24,102 @@ const MOST_ROUNDS = 200;
  *
  * @param points in order of x, then of y
  * @param ranks  places from 0 for the smallest slope
- * @param most   how many slopes may be held, 2^21
+ * @param held   how many slopes may be held, 2^21
  * @returns one slope for each place: exactly the numbers (y_j - y_i) / (x_j - x_i) that sorting all of them would put
- * there, for every outcome of the draw. Only where more than `most` slopes cannot be told apart in floating-point
+ * there, for every outcome of the draw. Only where more than `held` slopes cannot be told apart in floating-point
  * numbers, as on a line without scatter, may they differ by 2 units in the last place: see roundSlopeAtRank
  * Source: Matousek (1991), Inform. Process. Lett. 39, 183-187, randomised; Cole, Salowe, Steiger and Szemeredi (1989),
  * SIAM J. Comput. 18, 792-810 (both from memory). Variant: what is too near to tell is listed, not guessed.
- * Cost O(n log n) expected, memory O(n + most). Edges: where z overflows (values beyond 1e150) NaN may come.
+ * Cost O(n log n) expected, memory O(n + held). Edges: where z overflows (values beyond 1e150) NaN may come.
  * Errors: throws on a rank outside the pairs.
  * @example selectSlopes({ x: Float64Array.of(0, 1, 2), y: Float64Array.of(0, 1, 5) }, [1]) // [2.5]
  */
-export function selectSlopes(points: OrderedPoints, ranks: readonly number[], most = MOST_LISTED): number[] {
+export function selectSlopes(points: OrderedPoints, ranks: readonly number[], held = MOST_HELD): number[] {
   const pairs = countPairs(points.x);
   if (!ranks.every((rank) => Number.isInteger(rank) && rank >= 0 && rank < pairs)) {
     throw new Error('selectSlopes requires ranks within the pairs');
   }
-  if (pairs <= most) return selectInOrder(listAll(points, pairs), ranks);
+  const few = Math.min(held, Math.max(FEW, 10 * points.x.length));
+  if (pairs <= few) return selectInOrder(listAll(points, pairs), ranks);
   const drawn = drawSlopes(points, Math.min(MOST_DRAWN, 10 * points.x.length));
   const counted = new Map<number, SlopeCount>([
     [Number.NEGATIVE_INFINITY, { below: 0, notAbove: 0 }],
     [Number.POSITIVE_INFINITY, { below: pairs, notAbove: pairs }],
   ]);
-  const countAt = (value: number) => {
-    const known = counted.get(value) ?? countSlopes(points, value);
-    counted.set(value, known);
-    return known;
-  };
-  const search: Search = { points, most, drawn, countAt, listed: null };
+  const search: Search = { points, held, few, drawn, counted, listed: null };
   return ranks.map((rank) => selectOne(search, rank));
 }
 
 interface Search {
   points: OrderedPoints;
-  most: number;
+  held: number;
+  few: number;
   /** slopes of drawn pairs, rising */
   drawn: Float64Array;
-  countAt: (value: number) => SlopeCount;
+  /** what was counted so far serves every rank */
+  counted: Map<number, SlopeCount>;
   /** what was listed last: the next rank is often a neighbour */
   listed: { low: number; high: number; slopes: Float64Array } | null;
 }
 
-/** Keeps the wanted slope strictly between `low` and `high`, both counted. */
+/** Two counted values strictly between which a slope lies. */
+interface Span {
+  low: number;
+  high: number;
+}
+
+function countAt({ points, counted }: Search, value: number): SlopeCount {
+  const known = counted.get(value) ?? countSlopes(points, value);
+  counted.set(value, known);
+  return known;
+}
+
+const countWithin = (search: Search, { low, high }: Span): number =>
+  countAt(search, high).notAbove - countAt(search, low).below;
+
 function selectOne(search: Search, rank: number): number {
-  const { points, most, drawn, countAt } = search;
-  let [low, high] = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY];
-  const last = search.listed;
-  if (last !== null && rank >= countAt(last.low).notAbove && rank < countAt(last.high).below) {
-    [low, high] = [last.low, last.high];
-  }
-  const between = () => countAt(high).notAbove - countAt(low).below;
-  for (let round = 0; between() > most; round++) {
+  let span = findSpan(search, rank);
+  for (let round = 0; countWithin(search, span) > search.few; round++) {
     if (round === MOST_ROUNDS) return Number.NaN;
-    for (const value of chooseProbes(drawn, low, high, (rank - countAt(low).below) / between())) {
-      if (value <= low || value >= high) continue;
-      const { below, notAbove } = countAt(value);
-      if (rank < below) high = value;
-      else if (rank >= notAbove) low = value;
-      else if (value === 0) return 0;
-      else {
-        const near = notAbove - below > most ? null : bracket(value, rank, countAt);
-        if (near === null || countAt(near.high).notAbove - countAt(near.low).below > most)
-          return roundSlopeAtRank(points, rank, value);
-        ({ low, high } = near);
-      }
+    const tied = narrow(search, rank, span);
+    if (tied === null) span = findSpan(search, rank);
+    else if (tied === 0) return 0;
+    else {
+      const near = bracket(search, rank, tied);
+      if (near === null) return roundSlopeAtRank(search.points, rank, tied);
+      span = near;
+      break;
     }
   }
-  if (last === null || last.low !== low || last.high !== high) {
-    search.listed = { low, high, slopes: listSlopes(points, low, high, between()) };
+  return pickFrom(search, rank, span);
+}
+
+/** The narrowest span that is known to hold the slope of this rank. */
+function findSpan({ counted }: Search, rank: number): Span {
+  let [low, high] = [Number.NEGATIVE_INFINITY, Number.POSITIVE_INFINITY];
+  for (const [value, { below, notAbove }] of counted) {
+    if (rank >= notAbove) low = Math.max(low, value);
+    else if (rank < below) high = Math.min(high, value);
   }
-  const [slope] = selectInOrder(search.listed?.slopes ?? new Float64Array(0), [rank - countAt(low).below]);
+  return { low, high };
+}
+
+/** Counts at drawn slopes on both sides of the rank; answers one that cannot be told from the slope sought. */
+function narrow(search: Search, rank: number, { low, high }: Span): number | null {
+  const share = (rank - countAt(search, low).below) / countWithin(search, { low, high });
+  for (const value of chooseProbes(search.drawn, low, high, share)) {
+    const { below, notAbove } = countAt(search, value);
+    if (rank >= below && rank < notAbove) return value;
+  }
+  return null;
+}
+
+function pickFrom(search: Search, rank: number, { low, high }: Span): number {
+  if (search.listed === null || search.listed.low !== low || search.listed.high !== high) {
+    const slopes = listSlopes(search.points, low, high, countWithin(search, { low, high }));
+    search.listed = { low, high, slopes };
+  }
+  const [slope] = selectInOrder(search.listed.slopes, [rank - countAt(search, low).below]);
   return slope ?? Number.NaN;
 }
 
@@ -106,12 +135,14 @@ function chooseProbes(drawn: Float64Array, low: number, high: number, share: num
   return (probes.length > 0 ? probes : [Math.round(place)]).map((i) => drawn[i] ?? 0);
 }
 
-/** Numbers close to a value on both sides between which the rank lies for certain; null where none are close. */
-function bracket(value: number, rank: number, countAt: (value: number) => SlopeCount) {
-  for (let bits = 48; bits > 16; bits -= 4) {
+/** A span close about a value, if it holds no more slopes than may be held. */
+function bracket(search: Search, rank: number, value: number): Span | null {
+  const { below, notAbove } = countAt(search, value);
+  for (let bits = 48; bits > 16 && notAbove - below <= search.held; bits -= 4) {
     const step = Math.abs(value) * 2 ** -bits;
-    const [low, high] = [value - step, value + step];
-    if (rank >= countAt(low).notAbove && rank < countAt(high).below) return { low, high };
+    const span = { low: value - step, high: value + step };
+    if (rank >= countAt(search, span.low).notAbove && rank < countAt(search, span.high).below)
+      return countWithin(search, span) <= search.held ? span : null;
   }
   return null;
 }

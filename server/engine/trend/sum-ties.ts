@@ -19,13 +19,16 @@ export interface TieSums {
  * @example sumTies([1, 1, 2]) // first 2, second 0, third 18
  */
 export function sumTies(values: readonly number[]): TieSums {
-  const sizes = new Map<number, number>();
-  for (const value of values) sizes.set(value, (sizes.get(value) ?? 0) + 1);
+  const sorted = Float64Array.from(values).sort();
   const sums: TieSums = { first: 0, second: 0, third: 0 };
-  for (const t of sizes.values()) {
+  for (let from = 0; from < sorted.length; ) {
+    let to = from + 1;
+    while (to < sorted.length && sorted[to] === sorted[from]) to++;
+    const t = to - from;
     sums.first += t * (t - 1);
     sums.second += t * (t - 1) * (t - 2);
     sums.third += t * (t - 1) * (2 * t + 5);
+    from = to;
   }
   return sums;
 }

@@ -1,10 +1,15 @@
 import { expect, it } from 'vitest';
 import { seededRandom } from '#tests/helpers/seeded-random.ts';
-import { tellShiftFromDrift } from './tell-shift-from-drift.ts';
+import { compareDriftWithShift, tellShiftFromDrift } from './tell-shift-from-drift.ts';
 
 it('runs as its note says', () => {
   const answer = tellShiftFromDrift({ x: [1, 2, 3, 4, 5, 6], y: [1, 2, 1, 9, 8, 9] });
   expect('declined' in answer ? 0 : answer.logLikelihoodRatio).toBeLessThan(-2);
+  const compared = { n: 20, rssDrift: 10, rssShift: 20 };
+  expect(compareDriftWithShift({ ...compared, scale: 'known' })).toEqual({ logLikelihoodRatio: 5 });
+  expect(compareDriftWithShift({ ...compared, scale: 'estimated' })).toEqual({
+    logLikelihoodRatio: 10 * Math.log(2),
+  });
 });
 
 it.each(['shift', 'drift'] as const)('tells a %s from the other in nine of ten clear series', (kind) => {

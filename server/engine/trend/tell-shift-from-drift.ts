@@ -26,7 +26,31 @@ export function tellShiftFromDrift(
   const shift = fitLevelShift(question);
   if ('declined' in shift) return shift;
   const { scale = question.weight === undefined ? 'estimated' : 'known' } = question;
-  if (scale === 'known') return { logLikelihoodRatio: (shift.rss - drift.rss) / 2 };
-  if (shift.rss === 0 && drift.rss === 0) return decline('both fit without rest', 'some scatter', 'none');
-  return { logLikelihoodRatio: (drift.n / 2) * Math.log(shift.rss / drift.rss) };
+  return compareDriftWithShift({ n: drift.n, rssDrift: drift.rss, rssShift: shift.rss, scale });
+}
+
+/**
+ * Log likelihood of a drift less that of a level shift, both fitted to the same points.
+ *
+ * @param n        points
+ * @param rssDrift, rssShift weighted residual sums of squares of the fits
+ * @param scale    known: the weights are 1 / variance; estimated: the scatter tells the scale
+ * @returns as {@link tellShiftFromDrift}, or declined where the scale is estimated and both fit without rest
+ * Source: as {@link tellShiftFromDrift}. Edges: -Infinity where only the shift fits without rest. Errors: none.
+ * @example compareDriftWithShift({ n: 20, rssDrift: 10, rssShift: 20, scale: 'known' }) // 5
+ */
+export function compareDriftWithShift({
+  n,
+  rssDrift,
+  rssShift,
+  scale,
+}: {
+  n: number;
+  rssDrift: number;
+  rssShift: number;
+  scale: 'known' | 'estimated';
+}): { logLikelihoodRatio: number } | Declined {
+  if (scale === 'known') return { logLikelihoodRatio: (rssShift - rssDrift) / 2 };
+  if (rssShift === 0 && rssDrift === 0) return decline('both fit without rest', 'some scatter', 'none');
+  return { logLikelihoodRatio: (n / 2) * Math.log(rssShift / rssDrift) };
 }
