@@ -73,7 +73,8 @@ describe('a fleet whose gateways send slip, command and mileage only', () => {
 
   it('shows nothing of what is not known, and the slip that was sent', async () => {
     const series = await seriesOf(fleet.app, 'P-05');
-    expect(series.exposure).toEqual({ fluid_c: null, load_pct: null, clutch_heat_mj_per_1000km: null });
+    const nothing = { fluid_c: null, load_pct: null, clutch_heat_mj_per_1000km: null, hot_share: null };
+    expect(series.exposure).toMatchObject(nothing);
     for (const { points } of series.series)
       for (const { fluid_c, load_pct } of points) expect([fluid_c, load_pct]).toEqual([null, null]);
     // 13.6 rpm at the load of 50 % times the fleet's own 1.4 - 85 / 215 for the command of 85 % is 13.7 rpm; the loads

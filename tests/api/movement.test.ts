@@ -57,7 +57,7 @@ beforeAll(async () => {
           speed_kmh: 80,
           ...(reading.vehicle === 'S-2' ? { fluid_c: 104 } : {}),
         }
-      : reading,
+      : { ...reading, ...(reading.vehicle.startsWith('F') ? { load_pct: undefined } : {}) },
   );
   await post('/api/readings', toNdjson(readings), 'application/x-ndjson');
   await post('/api/assess', {});
@@ -130,6 +130,12 @@ describe('other platforms', () => {
     const found = await movementOf('few');
     expect(found).toMatchObject({ state: 'too_few_vehicles', weeks: [], learned_from: 3, needs_vehicles: 8 });
     expect(found.sentence).toMatch(/^With readings of 3 vehicles.*8 are needed/);
+  });
+
+  it('whose feeds have no load have no effect of it', async () => {
+    const { effects } = await movementOf('few');
+    expect([effects?.healthy.load_rpm_per_pct, effects?.worn.load_rpm_per_pct]).toEqual([null, null]);
+    expect(effects?.healthy.fluid_rpm_per_c).toEqual(expect.any(Number));
   });
 
   it('of which nothing was assessed say so', async () => {

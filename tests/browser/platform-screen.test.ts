@@ -206,6 +206,17 @@ describe('one platform', () => {
     await page.close();
   });
 
+  it('says which condition the feeds lack', async () => {
+    const { healthy, worn } = makeMovement().effects!;
+    const lacking = { load_rpm_per_pct: null };
+    const effects = { healthy: { ...healthy, ...lacking }, worn: { ...worn, ...lacking } };
+    const { page } = await open('/platforms/korvandel', { movements: [makeMovement({ effects })] });
+    const row = page.getByRole('row', { name: /^load, 10 % more/ });
+    await row.waitFor();
+    expect(await row.getByRole('cell').allTextContents()).toEqual(['not in the feeds', 'not in the feeds']);
+    await page.close();
+  });
+
   it.each([
     ['too_few_vehicles', 'With readings of 3 vehicles, 8 are needed.'],
     ['too_few_weeks', 'There are too few weeks.'],
