@@ -11,6 +11,7 @@ import { requireJson } from './middleware/require-json.ts';
 import { requireKey } from './middleware/require-key.ts';
 import { requireLocalHost } from './middleware/require-local-host.ts';
 import { watchRequests } from './middleware/watch-requests.ts';
+import { createAnalysisRoutes } from './routes/analysis.ts';
 import { createAssessRoutes } from './routes/assess.ts';
 import type { RequestEnv, RouteDeps } from './routes/deps.ts';
 import { createDocumentRoutes } from './routes/document.ts';
@@ -56,6 +57,7 @@ export function createApp(deps: AppDeps) {
   app.route('/', createAssessRoutes(deps));
   app.route('/', createRankingRoutes());
   app.route('/', createVehicleRoutes());
+  app.route('/', createAnalysisRoutes());
   app.route('/', createMovementRoutes());
 
   app.route('/', createScreenRoutes(deps.screensFolder));

@@ -66,7 +66,7 @@ const ROUNDING = 1e-24;
  * Source: hinge by profile search, Hudson (1966), J. Amer. Statist. Assoc. 61, 1097-1129; p for a parameter that is
  * there only under the alternative, Davies (1987), Biometrika 74, 33-43; error of a segmented slope, Muggeo (2003),
  * Statistics in Medicine 22, 3055-3071 (all from memory). Variant: Davies' bound with the exact length of the path.
- * Edges: equal y give p = 1 and no break. Cost O(n log n). Errors: as {@link requirePoints}; confidence off 0 to 1.
+ * Edges: equal y give no break and a p above 0.5. Cost O(n log n). Errors: as {@link requirePoints}; confidence off 0 to 1.
  * @example fitFlatThenRising({ x: [0, 1, 2, 3, 4, 5, 6], y: [1, 1, 1, 1, 2, 3, 4] }) // break 3, slopeAfter 1
  */
 export function fitFlatThenRising(question: FlatThenRisingQuestion): FlatThenRising | Declined {

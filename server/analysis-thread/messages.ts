@@ -1,0 +1,13 @@
+import type { FieldError } from '#server/contract/problems.ts';
+import type { ProblemCode } from '#server/contract/words.ts';
+
+/** What the process asks of its analysis thread: the body of one request, as UTF-8. */
+export interface ToThread {
+  body: ArrayBuffer;
+}
+
+/** The answer as JSON, or why there is none; an unforeseen error has no code. */
+export type FromThread =
+  | { kind: 'answered'; json: string }
+  | { kind: 'refused'; code: ProblemCode; detail: string; errors: FieldError[] }
+  | { kind: 'failed'; message: string };
