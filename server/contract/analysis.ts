@@ -1,6 +1,6 @@
 import { z } from 'zod';
 
-export const MOST_POINTS = 100_000;
+const MOST_POINTS = 100_000;
 const LEAST_POINTS = 3;
 
 const value = z.number({ error: ({ input }) => `must be a finite number, not ${sayValue(input)}` });

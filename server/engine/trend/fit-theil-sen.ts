@@ -48,7 +48,7 @@ export interface TheilSenQuestion {
  * Source: Theil (1950), Proc. Kon. Ned. Akad. Wetensch. A53, 386-392; Sen (1968), J. Amer. Statist. Assoc. 63,
  * 1379-1389; interpolated limits, Gilbert (1987), Statistical Methods for Environmental Pollution Monitoring, section
  * 16.5; intercept of Conover (1980), Practical Nonparametric Statistics, 2nd ed., p. 267 (page from memory).
- * Variant: slopes are selected, not listed, above 2,048 points, exactly ({@link selectSlopes}); cost O(n log n).
+ * Variant: slopes are selected, not listed, above 256 points, exactly ({@link selectSlopes}); cost O(n log n).
  * Edges: with very few points the limits are the extreme slopes.
  * Errors: as {@link requirePoints}; throws on a confidence outside 0 to 1.
  * @example fitTheilSen({ x: [1, 2, 3, 4], y: [1, 2, 3, 40] }) // slope 7
