@@ -1,3 +1,4 @@
+import { z } from 'zod';
 import { type RankingRow, ranking } from '#server/contract/ranking.ts';
 import type { SimulatedFleet } from './fleet/simulated-fleet.ts';
 import { followPlainRules, type PlainLists, type RawReading } from './plain-rules.ts';
@@ -9,6 +10,8 @@ export interface Look {
   rows: RankingRow[];
   plain: PlainLists;
 }
+
+const deliveryCounts = z.object({ refused: z.number() });
 
 const DAY_MS = 86_400_000;
 /** Lines that go in with one request. */
@@ -38,7 +41,9 @@ export async function runFleet(
   const looks: Look[] = [];
   let waiting: object[] = [];
   const deliver = async () => {
-    if (waiting.length > 0) await program.post('/api/readings', waiting);
+    if (waiting.length === 0) return;
+    const { refused } = deliveryCounts.parse(await program.post('/api/readings', waiting));
+    if (refused > 0) throw new Error(`${fleet.name}: ${refused} readings were refused`);
     waiting = [];
   };
   const look = async (ms: number) => {
@@ -59,6 +64,7 @@ export async function runFleet(
       await program.post('/api/lives', life.life);
       lives.shift();
     }
+    program.setClock(atMs);
     for (const reading of readings) plain.take(reading as RawReading);
     waiting.push(...readings);
     if (waiting.length >= LINES) await deliver();

@@ -15,7 +15,7 @@ export interface ListScore {
   near: Share;
   /** no onset yet, and on that list all the same */
   healthy: Share;
-  /** km between the first time on that list and the crossing, a crossing each; 0 where it never was */
+  /** km between the first time on that list and the crossing, a crossing each; 0 where it never was; none of one look */
   noticeKm: number[];
 }
 
@@ -132,6 +132,7 @@ function noticesOf(
   looks: readonly Look[],
   flaggedAt: (look: Look) => Set<string>,
 ): number[] {
+  if (looks.length < 2) return [];
   const flags = looks.map((look) => ({ ms: look.ms, units: flaggedAt(look) }));
   return seen.flatMap((one) =>
     one.crossings

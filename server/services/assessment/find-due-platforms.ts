@@ -1,5 +1,7 @@
+import { sql } from 'drizzle-orm';
 import { readCoverage } from '#db/queries/read-coverage.ts';
 import { platformContexts } from '#db/schema/analysis.ts';
+import { CONTEXT_VERSION } from '#server/engine/platform/platform-context.ts';
 import type { Context } from '#server/services/context.ts';
 
 /** What was learned of a platform is good for so long while single vehicles report, */
@@ -20,12 +22,13 @@ export async function findDuePlatforms(
       platform: platformContexts.platform,
       asOf: platformContexts.asOf,
       vehicleDays: platformContexts.vehicleDays,
+      version: sql<number | null>`(${platformContexts.context}->>'version')::integer`,
     })
     .from(platformContexts);
   const known = new Map(learned.map((one) => [one.platform, one]));
   const due = coverage.filter(({ platform, vehicleDays }) => {
     const before = known.get(platform);
-    if (before === undefined) return true;
+    if (before === undefined || before.version !== CONTEXT_VERSION) return true;
     const age = ctx.now().getTime() - before.asOf.getTime();
     return age >= GOOD_FOR_MS || vehicleDays > MORE * before.vehicleDays + 1;
   });

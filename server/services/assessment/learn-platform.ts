@@ -3,7 +3,11 @@ import { readPlatformExposures } from '#db/queries/read-platform-exposures.ts';
 import { fleetEvents, platformContexts } from '#db/schema/analysis.ts';
 import type { platforms } from '#db/schema/fleet.ts';
 import { learnPlatform as learnFromStretches } from '#server/engine/platform/learn-platform.ts';
-import { type PlatformContext, unknownPlatform } from '#server/engine/platform/platform-context.ts';
+import {
+  CONTEXT_VERSION,
+  type PlatformContext,
+  unknownPlatform,
+} from '#server/engine/platform/platform-context.ts';
 import { weekStartMs } from '#server/engine/platform/week-start-ms.ts';
 import type { StretchRow } from '#server/engine/stretches/stretch-row.ts';
 import type { Context } from '#server/services/context.ts';
@@ -20,7 +24,8 @@ export async function readContext(ctx: Context, name: string): Promise<PlatformC
     .select({ context: platformContexts.context })
     .from(platformContexts)
     .where(eq(platformContexts.platform, name));
-  return (row?.context as PlatformContext | undefined) ?? unknownPlatform;
+  const context = row?.context as PlatformContext | undefined;
+  return context?.version === CONTEXT_VERSION ? context : unknownPlatform;
 }
 
 /** Learns what a platform's vehicles have in common from their stretches, and stores it with its fleet events. */
