@@ -3,15 +3,15 @@ import {
   type ConditionEffects,
   fitConditionEffects,
 } from '#server/engine/conditions/fit-condition-effects.ts';
-import type { CommonWeek } from '#server/engine/platform/estimate-common-movement.ts';
+import { measureSpreadLeft } from '#server/engine/conditions/measure-spread-left.ts';
 import type { BandContext } from '#server/engine/platform/platform-context.ts';
-import { weekOf } from '#server/engine/platform/week-of.ts';
 import { measureMedian } from '#server/engine/robust/measure-median.ts';
 import { measureWeightedMad } from '#server/engine/robust/measure-weighted-mad.ts';
 import { runningMedian } from '#server/engine/smooth/running-median.ts';
 import { REFERENCE_BAND } from '#server/engine/stretches/band-of.ts';
 import type { StretchRow } from '#server/engine/stretches/stretch-row.ts';
 import type { ReferencePoint } from '#server/engine/stretches/weigh-reading.ts';
+import { measureRises } from './measure-rises.ts';
 
 /** One stretch, carried to the reference point and freed of what moved the whole platform. */
 export interface SeriesPoint {
@@ -39,28 +39,25 @@ export interface Series {
   rises: number[];
 }
 
-/** Half width of the running median that tells how far slip has risen, in stretches. */
-const RISE_HALF = 4;
-const MOST_RISE = 3;
-/** The rise tells the effects and the effects tell the rise: twice round is enough. */
-const ROUNDS = 2;
 /** A stretch far from the reference point counts as a small part of a reading, for what its correction may miss. */
 const LEAST_COUNT = 0.1;
 /** Half width of the running median of the spreads within stretches. */
 const SCALE_HALF = 5;
 /** Readings' worth of that spread by which a stretch's own spread is steadied. */
 const STEADY_N = 4;
+/** A stretch's spread is never taken as finer than the instruments, rpm. */
+const LEAST_SCALE_RPM = 2;
 
 /**
  * Series of slip at the reference point of one vehicle and band.
  *
- * Effects of the conditions are those of the platform, moved towards what the vehicle itself shows; each stretch
- * is carried to the reference point with them, and the platform's common movement in its week is taken off. A stretch
+ * Effects of the conditions are those of the platform, moved towards what the vehicle itself shows; each stretch is
+ * carried to the reference point with them, and the platform's common movement in its week is taken off. A stretch
  * that lacks load or temperature is carried from the mean of the vehicle's other stretches: where a gateway gains or
- * loses a signal, slip must not seem to jump. A vehicle that never has it is carried from what is usual on its platform.
- * Standard error: sqrt(tau^2 + s^2 / n_eff), s the spread within the stretch steadied by the vehicle's usual one,
- * tau what differs from stretch to stretch beyond that: tau^2 = max(1, (1.4826 MAD of successive differences)^2
- * / 2 - median s^2 / n_eff).
+ * loses a signal, slip must not seem to jump. A vehicle that never has it is carried from what is usual on its
+ * platform. Standard error: sqrt(tau^2 + s^2 / n_eff), s the spread that the conditions leave within the stretch,
+ * steadied by the vehicle's usual one, tau what differs from stretch to stretch beyond that: tau^2 = max(1, (1.4826
+ * MAD of successive differences)^2 / 2 - median s^2 / n_eff).
  *
  * @param stretches of one vehicle and band, in any order
  * @param context   of the platform and band
@@ -76,11 +73,7 @@ export function buildSeries(
   reference: ReferencePoint,
 ): Series {
   const rows = [...stretches].sort((a, b) => a.life - b.life || a.odometerKm - b.odometerKm);
-  const times = rows.map((row) => (row.firstAtMs + row.lastAtMs) / 2);
-  const movements = readMovement(context.movement, times);
   const withDuty = context.band === REFERENCE_BAND;
-  const unmoved = (slips: readonly number[]) => slips.map((slip, i) => slip - (movements[i] ?? 0));
-  let slips = unmoved(rows.map((row) => row.slipRpm));
   const usualLoad = meanOfKnown(rows.map((row) => row.loadPct)) ?? context.usual.loadPct;
   const usualFluid = meanOfKnown(rows.map((row) => row.fluidC)) ?? context.usual.fluidC;
   const conditions = rows.map(({ slipRpm, dutyPct, loadPct, fluidC }) => ({
@@ -89,30 +82,32 @@ export function buildSeries(
     loadPct: loadPct ?? usualLoad,
     fluidC: fluidC ?? usualFluid,
   }));
-  let rises: number[] = [];
-  let effects = context.effects;
-  const evidence = rows.map(({ moments, scaleRpm, weight }) => ({ moments, scaleRpm, weight, rise: 0 }));
-  for (let round = 0; round < ROUNDS; round++) {
-    rises = risesOf(slips, context.usualRpm);
-    for (const [i, one] of evidence.entries()) one.rise = rises[i] ?? 0;
-    effects = fitConditionEffects(evidence, context.effects);
-    slips = unmoved(
-      conditions.map((row, i) => correctToReference(row, effects, rises[i] ?? 0, reference, withDuty)),
-    );
-  }
-  const nearScale = runningMedian(
-    rows.map((row) => row.scaleRpm),
-    SCALE_HALF,
+  const {
+    atMs,
+    movementRpm,
+    slipRpm: measured,
+    rises,
+  } = measureRises(rows, context.movement, context.usualRpm);
+  const effects = fitConditionEffects(
+    rows.map(({ moments, scaleRpm, weight }, i) => ({ moments, scaleRpm, weight, rise: rises[i] ?? 0 })),
+    context.effects,
   );
+  const slips = conditions.map((row, i) =>
+    correctToReference({ ...row, slipRpm: measured[i] ?? 0 }, effects, context.usualRpm, reference, withDuty),
+  );
+  const scales = rows.map((row, i) =>
+    Math.max(LEAST_SCALE_RPM, measureSpreadLeft(row.moments, row.weight, rises[i] ?? 0, effects)),
+  );
+  const nearScale = runningMedian(scales, SCALE_HALF);
   const corrected = rows.map((row, i) => {
-    const movementRpm = movements[i] ?? 0;
-    const usual = Math.max(2, nearScale[i] ?? 2);
-    const spread = (row.effective * row.scaleRpm ** 2 + STEADY_N * usual ** 2) / (row.effective + STEADY_N);
+    const usual = nearScale[i] ?? LEAST_SCALE_RPM;
+    const spread =
+      (row.effective * (scales[i] ?? usual) ** 2 + STEADY_N * usual ** 2) / (row.effective + STEADY_N);
     const count = Math.max(LEAST_COUNT, Math.min(row.effective, 2 * row.weight));
     return {
       row,
-      atMs: times[i] ?? 0,
-      movementRpm,
+      atMs: atMs[i] ?? 0,
+      movementRpm: movementRpm[i] ?? 0,
       slip: slips[i] ?? 0,
       within: spread / count,
     };
@@ -139,21 +134,4 @@ export function buildSeries(
 function meanOfKnown(values: readonly (number | null)[]): number | null {
   const known = values.filter((value) => value !== null);
   return known.length === 0 ? null : known.reduce((a, b) => a + b, 0) / known.length;
-}
-
-/** Rise of slip above the platform's usual level, smoothed, in 100 rpm from 0 to 3. */
-function risesOf(slips: readonly number[], usualRpm: number): number[] {
-  return runningMedian(slips, RISE_HALF).map((slip) =>
-    Math.min(MOST_RISE, Math.max(0, (slip - usualRpm) / 100)),
-  );
-}
-
-/** Common movement at some moments, rpm; beyond the last week it stays, before the first it is 0. */
-function readMovement(weeks: readonly CommonWeek[], timesMs: readonly number[]): number[] {
-  const byWeek = new Map(weeks.map((week) => [week.week, week.movementRpm]));
-  const last = weeks.at(-1);
-  return timesMs.map((ms) => {
-    const week = weekOf(ms);
-    return last !== undefined && week > last.week ? last.movementRpm : (byWeek.get(week) ?? 0);
-  });
 }

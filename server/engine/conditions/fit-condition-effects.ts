@@ -1,8 +1,10 @@
 import { Matrix, solve } from 'ml-matrix';
+import { measureSpreadLeft } from './measure-spread-left.ts';
 
 /**
- * Effects of load, fluid temperature and duty on slip, in rpm per %, per degC and per %. Each is a straight line
- * in the rise u of slip above the platform's usual level, in 100 rpm: effect(u) = healthy + worn * u.
+ * Effects of load, fluid temperature and duty on slip, in rpm per %, per degC and per %. Each is a straight line in
+ * the rise u of slip above the platform's usual level, in 100 rpm, under the conditions driven in: effect(u) =
+ * healthy + worn * u.
  */
 export interface ConditionEffects {
   healthy: [load: number, fluid: number, duty: number];
@@ -16,7 +18,7 @@ export interface EffectEvidence {
   scaleRpm: number;
   /** sum of the weights in the moments */
   weight: number;
-  /** rise of slip above the platform's usual level, in 100 rpm */
+  /** rise of measured slip above the platform's usual level, in 100 rpm, under the conditions that it was driven in */
   rise: number;
 }
 
@@ -81,7 +83,8 @@ function solveEffects(
   const withSlip = new Float64Array(6);
   for (const stretch of stretches) {
     const { moments, rise } = stretch;
-    const spread = before === null ? stretch.scaleRpm : spreadLeft(stretch, before);
+    const spread =
+      before === null ? stretch.scaleRpm : measureSpreadLeft(stretch.moments, stretch.weight, rise, before);
     let weight = 1 / (spread + NOISE_RPM) ** 2;
     for (let k = 0; k < 3; k++) {
       for (let i = 0; i < 6; i++) {
@@ -111,15 +114,4 @@ function solveEffects(
     Matrix.columnVector(target),
   ).to1DArray();
   return { healthy: [a, b, c], worn: [d, e, f] };
-}
-
-/** Root mean square of what these effects leave of a stretch's slip, rpm. */
-function spreadLeft({ moments, weight, rise }: EffectEvidence, { healthy, worn }: ConditionEffects): number {
-  const [ll = 0, lf = 0, ld = 0, ls = 0, ff = 0, fd = 0, fs = 0, dd = 0, ds = 0, ss = 0] = moments;
-  const l = healthy[0] + rise * worn[0];
-  const f = healthy[1] + rise * worn[1];
-  const d = healthy[2] + rise * worn[2];
-  const explained = l * ls + f * fs + d * ds;
-  const squares = l * l * ll + f * f * ff + d * d * dd + 2 * (l * f * lf + l * d * ld + f * d * fd);
-  return Math.sqrt(Math.max(0, ss - 2 * explained + squares) / weight);
 }

@@ -1,0 +1,30 @@
+import type { ConditionEffects } from './fit-condition-effects.ts';
+
+/**
+ * Spread of slip within a stretch that the driving conditions do not explain.
+ *
+ * sqrt((ss - 2 b . s + b' X b) / weight), b = healthy + worn * rise, X the cross products of load, fluid and duty, s those
+ * with slip.
+ *
+ * @param moments weighted centred cross products ll lf ld ls ff fd fs dd ds ss
+ * @param weight  sum of the weights in them
+ * @param rise    of slip above the platform's usual level, in 100 rpm
+ * @param effects of the conditions
+ * @returns root mean square, rpm
+ * Source: residual sum of squares of a linear model, any textbook. Edges: 0 at the least. Errors: none.
+ * @example measureSpreadLeft([0, 0, 0, 0, 0, 0, 0, 0, 0, 8], 2, 0, noEffects) // 2
+ */
+export function measureSpreadLeft(
+  moments: readonly number[],
+  weight: number,
+  rise: number,
+  effects: ConditionEffects,
+): number {
+  const [ll = 0, lf = 0, ld = 0, ls = 0, ff = 0, fd = 0, fs = 0, dd = 0, ds = 0, ss = 0] = moments;
+  const l = effects.healthy[0] + rise * effects.worn[0];
+  const f = effects.healthy[1] + rise * effects.worn[1];
+  const d = effects.healthy[2] + rise * effects.worn[2];
+  const explained = l * ls + f * fs + d * ds;
+  const squares = l * l * ll + f * f * ff + d * d * dd + 2 * (l * f * lf + l * d * ld + f * d * fd);
+  return Math.sqrt(Math.max(0, ss - 2 * explained + squares) / weight);
+}
