@@ -5,9 +5,14 @@ import type { StretchRow } from '#server/engine/stretches/stretch-row.ts';
 import { chanceOfSuddenFailure } from '#server/engine/wear/chance-of-sudden-failure.ts';
 import { chanceWithin } from '#server/engine/wear/chance-within.ts';
 import { fitWear } from '#server/engine/wear/fit-wear.ts';
+import { measureRaggedness } from '#server/engine/wear/measure-raggedness.ts';
+import type { Outlook } from '#server/engine/wear/outlook.ts';
 import { predictPassage } from '#server/engine/wear/predict-passage.ts';
 import { predictSlip } from '#server/engine/wear/predict-slip.ts';
 import { LAST_POINTS, settleCases } from '#server/engine/wear/settle-cases.ts';
+import { slipAhead } from '#server/engine/wear/slip-ahead.ts';
+import { steadyRaggedness } from '#server/engine/wear/steady-raggedness.ts';
+import { thinOutlooks } from '#server/engine/wear/thin-outlooks.ts';
 import type { WearCase } from '#server/engine/wear/wear-model.ts';
 import type { ForecastPoint, Missing, VehicleAssessment } from './assessment-model.ts';
 import { buildSeries, type Series, type SeriesPoint } from './build-series.ts';
@@ -40,6 +45,13 @@ export interface AssessmentInput {
 
 /** Stretches at the reference point below which nothing is said of drift. */
 export const LEAST_STRETCHES = 6;
+/** The level at the reference point may be wrong by this share of the rise; without the load by more. Own choice, from simulated fleets. */
+const LEVEL_SHARE = 0.1;
+const LEVEL_SHARE_WITHOUT_LOAD = 0.2;
+/** What the vehicle has driven since the middle of its last stretch; a lone odometer value far ahead counts no more. */
+const MOST_SINCE_KM = 1_500;
+/** Kilometres over which the climb of slip as of now is told. */
+const CLIMB_KM = 1_000;
 /** `hold` asks for the chance within this many kilometres. */
 const SOON_KM = 1_000;
 /** A gateway that was silent for so many days is quiet. */
@@ -48,6 +60,8 @@ const QUIET_DAYS = 14;
 const LEAST_START = 4;
 const FAN = [0.025, 0.1, 0.25, 0.5, 0.75, 0.9, 0.975] as const;
 const FAN_POINTS = 24;
+/** As many outlooks draw the same fan. */
+const FAN_OUTLOOKS = 100;
 const CHANCES_KM = [
   250, 500, 1_000, 1_500, 2_000, 3_000, 4_000, 5_000, 7_500, 10_000, 15_000, 20_000, 30_000, 50_000, 100_000,
 ];
@@ -120,8 +134,17 @@ export function assessVehicle(
   const prepared = preparePoints(points);
   const earliestKm = fall?.atKm ?? input.life.fittedKm ?? 0;
   const cases = fitWear(prepared.points, settings.limitRpm, context.wear, prepared.independence, earliestKm);
-  const ahead = settleCases(cases, prepared.points, settings.limitRpm);
-  const summary = summariseCases(cases, last.km, ahead);
+  const ragged = measureRaggedness(cases, prepared.points, settings.limitRpm);
+  const settled = settleCases(cases, prepared.points, {
+    limitRpm: settings.limitRpm,
+    logSpanMean: context.wear.logSpanMean,
+    waySd: context.wear.waySd,
+    raggedRpm: steadyRaggedness(ragged, context.wear.raggedRpm),
+    levelShare: points.some((point) => point.loadPct !== null) ? LEVEL_SHARE : LEVEL_SHARE_WITHOUT_LOAD,
+  });
+  const sinceKm = Math.min(MOST_SINCE_KM, Math.max(0, (input.nowKm ?? last.km) - last.km));
+  const ahead = settled.map((one) => ({ ...one, goneKm: one.goneKm + sinceKm }));
+  const summary = summariseCases(cases, last.km, settled);
   const inLife = (one: Series): Series => ({
     ...one,
     points: one.points.filter((point) => point.life === input.life.number && point.km >= first.km),
@@ -152,8 +175,8 @@ export function assessVehicle(
     hasCode: codes.length > 0,
     risen,
   });
-  const wornWithin = (km: number) => chanceWithin(ahead, last.km, km, settings.limitRpm, context.wear.waySd);
-  const passage = predictPassage(ahead, last.km, settings.limitRpm, context.wear.waySd);
+  const wornWithin = (km: number) => chanceWithin(ahead, km, settings.limitRpm);
+  const passage = predictPassage(ahead, settings.limitRpm);
   return {
     ...base,
     fromKm: first.km,
@@ -172,7 +195,13 @@ export function assessVehicle(
     chanceWithinHorizon: 1 - (1 - wornWithin(horizonKm)) * (1 - suddenChance),
     chances: CHANCES_KM.map((km) => [km, 1 - (1 - wornWithin(km)) * (1 - suddenWithin(km))]),
     forecast: risen
-      ? drawFan(ahead, last.km, settings.limitRpm, context.wear.waySd, horizonKm, passage?.p90 ?? horizonKm)
+      ? drawFan(
+          thinOutlooks(ahead, settings.limitRpm, FAN_OUTLOOKS),
+          last.km + sinceKm,
+          settings.limitRpm,
+          horizonKm,
+          passage?.p90 ?? horizonKm,
+        )
       : [],
     fitLine: drawFit(cases, points, settings.limitRpm, summary.onset?.estimate ?? null, summary.level.mean),
     bandRises,
@@ -190,6 +219,7 @@ export function assessVehicle(
       fall,
       events: context.events,
       arrivedSlipping,
+      nowRpmPerKm: climbNow(ahead, settings.limitRpm),
       risen,
     }),
   };
@@ -259,23 +289,29 @@ function paceOf(points: readonly SeriesPoint[], nowMs: number): number | null {
   return (last.km - first.km) / ((last.atMs - first.atMs) / DAY_MS);
 }
 
+/** How fast slip climbs over the next kilometres, rpm per km. */
+function climbNow(outlooks: readonly Outlook[], limitRpm: number): number {
+  const slipIn = (km: number) =>
+    outlooks.reduce((sum, one) => sum + one.weight * slipAhead(one, km, limitRpm), 0);
+  return (slipIn(CLIMB_KM) - slipIn(0)) / CLIMB_KM;
+}
+
 /** Chance that the true slip is past the limit now. */
-function chancePast(cases: readonly WearCase[], limitRpm: number): number {
-  return cases.reduce((sum, one) => sum + (one.levelRpm >= limitRpm ? one.weight : 0), 0);
+function chancePast(outlooks: readonly Outlook[], limitRpm: number): number {
+  return outlooks.reduce((sum, one) => sum + (one.levelRpm >= limitRpm ? one.weight : 0), 0);
 }
 
 function drawFan(
-  cases: readonly WearCase[],
+  outlooks: readonly Outlook[],
   nowKm: number,
   limitRpm: number,
-  waySd: number,
   horizonKm: number,
   farKm: number,
 ): ForecastPoint[] {
   const reach = Math.min(40_000, Math.max(horizonKm, 1.1 * farKm));
   return Array.from({ length: FAN_POINTS + 1 }, (_, i) => {
-    const km = nowKm + (reach * i) / FAN_POINTS;
-    return { km, slipRpm: predictSlip(cases, nowKm, km, limitRpm, waySd, FAN) };
+    const aheadKm = (reach * i) / FAN_POINTS;
+    return { km: nowKm + aheadKm, slipRpm: predictSlip(outlooks, aheadKm, limitRpm, FAN) };
   });
 }
 

@@ -28,11 +28,12 @@ export type Reason =
   | { kind: 'past_limit'; slipRpm: number; limitRpm: number }
   | { kind: 'risen'; fromRpm: number; toRpm: number; overKm: number; sinceKm: number }
   | { kind: 'reaches_limit'; lowKm: number; highKm: number; limitRpm: number }
+  | { kind: 'jumps_reach_limit'; lowKm: number; highKm: number; limitRpm: number }
   | { kind: 'high_on_arrival'; slipRpm: number; usualRpm: number }
   | { kind: 'jumped'; byRpm: number; atKm: number }
   | { kind: 'band_speaks'; fromPct: number; toPct: number; riseRpm: number }
   | { kind: 'hotter_worse'; rpmPerC: number; usualRpmPerC: number }
-  | { kind: 'accelerating'; share: number }
+  | { kind: 'accelerating'; nowRpmPerKm: number; usualRpmPerKm: number }
   | { kind: 'code'; code: string; n: number; lastMs: number }
   | { kind: 'fell_back'; fromRpm: number; toRpm: number; atKm: number }
   | { kind: 'fleet_moved'; rpm: number; vehicles: number }

@@ -20,6 +20,7 @@ const evidence: ReasonEvidence = {
   fall: null,
   events: [],
   arrivedSlipping: false,
+  nowRpmPerKm: 0.012,
   risen: true,
 };
 const kinds = (changes: Partial<ReasonEvidence>) =>
@@ -42,12 +43,16 @@ it('puts a passed limit first, and says no distance to it', () => {
   expect(kinds({ summary })).toEqual(['past_limit', 'risen', 'band_speaks']);
 });
 
-it('says of a jump how large it is and where, never a distance to the limit or a steeper rise', () => {
+it('says of a jump how large it is, where, and when the limit comes if it goes on, never a steeper rise', () => {
   const summary = { ...evidence.summary, drifting: 0.02, stepping: 0.95, accelerating: 0.9 };
   const jump = { summary, pattern: 'step_then_level' as const, bandRises: [] };
-  expect(giveReasons({ ...evidence, ...jump })).toEqual([{ kind: 'jumped', byRpm: 45, atKm: 110_000 }]);
+  expect(giveReasons({ ...evidence, ...jump })).toEqual([
+    { kind: 'jumped', byRpm: 45, atKm: 110_000 },
+    { kind: 'jumps_reach_limit', lowKm: 5_000, highKm: 15_000, limitRpm: 150 },
+  ]);
   expect(kinds({ ...jump, pattern: 'slipping_on_arrival', arrivedSlipping: true })).toEqual([
     'high_on_arrival',
+    'jumps_reach_limit',
   ]);
 });
 

@@ -19,6 +19,8 @@ export interface ReasonEvidence {
   fall: { fromRpm: number; toRpm: number; atKm: number } | null;
   events: readonly FleetEvent[];
   arrivedSlipping: boolean;
+  /** how fast slip climbs now, rpm per km */
+  nowRpmPerKm: number;
   risen: boolean;
 }
 
@@ -27,7 +29,7 @@ export interface ReasonEvidence {
  *
  * @param evidence figures of one vehicle; units in the names
  * @returns reasons as numbers; words are put to them where the reader's units are known
- * Source: own selection. Edges: no points give none; distance and steepness are said of a drift alone, never of a jump.
+ * Source: own selection. Edges: no points give none; steepness is said of a drift alone; of a jump, when the limit comes if others follow.
  * Errors: none.
  * @example giveReasons({ ...evidence, points: [] }) // []
  */
@@ -55,9 +57,9 @@ export function giveReasons(evidence: ReasonEvidence): Reason[] {
         overKm: last.km - (summary.onset?.estimate ?? first.km),
         sinceKm: summary.onset?.estimate ?? first.km,
       });
-    if (drifts && passage !== null && level < settings.limitRpm)
+    if (passage !== null && level < settings.limitRpm)
       reasons.push({
-        kind: 'reaches_limit',
+        kind: drifts ? 'reaches_limit' : 'jumps_reach_limit',
         lowKm: passage.p10,
         highKm: passage.p90,
         limitRpm: settings.limitRpm,
@@ -73,8 +75,12 @@ export function giveReasons(evidence: ReasonEvidence): Reason[] {
         rpmPerC: evidence.hotRpmPerC.own,
         usualRpmPerC: evidence.hotRpmPerC.usual,
       });
-    if (drifts && summary.accelerating > 0.8)
-      reasons.push({ kind: 'accelerating', share: summary.accelerating });
+    if (drifts && summary.accelerating > 0.8 && summary.driftRpmPerKm !== null)
+      reasons.push({
+        kind: 'accelerating',
+        nowRpmPerKm: evidence.nowRpmPerKm,
+        usualRpmPerKm: summary.driftRpmPerKm.estimate,
+      });
   } else if (last.km > first.km)
     reasons.push({ kind: 'no_drift', slipRpm: level, overKm: last.km - first.km });
   if (evidence.fall !== null) {

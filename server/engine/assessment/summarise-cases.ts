@@ -23,7 +23,7 @@ export interface CaseSummary {
  *
  * @param cases of one clutch, weights summing to 1
  * @param nowKm odometer of the last point, km
- * @param ahead the same cases settled at the last points, which tell the level; without them the cases do
+ * @param ahead their outlooks, settled at the last points, which tell the level; without them the cases do
  * @returns summary; intervals hold 95 %
  * Source: posterior summaries of fitWear. Edges: where the jumps weigh more than the drifting cases,
  * the onset is theirs. Errors: none.
@@ -32,7 +32,7 @@ export interface CaseSummary {
 export function summariseCases(
   cases: readonly WearCase[],
   nowKm: number,
-  ahead: readonly WearCase[] = cases,
+  ahead: readonly Pick<WearCase, 'weight' | 'levelRpm' | 'levelSd'>[] = cases,
 ): CaseSummary {
   const share = (kind: WearCase['kind']) =>
     cases.reduce((sum, one) => sum + (one.kind === kind ? one.weight : 0), 0);
@@ -46,7 +46,10 @@ export function summariseCases(
     0,
   );
   const told = driftShare >= stepShare ? drifting : steps;
-  const fast = drifting.reduce((sum, one) => sum + (one.power > 1 ? one.weight : 0), 0);
+  const fast = drifting.reduce(
+    (sum, one) => sum + (one.growth.law === 'feedback' || one.growth.value > 1 ? one.weight : 0),
+    0,
+  );
   return {
     drifting: driftShare,
     stepping: stepShare,

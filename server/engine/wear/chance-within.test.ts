@@ -1,49 +1,43 @@
 import { expect, it } from 'vitest';
-import { makeFlatCase, makeStepCase, makeWearCase } from '#tests/helpers/make-wear-case.ts';
+import { makeFlatOutlook, makeOutlook } from '#tests/helpers/make-wear-case.ts';
 import { chanceWithin } from './chance-within.ts';
 
 const WAY_SD = 0.6;
 
 it('runs as its note says', () => {
-  const cases = [makeWearCase({ onsetKm: 115_000 })];
-  expect(chanceWithin(cases, 120_000, 5_000, 150, WAY_SD)).toBeCloseTo(0.5, 12);
+  expect(chanceWithin([makeOutlook()], 5_000, 150)).toBeCloseTo(0.5, 12);
 });
 
 it('is one half at the way left, and rises with the way ahead', () => {
-  const chances = [500, 2_500, 5_000, 10_000, 100_000].map((km) =>
-    chanceWithin([makeWearCase()], 105_000, km, 150, WAY_SD),
-  );
+  const chances = [500, 2_500, 5_000, 10_000, 100_000].map((km) => chanceWithin([makeOutlook()], km, 150));
   expect(chances).toEqual([...chances].sort((a, b) => a - b));
-  // ln(500 / 5,000) / 0.6 = -3.8 deviates.
+  // ln(500 / 5,000) / 0.6 = -3.84 and ln(100,000 / 5,000) / 0.6 = 4.99 deviates: 6e-5 and 3e-7 beyond them.
   expect(chances[0]).toBeLessThan(1e-4);
   expect(chances[4]).toBeGreaterThan(0.999999);
 });
 
 // Phi(1) = 0.841345 (any table of the normal distribution).
 it('takes the logarithm of the way over its spread as the normal deviate', () => {
-  const ahead = 5_000 * Math.exp(WAY_SD);
-  expect(chanceWithin([makeWearCase()], 105_000, ahead, 150, WAY_SD)).toBeCloseTo(0.841345, 6);
+  expect(chanceWithin([makeOutlook()], 5_000 * Math.exp(WAY_SD), 150)).toBeCloseTo(0.841345, 6);
 });
 
-it('weighs the cases', () => {
-  const cases = [makeWearCase({ weight: 0.4 }), makeFlatCase({ weight: 0.6 })];
-  expect(chanceWithin(cases, 105_000, 5_000, 150, WAY_SD)).toBeCloseTo(0.2, 12);
-  expect(chanceWithin([makeFlatCase()], 105_000, 5_000, 150, WAY_SD)).toBe(0);
+// ln(10,000 / 5,000) / 0.3 = 2.3105 deviates: Phi(2.31) = 0.98956 (any table of the normal distribution).
+it('goes by the spread of each outlook', () => {
+  expect(chanceWithin([makeOutlook({ waySd: 0.3 })], 10_000, 150)).toBeCloseTo(0.98957, 4);
+});
+
+it('weighs the outlooks', () => {
+  const outlooks = [makeOutlook({ weight: 0.4 }), makeFlatOutlook({ weight: 0.6 })];
+  expect(chanceWithin(outlooks, 5_000, 150)).toBeCloseTo(0.2, 12);
+  expect(chanceWithin([makeFlatOutlook()], 5_000, 150)).toBe(0);
 });
 
 it('is 1 past the limit, however the slip came there', () => {
-  expect(chanceWithin([makeWearCase({ levelRpm: 151 })], 110_100, 1, 150, WAY_SD)).toBe(1);
-  expect(chanceWithin([makeStepCase({ levelRpm: 200 })], 110_100, 1, 150, WAY_SD)).toBe(1);
-});
-
-// From 10 to 140 of 150 rpm is 13/14 of the way: 1 - exp(-5,000 * 13/14 / 15,000) = 0.2662.
-it('lets a jump go on to the limit the sooner the higher it stands', () => {
-  const jumped = (levelRpm: number) => [makeStepCase({ baselineRpm: 10, levelRpm })];
-  expect(chanceWithin(jumped(140), 110_100, 5_000, 150, WAY_SD)).toBeCloseTo(0.2662, 4);
-  expect(chanceWithin(jumped(40), 110_100, 5_000, 150, WAY_SD)).toBeLessThan(0.08);
+  expect(chanceWithin([makeOutlook({ levelRpm: 151, goneKm: 10_100 })], 1, 150)).toBe(1);
+  expect(chanceWithin([makeFlatOutlook({ levelRpm: 200 })], 1, 150)).toBe(1);
 });
 
 it('stays within 1 where the weights are rounded up', () => {
-  const past = makeWearCase({ levelRpm: 151, weight: 0.5 + 1e-15 });
-  expect(chanceWithin([past, past], 110_100, 1, 150, WAY_SD)).toBe(1);
+  const past = makeOutlook({ levelRpm: 151, weight: 0.5 + 1e-15 });
+  expect(chanceWithin([past, past], 1, 150)).toBe(1);
 });

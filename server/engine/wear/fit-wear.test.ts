@@ -22,6 +22,7 @@ const share = (cases: readonly WearCase[], test: (one: WearCase) => boolean) =>
 const mean = (cases: readonly WearCase[], figure: (one: WearCase) => number) =>
   cases.reduce((sum, one) => sum + one.weight * figure(one), 0);
 const drifts = (one: WearCase) => one.kind === 'drift';
+const isEven = ({ growth }: WearCase) => growth.law === 'power' && growth.value === 1;
 /** Rises by a ruler: so many rpm for each 1,000 km from a place on. */
 const ruler = (fromKm: number, rpmPerThousand: number) => (along: number) =>
   20 + (along > fromKm ? ((along - fromKm) / 1_000) * rpmPerThousand : 0);
@@ -71,7 +72,7 @@ it('recovers a linear rise: onset, level and kilometres to the limit', () => {
     expect(share(cases, drifts)).toBeGreaterThan(0.99);
     expect(Math.abs(mean(cases, (one) => one.levelRpm) - 77)).toBeLessThan(5.2);
     expect(Math.abs(mean(cases, (one) => one.onsetKm) - 115_000)).toBeLessThan(3_000);
-    const linear = cases.filter((one) => drifts(one) && one.power === 1);
+    const linear = cases.filter((one) => drifts(one) && isEven(one));
     const end = mean(linear, (one) => one.onsetKm + one.spanKm) / share(linear, () => true);
     expect(Math.abs(end - (115_000 + 130_000 / 6))).toBeLessThan(3_500);
   }
@@ -83,9 +84,32 @@ it('tells a rise that gets steeper from a linear one', () => {
   const steeper = wearOf(makePoints(50, doubling));
   const straight = wearOf(makePoints(50, ruler(5_000, 5)));
   const accelerating = (cases: readonly WearCase[]) =>
-    share(cases, (one) => drifts(one) && one.power > 1) / share(cases, drifts);
+    share(cases, (one) => drifts(one) && !isEven(one)) / share(cases, drifts);
   expect(accelerating(steeper)).toBeGreaterThan(0.9);
   expect(accelerating(straight)).toBeLessThan(0.6);
+});
+
+// Exponential over 44,000 km, e-folding in 11,000, seen to nine tenths: there slip rises by 130 * e^3.6 / (e^4 - 1) /
+// 11 = 8.1 rpm per 1,000 km, and the last ten points tell its level to 3 / sqrt(10) = 0.95 rpm, 120 km: 4 of them.
+it('tells slip that feeds itself, and where it reaches the limit', () => {
+  const feeding = (along: number) =>
+    20 + (along > 10_000 ? (130 * Math.expm1((along - 10_000) / 11_000)) / Math.expm1(4) : 0);
+  for (const seed of [1, 2, 3, 4]) {
+    const cases = wearOf(makePoints(100, feeding, seed)).filter(drifts);
+    const fed = cases.filter((one) => one.growth.law === 'feedback');
+    const weight = share(fed, () => true);
+    expect(weight).toBeGreaterThan(0.9);
+    const end = mean(fed, (one) => one.onsetKm + one.spanKm) / weight;
+    expect(Math.abs(end - 154_000)).toBeLessThan(480);
+  }
+});
+
+it('lets slip feed itself over one to seven foldings', () => {
+  const cases = wearOf(makePoints(14, ruler(4_000, 4))).filter((one) => one.growth.law === 'feedback');
+  expect(cases.length).toBeGreaterThan(100);
+  const folds = cases.map((one) => one.spanKm / one.growth.value);
+  expect(Math.min(...folds)).toBeGreaterThanOrEqual(1);
+  expect(Math.max(...folds)).toBeLessThanOrEqual(7);
 });
 
 it('tells a jump that stays from a rise, with its size and place', () => {

@@ -1,4 +1,4 @@
-import type { WearCase, WearPoint, WearPrior } from './wear-model.ts';
+import type { Growth, WearCase, WearPoint, WearPrior } from './wear-model.ts';
 
 /** Cells of the grid, first over the whole range and then again over the part that counts. */
 const COARSE = { onsets: 48, spans: 40 } as const;
@@ -12,6 +12,10 @@ const BEFORE_KM = 25_000;
 /** Chance of a jump that stays against that of wear, and the usual size of such a jump, rpm. */
 const STEP_SHARE = 0.15;
 const STEP_SD_RPM = 40;
+/** Feedback of fewer foldings is hardly told from even wear, of more from a jump. */
+const LEAST_FOLDS = 1;
+const MOST_FOLDS = 7;
+const NONE: Growth = { law: 'power', value: 1 };
 /** No clutch slips by this many limits, and the sums of a case that says so would drown in rounding. */
 const MOST_LIMITS = 20;
 /** Cases with less than this share of the best one's weight are dropped. */
@@ -22,11 +26,12 @@ const COARSE_NEGLIGIBLE = 1e-3;
 /**
  * Posterior over the wear of one clutch: whether it drifts, from where, how fast, and whether it accelerates.
  *
- * Degradation path model slip = a + (limit - a) * ((km - onset)+ / span)^power + error with vehicle-specific
- * onset and span and priors shared by the platform. Power 1 is even wear; 6 stands for one that shows little until
- * pressure no longer holds the torque, and then all at once. Onset, span and power lie on a grid; given these, the healthy
- * slip a is normal with a closed-form posterior. Beside it stand no change, and a jump that stays. Errors that go
- * together are allowed for by `independence`.
+ * Degradation path model slip = a + (limit - a) * g(gone) / g(span) + error, gone = (km - onset)+, with
+ * vehicle-specific onset and span and priors shared by the platform. By {@link Growth}, g(x) = x^p for a power p, or
+ * exp(x / t) - 1 for feedback of e-folding length t. Power 1 is even wear; 6 stands for one that shows little until
+ * pressure no longer holds the torque, and then all at once; feedback is slip whose heat brings more slip. Onset,
+ * span and the prior's growths lie on a grid; given these, the healthy slip a is normal with a closed-form posterior.
+ * Beside it stand no change, and a jump that stays. Errors that go together are allowed for by `independence`.
  *
  * log weight = independence * log likelihood (a integrated out) + log prior.
  *
@@ -38,7 +43,8 @@ const COARSE_NEGLIGIBLE = 1e-3;
  * @returns cases with weights that sum to 1
  * Source: Lu and Meeker (1993), Technometrics 35, 161-174; Bayesian updating of such paths: Gebraeel, Lawley, Li
  * and Ryan (2005), IIE Transactions 37, 543-557 (both from memory).
- * Edges: few points leave the prior. Errors: throws on no points.
+ * Edges: few points leave the prior; feedback is had over 1 to 7 foldings only, span / t, and a case that would stand
+ * beyond 20 limits not at all: the prior of these is not given to others. Errors: throws on no points.
  * @example fitWear(flatPoints, 150, defaultWearPrior, 1, 0).find((c) => c.kind === 'flat')?.weight // near 1
  */
 export function fitWear(
@@ -79,7 +85,7 @@ export function fitWear(
   const flat = integrate(base.w, base.wy, base.wyy);
   cases.push({
     kind: 'flat',
-    power: 0,
+    growth: NONE,
     onsetKm: Number.POSITIVE_INFINITY,
     spanKm: Number.POSITIVE_INFINITY,
     baselineRpm: flat.mean,
@@ -96,25 +102,28 @@ export function fitWear(
     const logCell = Math.log(prior.onsetPerKm * cell * step);
     for (let o = 0; o < onsets; o++) {
       const onsetKm = area.onsetKm[0] + (o + 0.5) * cell;
-      for (const { power, share } of prior.powers) {
-        // g = (km - onset)^power / span^power: its sums are had once, and scaled for each span.
+      for (const { law, value, share } of prior.growths) {
+        const growth = growthOf(law, value);
+        // g of the way gone: its sums are had once, and scaled by s = 1 / g(span) for each span.
         let g1 = 0;
         let g2 = 0;
         let gy = 0;
         for (let i = 0; i < n; i++) {
           const along = ((points[i]?.km ?? 0) - onsetKm) / UNIT_KM;
           if (along <= 0) continue;
-          const g = raise(along, power);
+          const g = law === 'feedback' ? Math.expm1((along * UNIT_KM) / value) : raise(along, value);
           const wg = (w[i] ?? 0) * g;
           g1 += wg;
           g2 += wg * g;
           gy += wg * (points[i]?.slipRpm ?? 0);
         }
-        const gNow = Math.max(0, (last.km - onsetKm) / UNIT_KM) ** power;
+        const goneKm = Math.max(0, last.km - onsetKm);
+        const gNow = law === 'feedback' ? Math.expm1(goneKm / value) : (goneKm / UNIT_KM) ** value;
         for (let k = 0; k < spans; k++) {
           const logSpan = area.logSpan[0] + (k + 0.5) * step;
           const spanKm = Math.exp(logSpan);
-          const s = (UNIT_KM / spanKm) ** power;
+          if (law === 'feedback' && (spanKm < LEAST_FOLDS * value || spanKm > MOST_FOLDS * value)) continue;
+          const s = law === 'feedback' ? 1 / Math.expm1(spanKm / value) : (UNIT_KM / spanKm) ** value;
           if (s * gNow > MOST_LIMITS) continue;
           const fit = integrate(
             base.w - 2 * s * g1 + s * s * g2,
@@ -125,7 +134,7 @@ export function fitWear(
           if (!counts(log)) continue;
           cases.push({
             kind: 'drift',
-            power,
+            growth,
             onsetKm,
             spanKm,
             baselineRpm: fit.mean,
@@ -156,7 +165,7 @@ export function fitWear(
         if (!counts(log)) continue;
         cases.push({
           kind: 'step',
-          power: 0,
+          growth: NONE,
           onsetKm,
           spanKm: Number.POSITIVE_INFINITY,
           baselineRpm: fit.mean,
@@ -188,6 +197,11 @@ export function fitWear(
   const kept = cases.filter((one) => one.log - best > Math.log(NEGLIGIBLE));
   const total = kept.reduce((sum, one) => sum + Math.exp(one.log - best), 0);
   return kept.map(({ log, ...one }) => ({ ...one, weight: Math.exp(log - best) / total }));
+}
+
+/** Growth without its share: one object for all spans of an onset. */
+function growthOf(law: Growth['law'], value: number): Growth {
+  return { law, value };
 }
 
 /** along^power; whole powers by multiplication, which is several times faster than the general way. */

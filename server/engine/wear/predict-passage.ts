@@ -1,43 +1,36 @@
 import { weightedQuantiles } from '#server/engine/smooth/weighted-quantiles.ts';
+import type { Outlook } from './outlook.ts';
 import { DEVIATES, wayLeft } from './way-left.ts';
-import type { WearCase } from './wear-model.ts';
 
 /** Where the limit is crossed, if it is. */
 export interface Passage {
-  /** km to the limit: quantiles over the cases that reach it; 0 where it is passed */
+  /** km to the limit: quantiles over the outlooks that reach it; 0 where it is passed */
   p10: number;
   p50: number;
   p90: number;
 }
 
 /**
- * Distance to the limit: first passage of the limit by the cases of wear.
+ * Distance to the limit: first passage of the limit.
  *
- * For a drifting case the path is rising, so first passage is at onset + span; the way left from the last reading
- * is stretched by a lognormal factor exp(waySd * z). Quantiles are those of the weighted cases.
+ * Every path rises, so first passage is where its way left ends; that way is stretched by a lognormal factor
+ * exp(waySd * z). Quantiles are those of the weighted outlooks.
  *
- * @param cases    of one clutch, weights summing to 1
- * @param nowKm    odometer of the last reading, km
+ * @param outlooks of one clutch, weights summing to 1
  * @param limitRpm limit, rpm
- * @param waySd    of {@link WearPrior}
- * @returns passage, or null where no case reaches the limit
+ * @returns passage, or null where no outlook reaches the limit
  * Source: first passage of a degradation path, Lu and Meeker 1993; Meeker and Escobar 1998, chapter 13 (from memory).
- * Edges: a case past the limit counts as 0 km, a jump included. Errors: none.
- * @example predictPassage(cases, 120_000, 150, 0.6)?.p50
+ * Edges: an outlook past the limit counts as 0 km. Errors: none.
+ * @example predictPassage([makeOutlook()], 150)?.p50
  */
-export function predictPassage(
-  cases: readonly WearCase[],
-  nowKm: number,
-  limitRpm: number,
-  waySd: number,
-): Passage | null {
+export function predictPassage(outlooks: readonly Outlook[], limitRpm: number): Passage | null {
   const values: number[] = [];
   const weights: number[] = [];
-  for (const one of cases) {
-    const left = wayLeft(one, nowKm, limitRpm);
+  for (const one of outlooks) {
+    const left = wayLeft(one, limitRpm);
     if (left === Number.POSITIVE_INFINITY) continue;
     for (const deviate of DEVIATES) {
-      values.push(left * Math.exp(waySd * deviate));
+      values.push(left * Math.exp(one.waySd * deviate));
       weights.push(one.weight);
     }
   }

@@ -13,8 +13,15 @@ it('is healthy before the onset, half way up in the middle and at the limit at t
 });
 
 it('rises late where wear accelerates', () => {
-  const cubic = makeWearCase({ power: 3 });
+  const cubic = makeWearCase({ growth: { law: 'power', value: 3 } });
   expect(slipAt(cubic, 105_000, 150)).toBeCloseTo(20 + 130 / 8, 12);
+});
+
+// By hand: an e-folding length of 10,000 km / ln 9 makes 9 - 1 = 8 at the end and sqrt(9) - 1 = 2 half way there.
+it('rises exponentially where slip feeds itself', () => {
+  const feeding = makeWearCase({ growth: { law: 'feedback', value: 10_000 / Math.log(9) } });
+  expect(slipAt(feeding, 105_000, 150)).toBeCloseTo(20 + (130 * 2) / 8, 9);
+  expect(slipAt(feeding, 110_000, 150)).toBeCloseTo(150, 9);
 });
 
 it('jumps at a step and stays; a flat case stays', () => {

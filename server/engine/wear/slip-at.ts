@@ -1,3 +1,4 @@
+import { shareRisen } from './share-risen.ts';
 import type { WearCase } from './wear-model.ts';
 
 /**
@@ -13,5 +14,7 @@ import type { WearCase } from './wear-model.ts';
 export function slipAt(one: WearCase, km: number, limitRpm: number): number {
   if (one.kind === 'flat' || km <= one.onsetKm) return one.baselineRpm;
   if (one.kind === 'step') return one.levelRpm;
-  return one.baselineRpm + (limitRpm - one.baselineRpm) * ((km - one.onsetKm) / one.spanKm) ** one.power;
+  return (
+    one.baselineRpm + (limitRpm - one.baselineRpm) * shareRisen(one.growth, km - one.onsetKm, one.spanKm)
+  );
 }

@@ -18,22 +18,32 @@ export interface WearPrior {
   logSpanSd: number;
   /** chance per km that a healthy clutch begins to wear */
   onsetPerKm: number;
-  /** how wear grows: share of each power among clutches that wear, summing to 1 */
-  powers: readonly { power: number; share: number }[];
+  /** how wear grows: share of each way among clutches that wear, summing to 1 */
+  growths: readonly (Growth & { share: number })[];
   /**
    * standard deviation of the natural logarithm by which the way still to go differs from that of a smooth path: duty,
    * drivers and break-up of the lining do not go on as before
    */
   waySd: number;
+  /** size of the jumps in which a rise usually comes, rpm: its variance for each rpm of rise */
+  raggedRpm: number;
 }
 
 /**
- * Growth after onset: slip = a + (limit - a) * ((km - onset) / span)^power. A power of 1 is linear wear, above 1
- * accelerating; `step` is a jump that stays; `flat` is no change.
+ * How slip grows after onset. `power`: by (gone / span)^value, a value of 1 being even wear, above 1 accelerating.
+ * `feedback`: each rpm of slip heats the lining and brings more, so exponentially with an e-folding length of value km.
+ */
+export interface Growth {
+  law: 'power' | 'feedback';
+  value: number;
+}
+
+/**
+ * Growth after onset: slip = a + (limit - a) * share of {@link Growth}; `step` is a jump that stays; `flat` is no change.
  */
 export interface WearCase {
   kind: 'drift' | 'step' | 'flat';
-  power: number;
+  growth: Growth;
   onsetKm: number;
   /** km from onset to the limit; infinite for step and flat */
   spanKm: number;
@@ -54,11 +64,14 @@ export const defaultWearPrior: WearPrior = {
   logSpanMean: Math.log(18_000),
   logSpanSd: 0.75,
   onsetPerKm: 1 / 150_000,
-  powers: [
-    { power: 1, share: 0.36 },
-    { power: 1.7, share: 0.3 },
-    { power: 3, share: 0.2 },
-    { power: 6, share: 0.14 },
+  growths: [
+    { law: 'power', value: 1, share: 0.3 },
+    { law: 'power', value: 1.7, share: 0.22 },
+    { law: 'power', value: 3, share: 0.16 },
+    { law: 'power', value: 6, share: 0.1 },
+    { law: 'feedback', value: 5_000, share: 0.11 },
+    { law: 'feedback', value: 11_000, share: 0.11 },
   ],
-  waySd: 0.6,
+  waySd: 0.4,
+  raggedRpm: 6,
 };
