@@ -1,4 +1,7 @@
-import { buildSeries, type Series } from '#server/engine/assessment/build-series.ts';
+import { buildSeries, type Series, type SeriesPoint } from '#server/engine/assessment/build-series.ts';
+import { findFallBack } from '#server/engine/assessment/find-fall-back.ts';
+import { measureRises } from '#server/engine/assessment/measure-rises.ts';
+import { preparePoints } from '#server/engine/assessment/prepare-points.ts';
 import { type EffectEvidence, fitConditionEffects } from '#server/engine/conditions/fit-condition-effects.ts';
 import { measureMedian } from '#server/engine/robust/measure-median.ts';
 import { measureWeightedMad } from '#server/engine/robust/measure-weighted-mad.ts';
@@ -10,10 +13,16 @@ import {
   LOAD_WIDTH_PCT,
   type ReferencePoint,
 } from '#server/engine/stretches/weigh-reading.ts';
+import { learnWear, type SeenClutch } from '#server/engine/wear/learn-wear.ts';
 import { defaultWearPrior } from '#server/engine/wear/wear-model.ts';
 import { estimateCommonMovement, type WeeklySeries } from './estimate-common-movement.ts';
 import { findFleetEvents } from './find-fleet-events.ts';
-import type { BandContext, PlatformContext, PlatformSettings } from './platform-context.ts';
+import {
+  type BandContext,
+  CONTEXT_VERSION,
+  type PlatformContext,
+  type PlatformSettings,
+} from './platform-context.ts';
 import { unknownBand } from './unknown-band.ts';
 import { usualCondition } from './usual-condition.ts';
 import { weekOf } from './week-of.ts';
@@ -22,6 +31,8 @@ const LOAD_SQUARES = momentNames.indexOf('ll');
 const FLUID_SQUARES = momentNames.indexOf('ff');
 /** Vehicles' worth of the default baseline that a small platform is steadied by. */
 const PRIOR_VEHICLES = 2;
+/** What vehicles have in common is known well enough from so many of them. */
+const MOST_VEHICLES = 400;
 const LEAST_BASELINE_SD = 4;
 /** Effects tell how far vehicles have risen, the rise tells the effects: twice round is enough. */
 const ROUNDS = 2;
@@ -32,7 +43,7 @@ const EARLY_STRETCHES = 20;
  * What the vehicles of a platform have in common: usual slip, effects of the conditions, common movement with its
  * steps, and the spread of healthy slip between vehicles, for the reference point and for each command band.
  *
- * @param vehicles stretches of each vehicle of the platform, all bands and lives
+ * @param vehicles stretches of each vehicle of the platform, all bands and lives; of more than 400, 400 evenly spread
  * @param settings of the platform
  * @returns context for the assessment of each vehicle
  * Source: hierarchical (empirical Bayes) shrinkage to a group, Lindley and Smith 1972. Edges: few vehicles leave
@@ -44,40 +55,73 @@ export function learnPlatform(
   settings: PlatformSettings,
 ): PlatformContext {
   const bands = [REFERENCE_BAND, ...settings.bandEdgesPct.slice(1).map((_, i) => i)];
-  const contexts = bands.map((band) => learnBand(band, vehicles, settings));
-  const reference =
-    contexts.find((context) => context.band === REFERENCE_BAND) ?? unknownBand(REFERENCE_BAND);
+  const taken = takeEvenly(vehicles, MOST_VEHICLES);
+  const learned = bands.map((band) => learnBand(band, taken, settings));
+  const reference = learned[0]?.context ?? unknownBand(REFERENCE_BAND);
+  const { baselineRpm, baselineSd } = reference;
+  const clutches = (learned[0]?.series ?? []).flatMap(({ points }) => listClutches(points, reference));
   return {
-    bands: contexts,
-    wear: { ...defaultWearPrior, baselineRpm: reference.baselineRpm, baselineSd: reference.baselineSd },
+    version: CONTEXT_VERSION,
+    bands: learned.map(({ context }) => context),
+    wear: learnWear(clutches, settings.limitRpm, { ...defaultWearPrior, baselineRpm, baselineSd }),
     events: findFleetEvents(reference.movement),
     vehicles: vehicles.length,
   };
+}
+
+/** The clutches of one vehicle: a life each, parted at falls back to healthy that nobody reported. */
+function listClutches(points: readonly SeriesPoint[], reference: BandContext): SeenClutch[] {
+  const lives = new Set(points.map((point) => point.life));
+  return [...lives].flatMap((life) => {
+    const own = points.filter((point) => point.life === life);
+    const fall = findFallBack(own, reference);
+    const parts = fall === null ? [own] : [own.slice(0, fall), own.slice(fall)];
+    return parts.flatMap((part, i) => {
+      const first = part[0];
+      if (first === undefined) return [];
+      const isSeenFromStart = i > 0 || life > (points[0]?.life ?? life);
+      return [{ ...preparePoints(part), earliestKm: isSeenFromStart ? first.km : 0 }];
+    });
+  });
+}
+
+interface LearnedBand {
+  context: BandContext;
+  /** of each vehicle that has the band */
+  series: Series[];
+}
+
+/** At most so many of a list, evenly spread over it. */
+function takeEvenly<T>(list: readonly T[], most: number): readonly T[] {
+  if (list.length <= most) return list;
+  return Array.from({ length: most }, (_, i) => list[Math.floor((i * list.length) / most)]).filter(
+    (one) => one !== undefined,
+  );
 }
 
 function learnBand(
   band: number,
   vehicles: readonly (readonly StretchRow[])[],
   settings: PlatformSettings,
-): BandContext {
+): LearnedBand {
   const own = vehicles
     .map((rows) =>
       rows.filter((row) => row.band === band).sort((a, b) => a.life - b.life || a.odometerKm - b.odometerKm),
     )
     .filter((rows) => rows.length > 0);
-  if (own.length === 0) return unknownBand(band);
+  if (own.length === 0) return { context: unknownBand(band), series: [] };
   const usualRpm = measureMedian(own.map((rows) => measureMedian(rows.map((row) => row.slipRpm))));
   let known: BandContext = { ...unknownBand(band), usualRpm, usual: usualOf(own.flat(), settings.reference) };
   for (let round = 0; round < ROUNDS; round++) {
-    const before = own.map((rows) => buildSeries(rows, known, settings.reference));
     const effects = fitConditionEffects(
-      own.flatMap((rows, i) => evidenceOf(rows, before[i]?.rises ?? [])),
+      own.flatMap((rows) => evidenceOf(rows, measureRises(rows, known.movement, usualRpm).rises)),
       null,
     );
     const still = own.map((rows) => buildSeries(rows, { ...known, effects }, settings.reference));
     known = { ...known, effects, movement: estimateCommonMovement(still.map(byWeek)) };
   }
-  return { ...known, ...baselineOf(own.map((rows) => buildSeries(rows, known, settings.reference))) };
+  const series = own.map((rows) => buildSeries(rows, known, settings.reference));
+  return { context: { ...known, ...baselineOf(series) }, series };
 }
 
 function evidenceOf(rows: readonly StretchRow[], rises: readonly number[]): EffectEvidence[] {

@@ -20,6 +20,8 @@ export interface BandContext {
 
 /** What was learned from all vehicles of a platform. */
 export interface PlatformContext {
+  /** {@link CONTEXT_VERSION} of the arithmetic that learned it */
+  version: number;
   bands: BandContext[];
   wear: WearPrior;
   events: FleetEvent[];
@@ -37,7 +39,11 @@ export interface PlatformSettings {
   inspectionCost: number;
 }
 
+/** To be raised whenever what is learned changes its shape or meaning: contexts of another version are learned again. */
+export const CONTEXT_VERSION = 2;
+
 export const unknownPlatform: PlatformContext = {
+  version: CONTEXT_VERSION,
   bands: [],
   wear: defaultWearPrior,
   events: [],
