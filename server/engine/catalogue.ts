@@ -5,6 +5,7 @@ import { findFallBack } from './assessment/find-fall-back.ts';
 import { giveReasons } from './assessment/give-reasons.ts';
 import { gradeVehicle } from './assessment/grade-vehicle.ts';
 import { meanPath } from './assessment/mean-path.ts';
+import { measureRises } from './assessment/measure-rises.ts';
 import { preparePoints } from './assessment/prepare-points.ts';
 import { summariseCases } from './assessment/summarise-cases.ts';
 import { tellPattern } from './assessment/tell-pattern.ts';
@@ -14,6 +15,7 @@ import { runCusum } from './charts/run-cusum.ts';
 import { runEwma } from './charts/run-ewma.ts';
 import { correctToReference } from './conditions/correct-to-reference.ts';
 import { fitConditionEffects } from './conditions/fit-condition-effects.ts';
+import { measureSpreadLeft } from './conditions/measure-spread-left.ts';
 import { chiSquareCdf } from './distributions/chi-square-cdf.ts';
 import { chiSquareTail } from './distributions/chi-square-tail.ts';
 import { fCdf } from './distributions/f-cdf.ts';
@@ -38,6 +40,7 @@ import { estimateCommonMovement } from './platform/estimate-common-movement.ts';
 import { findFleetEvents } from './platform/find-fleet-events.ts';
 import { learnPlatform } from './platform/learn-platform.ts';
 import { unknownBand } from './platform/unknown-band.ts';
+import { usualCondition } from './platform/usual-condition.ts';
 import { weekOf } from './platform/week-of.ts';
 import { weekStartMs } from './platform/week-start-ms.ts';
 import { expectAvoidedCost } from './ranking/expect-avoided-cost.ts';
@@ -79,18 +82,34 @@ import { testMannKendall } from './trend/test-mann-kendall.ts';
 import { chanceOfSuddenFailure } from './wear/chance-of-sudden-failure.ts';
 import { chanceWithin } from './wear/chance-within.ts';
 import { fitWear } from './wear/fit-wear.ts';
+import { learnWear } from './wear/learn-wear.ts';
+import { measureRaggedness } from './wear/measure-raggedness.ts';
 import { predictPassage } from './wear/predict-passage.ts';
 import { predictSlip } from './wear/predict-slip.ts';
+import { predictStray } from './wear/predict-stray.ts';
+import { reachShare } from './wear/reach-share.ts';
 import { settleCases } from './wear/settle-cases.ts';
+import { shareRisen } from './wear/share-risen.ts';
+import { slipAhead } from './wear/slip-ahead.ts';
 import { slipAt } from './wear/slip-at.ts';
+import { steadyRaggedness } from './wear/steady-raggedness.ts';
+import { thinOutlooks } from './wear/thin-outlooks.ts';
 import { wayLeft } from './wear/way-left.ts';
 
 /** The engine's functions by subject, each in the file named after it: the one place that lists them. */
 export const catalogue = {
   gate: { gateReading, joinOdometer },
   stretches: { bandOf, binOf, buildStretches, clutchHeatKw, alignSignals, summariseStretch, weighReading },
-  conditions: { correctToReference, fitConditionEffects },
-  platform: { estimateCommonMovement, findFleetEvents, learnPlatform, unknownBand, weekOf, weekStartMs },
+  conditions: { correctToReference, fitConditionEffects, measureSpreadLeft },
+  platform: {
+    estimateCommonMovement,
+    findFleetEvents,
+    learnPlatform,
+    unknownBand,
+    usualCondition,
+    weekOf,
+    weekStartMs,
+  },
   assessment: {
     assessVehicle,
     buildSeries,
@@ -99,6 +118,7 @@ export const catalogue = {
     giveReasons,
     gradeVehicle,
     meanPath,
+    measureRises,
     preparePoints,
     summariseCases,
     tellPattern,
@@ -108,10 +128,18 @@ export const catalogue = {
     chanceOfSuddenFailure,
     chanceWithin,
     fitWear,
+    learnWear,
+    measureRaggedness,
     predictPassage,
     predictSlip,
+    predictStray,
+    reachShare,
     settleCases,
+    shareRisen,
+    slipAhead,
     slipAt,
+    steadyRaggedness,
+    thinOutlooks,
     wayLeft,
   },
   ranking: { expectAvoidedCost, rankVehicles },
