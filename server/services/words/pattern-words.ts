@@ -12,7 +12,7 @@ const words: Record<Pattern, string> = {
   drift_hot: 'Slip rises with fluid temperature: consistent with piston or shaft seals that leak when hot.',
   accelerating: 'The rise is getting steeper: consistent with lining that breaks up and sheds debris.',
   step_then_level:
-    'Slip jumped and stayed: consistent with a valve, a sensor or a software change rather than with wear.',
+    'Slip jumped and stayed: consistent with lining that broke away in a piece, or with a valve, a sensor or a software change.',
   full_slip: 'Full slip with the command present: the clutch hardly carries torque.',
   slipping_on_arrival:
     'Slip was already high at the first readings: the beginning was not seen, so rate and distance are uncertain.',

@@ -33,7 +33,14 @@ const said: [Reason, string][] = [
     { kind: 'hotter_worse', rpmPerC: 1.8, usualRpmPerC: 0.9 },
     'Worse when hot: 1.8 rpm for each degC, where 0.9 is usual',
   ],
-  [{ kind: 'accelerating', share: 0.9 }, 'The rise is getting steeper'],
+  [
+    { kind: 'jumps_reach_limit', lowKm: 2_000, highKm: 14_000, limitRpm: 150 },
+    'If more such jumps follow, the limit of 150 rpm is reached in 2,000 to 14,000 km',
+  ],
+  [
+    { kind: 'accelerating', nowRpmPerKm: 0.0121, usualRpmPerKm: 0.0049 },
+    'The rise is getting steeper: 12 rpm per 1,000 km now, 5 rpm per 1,000 km on the whole so far',
+  ],
   [
     { kind: 'code', code: 'P0741', n: 1, lastMs: Date.UTC(2025, 2, 4, 23) },
     'Trouble code P0741 (converter clutch stuck off), once, on 4 Mar 2025',

@@ -1,10 +1,14 @@
-import { fahrenheitFromCelsius } from '#server/contract/units.ts';
+import { fahrenheitFromCelsius, kmFromMiles } from '#server/contract/units.ts';
 import type { Missing, Reason } from '#server/engine/assessment/assessment-model.ts';
 import type { CodeBook } from '#server/services/codes/code-book.ts';
 import { codeWords, sightWords } from './code-words.ts';
 import { mileageWords, spanWords, type Units, wayWords } from './length-words.ts';
 
 const rpm = (value: number) => `${Math.round(value)} rpm`;
+
+/** Such as `12 rpm per 1,000 km`. */
+const rate = (rpmPerKm: number, units: Units) =>
+  `${rpm(1000 * rpmPerKm * (units === 'metric' ? 1 : kmFromMiles(1)))} per 1,000 ${units === 'metric' ? 'km' : 'mi'}`;
 
 /** Puts words to a reason, in the reader's units; the meaning of a trouble code is what the list says now. */
 export function reasonWords(reason: Reason, units: Units, book: CodeBook): string {
@@ -17,6 +21,8 @@ export function reasonWords(reason: Reason, units: Units, book: CodeBook): strin
       return reason.highKm < 100
         ? `The limit of ${rpm(reason.limitRpm)} is reached about now`
         : `The limit of ${rpm(reason.limitRpm)} should be reached in ${spanWords(reason.lowKm, reason.highKm, units)}`;
+    case 'jumps_reach_limit':
+      return `If more such jumps follow, the limit of ${rpm(reason.limitRpm)} is reached in ${spanWords(reason.lowKm, reason.highKm, units)}`;
     case 'high_on_arrival':
       return `Slip was high from the first readings: ${rpm(reason.slipRpm)}, where ${rpm(reason.usualRpm)} is usual`;
     case 'jumped':
@@ -32,7 +38,7 @@ export function reasonWords(reason: Reason, units: Units, book: CodeBook): strin
       return `Worse when hot: ${own} rpm for each ${units === 'metric' ? 'degC' : 'degF'}, where ${usual} is usual`;
     }
     case 'accelerating':
-      return 'The rise is getting steeper';
+      return `The rise is getting steeper: ${rate(reason.nowRpmPerKm, units)} now, ${rate(reason.usualRpmPerKm, units)} on the whole so far`;
     case 'code':
       return `${codeWords(book, reason.code)}, ${sightWords(reason.n, reason.lastMs)}`;
     case 'fell_back':
