@@ -4,6 +4,7 @@ import { compareBands } from './assessment/compare-bands.ts';
 import { findFallBack } from './assessment/find-fall-back.ts';
 import { giveReasons } from './assessment/give-reasons.ts';
 import { gradeVehicle } from './assessment/grade-vehicle.ts';
+import { listFallsBack } from './assessment/list-falls-back.ts';
 import { meanPath } from './assessment/mean-path.ts';
 import { measureRises } from './assessment/measure-rises.ts';
 import { preparePoints } from './assessment/prepare-points.ts';
@@ -115,6 +116,7 @@ export const catalogue = {
     buildSeries,
     compareBands,
     findFallBack,
+    listFallsBack,
     giveReasons,
     gradeVehicle,
     meanPath,

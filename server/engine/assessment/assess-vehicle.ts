@@ -17,8 +17,8 @@ import type { WearCase } from '#server/engine/wear/wear-model.ts';
 import type { ForecastPoint, Missing, VehicleAssessment } from './assessment-model.ts';
 import { buildSeries, type Series, type SeriesPoint } from './build-series.ts';
 import { compareBands } from './compare-bands.ts';
-import { findFallBack } from './find-fall-back.ts';
 import { giveReasons } from './give-reasons.ts';
+import { listFallsBack } from './list-falls-back.ts';
 import { meanPath } from './mean-path.ts';
 import { preparePoints } from './prepare-points.ts';
 import { summariseCases } from './summarise-cases.ts';
@@ -71,8 +71,8 @@ const PACE_DAYS = 60;
 /**
  * Assessment of one vehicle: what its stretches say of the clutch that is fitted now.
  *
- * Series at the reference point and per band ({@link buildSeries}), restarted at an unreported fall back to
- * healthy ({@link findFallBack}); evidence of a rise pooled over bands ({@link weighEvidence}); posterior over
+ * Series at the reference point and per band ({@link buildSeries}), restarted at the last unreported fall back to
+ * healthy ({@link listFallsBack}); evidence of a rise pooled over bands ({@link weighEvidence}); posterior over
  * wear ({@link fitWear}) with first passage of the limit; failures without notice from the platform's life.
  *
  * @param input     one vehicle
@@ -105,9 +105,9 @@ export function assessVehicle(
     effects: contextOf(REFERENCE_BAND).effects,
   };
   const current = reference.points.filter((point) => point.life === input.life.number);
-  const fallIndex = findFallBack(current, contextOf(REFERENCE_BAND));
-  const points = fallIndex === null ? current : current.slice(fallIndex);
-  const fall = fallIndex === null ? null : tellFall(current, fallIndex);
+  const fallIndex = listFallsBack(current, contextOf(REFERENCE_BAND)).at(-1);
+  const points = current.slice(fallIndex ?? 0);
+  const fall = fallIndex === undefined ? null : tellFall(current, fallIndex);
   const codes = input.codes.filter((code) => code.lastMs >= (fall?.atMs ?? 0));
   const missing = listMissing(input, settings, context, points);
   const kmPerDay = paceOf(current, input.nowMs);

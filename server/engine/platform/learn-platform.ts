@@ -1,5 +1,5 @@
 import { buildSeries, type Series, type SeriesPoint } from '#server/engine/assessment/build-series.ts';
-import { findFallBack } from '#server/engine/assessment/find-fall-back.ts';
+import { listFallsBack } from '#server/engine/assessment/list-falls-back.ts';
 import { measureRises } from '#server/engine/assessment/measure-rises.ts';
 import { preparePoints } from '#server/engine/assessment/prepare-points.ts';
 import { type EffectEvidence, fitConditionEffects } from '#server/engine/conditions/fit-condition-effects.ts';
@@ -74,8 +74,8 @@ function listClutches(points: readonly SeriesPoint[], reference: BandContext): S
   const lives = new Set(points.map((point) => point.life));
   return [...lives].flatMap((life) => {
     const own = points.filter((point) => point.life === life);
-    const fall = findFallBack(own, reference);
-    const parts = fall === null ? [own] : [own.slice(0, fall), own.slice(fall)];
+    const starts = [0, ...listFallsBack(own, reference)];
+    const parts = starts.map((from, i) => own.slice(from, starts[i + 1]));
     return parts.flatMap((part, i) => {
       const first = part[0];
       if (first === undefined) return [];
