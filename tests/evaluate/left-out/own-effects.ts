@@ -1,9 +1,9 @@
 import {
   type EffectEvidence,
-  fitConditionEffects as fit,
+  fitConditionEffects as fitWith,
 } from '#server/engine/conditions/fit-condition-effects.ts';
 
 export type * from '#server/engine/conditions/fit-condition-effects.ts';
 
 /** Each vehicle's effects of the conditions from its own stretches alone. */
-export const fitConditionEffects = (stretches: readonly EffectEvidence[]) => fit(stretches, null);
+export const fitConditionEffects = (stretches: readonly EffectEvidence[]) => fitWith(stretches, null);
