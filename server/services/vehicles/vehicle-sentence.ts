@@ -30,7 +30,7 @@ export function vehicleSentence(
     if (level >= row.limitRpm) return `${rise} and is past the limit of ${Math.round(row.limitRpm)} rpm.`;
     if (row.kmP10 === null || row.kmP90 === null || row.kmP50 === null) return `${rise}.`;
     if (row.kmP90 < 100) return `${rise}; it is about to reach the limit of ${Math.round(row.limitRpm)} rpm.`;
-    return `${rise}; it should reach the limit in ${spanWords(row.kmP10, row.kmP90, units)}${days(row.kmP50)}.`;
+    return `${rise}; it should reach the limit ${spanWords(row.kmP10, row.kmP90, units)}${days(row.kmP50)}.`;
   }
   const first = brief.reasons.find((reason) => reason.kind !== 'no_drift' && reason.kind !== 'fleet_moved');
   if (first !== undefined && row.grade !== 'steady') return `${reasonWords(first, units, book)}.`;

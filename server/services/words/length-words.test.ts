@@ -31,6 +31,6 @@ describe('a way', () => {
 });
 
 it('says a span with its unit once', () => {
-  expect(spanWords(1_903, 5_180, 'metric')).toBe('1,900 to 5,200 km');
-  expect(spanWords(0, 804.672, 'imperial')).toBe('0 to 500 mi');
+  expect(spanWords(1_903, 5_180, 'metric')).toBe('in 1,900 to 5,200 km');
+  expect(spanWords(0, 804.672, 'imperial')).toBe('within 500 mi');
 });

@@ -16,10 +16,14 @@ export function wayWords(km: number, units: Units): string {
   return `${group(twoFigures(units === 'metric' ? km : milesFromKm(km)))} ${units === 'metric' ? 'km' : 'mi'}`;
 }
 
-/** A span: '1,900 to 5,200 km'. */
+/** What is nearer than this begins now. */
+const SOON_KM = 100;
+
+/** A span ahead: 'in 1,900 to 5,200 km'; 'within 1,200 km' where it begins now. */
 export function spanWords(lowKm: number, highKm: number, units: Units): string {
   const [low, high] = [lowKm, highKm].map((km) => twoFigures(units === 'metric' ? km : milesFromKm(km)));
-  return `${group(low ?? 0)} to ${group(high ?? 0)} ${units === 'metric' ? 'km' : 'mi'}`;
+  if ((low ?? 0) < SOON_KM) return `within ${group(high ?? 0)} ${units === 'metric' ? 'km' : 'mi'}`;
+  return `in ${group(low ?? 0)} to ${group(high ?? 0)} ${units === 'metric' ? 'km' : 'mi'}`;
 }
 
 function twoFigures(value: number): number {

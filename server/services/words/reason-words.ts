@@ -20,9 +20,9 @@ export function reasonWords(reason: Reason, units: Units, book: CodeBook): strin
     case 'reaches_limit':
       return reason.highKm < 100
         ? `The limit of ${rpm(reason.limitRpm)} is reached about now`
-        : `The limit of ${rpm(reason.limitRpm)} should be reached in ${spanWords(reason.lowKm, reason.highKm, units)}`;
+        : `The limit of ${rpm(reason.limitRpm)} should be reached ${spanWords(reason.lowKm, reason.highKm, units)}`;
     case 'jumps_reach_limit':
-      return `If more such jumps follow, the limit of ${rpm(reason.limitRpm)} is reached in ${spanWords(reason.lowKm, reason.highKm, units)}`;
+      return `If more such jumps follow, the limit of ${rpm(reason.limitRpm)} is reached ${spanWords(reason.lowKm, reason.highKm, units)}`;
     case 'high_on_arrival':
       return `Slip was high from the first readings: ${rpm(reason.slipRpm)}, where ${rpm(reason.usualRpm)} is usual`;
     case 'jumped':
