@@ -88,7 +88,8 @@ function drawCrossing(plot: MileagePlot, forecast: Forecast): Shape[] {
   }
   const text = formatKmRange(p10, p90, frame.units);
   const half = textWidth(text, frame.look.smallPx) / 2 + 4;
-  const x = Math.min(Math.max((left + right) / 2, layout.main.left + half), rightPx - half);
+  // Clear of the line that marks now, where there is room.
+  const x = Math.min(Math.max((left + right) / 2, plot.toX(view.nowKm) + half), rightPx - half);
   shapes.push(
     label(
       'crossing-words',
