@@ -57,7 +57,7 @@ const thickPx = 9;
 
 /** The distance rail laid on the limit itself: p10 to p90 thick, p50 notched, where the fan meets it. */
 function drawCrossing(plot: MileagePlot, forecast: Forecast): Shape[] {
-  const { view, frame, range, rightPx, layout } = plot;
+  const { view, frame, range, rightPx } = plot;
   const { p10, p50, p90 } = forecast.km_to_limit;
   if (p10 === null || p90 === 0) return [];
   const fromKm = Math.max(view.nowKm + p10, range.fromKm);
