@@ -65,7 +65,10 @@ export function learnWear(clutches: readonly SeenClutch[], limitRpm: number, pri
   let learned = prior;
   for (let round = 0; round < ROUNDS; round++)
     learned = maximise(
-      fitted.map(({ clutch, cases }) => ({ clutch, cases: weighAnew(cases, prior, learned) })),
+      fitted.map(({ clutch, cases }) => ({
+        clutch,
+        cases: weighAnew(cases, rangeOf(clutch), prior, learned),
+      })),
       calmKm,
       prior,
     );
@@ -90,9 +93,9 @@ function hasRisen({ points }: SeenClutch, { baselineRpm, baselineSd }: WearPrior
 }
 
 /** The same cases under another prior: each weight times the ratio of the two priors of its case. */
-function weighAnew(cases: readonly WearCase[], from: WearPrior, to: WearPrior): WearCase[] {
+function weighAnew(cases: readonly WearCase[], rangeKm: number, from: WearPrior, to: WearPrior): WearCase[] {
   const ratios = cases.map((one) => {
-    if (one.kind === 'flat') return one.weight;
+    if (one.kind === 'flat') return one.weight * Math.exp((from.onsetPerKm - to.onsetPerKm) * rangeKm);
     const onset = to.onsetPerKm / from.onsetPerKm;
     if (one.kind === 'step') return one.weight * onset;
     const shareIn = (prior: WearPrior) =>

@@ -113,16 +113,29 @@ describe('a rise in jumps', () => {
   });
 });
 
+it('has no way to go where healthy slip is already the limit', () => {
+  for (const baselineRpm of [149.5, 150, 240]) {
+    const cases = [
+      makeWearCase({ baselineRpm, levelRpm: 260 }),
+      makeStepCase({ baselineRpm, levelRpm: 260 }),
+    ];
+    for (const one of settleCases(cases, pointsAt(260), makeOutlookRules())) {
+      expect(one.spanKm).toBe(Number.POSITIVE_INFINITY);
+      expect(wayLeft(one, 150)).toBe(0);
+    }
+  }
+});
+
 describe('a jump', () => {
   const settleStep = (slipRpm: number, changes: Partial<OutlookRules> = {}) =>
     settleCases([makeStepCase()], pointsAt(slipRpm), makeOutlookRules(changes))[0]!;
 
-  // By hand: h = 50 / 130 of the way 5,000 km ago. Its prior rate, Gamma of shape 4 about one in h * 8,000 km (0.4 of
-  // 20,000), becomes one in h * 8,000 + 5,000 / 4 = 4,326.9 km. Left are (1 - h) / h = 1.6 jumps: 6,923.1 km.
+  // By hand: h = 50 / 130 of the way 5,000 km ago. Its prior rate, Gamma of shape 4 about one in h * 14,600 km (0.73
+  // of 20,000), becomes one in h * 14,600 + 5,000 / 4 = 6,865.4 km. Left are (1 - h) / h = 1.6 jumps: 10,984.6 km.
   it('goes on in such jumps', () => {
     const settled = settleStep(70);
     expect(settled).toMatchObject({ levelRpm: 70, growth: { law: 'power', value: 1 } });
-    expect(wayLeft(settled, 150)).toBeCloseTo(6_923.0769, 3);
+    expect(wayLeft(settled, 150)).toBeCloseTo(10_984.6154, 3);
   });
 
   // By hand: one jump of 50 rpm, 80 rpm left: variance ln(1 + 50 / 80), whatever is usual.

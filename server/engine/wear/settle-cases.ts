@@ -14,8 +14,10 @@ const LEVELS = [-Math.sqrt(1.5), 0, Math.sqrt(1.5)] as const;
 /** A level this little uncertain, rpm, needs no three values. */
 const SURE_RPM = 1;
 const MOST_WAY_SD = 1.2;
+/** A path whose healthy slip is the limit, or nearly, has no way to go. */
+const LEAST_ROOM_RPM = 1;
 /** What jumped wears faster than what drifts: share of the usual span, shape of its rate's prior. Own choice. */
-const JUMP_SPAN = 0.4;
+const JUMP_SPAN = 0.73;
 const JUMP_SHAPE = 4;
 
 /**
@@ -29,7 +31,7 @@ const JUMP_SHAPE = 4;
  *
  * Way left. The path is shifted along the kilometres until it passes through the level now. A jump of share h of the
  * way from healthy to the limit, T km ago, goes on in such jumps: their rate, Gamma with shape 4 about one in h * S
- * km, S 0.4 of the usual span, becomes one in h * S + T / 4 after T km without another, and (1 - h) / h more of them
+ * km, S 0.73 of the usual span, becomes one in h * S + T / 4 after T km without another, and (1 - h) / h more of them
  * take (1 - h) (S + T / (4 h)) km. The way differs from that by a lognormal factor of variance waySd^2 + ln(1 + J /
  * (limit - level)): the second part is that of first passage by a rise in jumps of J rpm, J the raggedness of this
  * clutch, or the height of its one jump.
@@ -40,7 +42,8 @@ const JUMP_SHAPE = 4;
  * @returns outlooks, weights summing to 1; not for telling the past
  * Source: local level beside a trend, Harvey (1989), Forecasting, Structural Time Series Models and the Kalman Filter,
  * section 2.3; coefficient of variation of an inverse Gaussian first passage, Whitmore (1995), Lifetime Data Analysis
- * 1, 307-319 (both from memory). Edges: no change, and a path that has not begun, stay as they are; a level stays 1
+ * 1, 307-319 (both from memory). Edges: no change, and a path that has not begun, stay as they are; healthy slip
+ * within 1 rpm of the limit or past it leaves no way to go; a level stays 1
  * rpm above healthy at least; limit - level counts as 1 rpm at the least, and the deviation of the factor as 1.2 at
  * the most; what may mislead by less than 1 rpm needs no three. Errors: none.
  * @example settleCases([flatCase], flatPoints, rules)[0].spanKm // Infinity
@@ -56,8 +59,9 @@ export function settleCases(
   const information = recent.reduce((sum, point) => sum + 1 / point.variance, 0);
   return cases.flatMap((one) => {
     const { weight, baselineRpm } = one;
-    if (one.kind === 'flat' || one.onsetKm >= nowKm) {
-      const isFlat = one.kind !== 'drift';
+    const hasRoom = limitRpm - baselineRpm > LEAST_ROOM_RPM;
+    if (one.kind === 'flat' || one.onsetKm >= nowKm || !hasRoom) {
+      const isFlat = one.kind !== 'drift' || !hasRoom;
       return [
         {
           weight,
