@@ -40,6 +40,7 @@ import { quantileOfPassage } from './passage/quantile-of-passage.ts';
 import { estimateCommonMovement } from './platform/estimate-common-movement.ts';
 import { findFleetEvents } from './platform/find-fleet-events.ts';
 import { learnPlatform } from './platform/learn-platform.ts';
+import { takeEvenly } from './platform/take-evenly.ts';
 import { unknownBand } from './platform/unknown-band.ts';
 import { usualCondition } from './platform/usual-condition.ts';
 import { weekOf } from './platform/week-of.ts';
@@ -106,6 +107,7 @@ export const catalogue = {
     estimateCommonMovement,
     findFleetEvents,
     learnPlatform,
+    takeEvenly,
     unknownBand,
     usualCondition,
     weekOf,

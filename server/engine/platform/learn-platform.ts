@@ -31,8 +31,6 @@ const LOAD_SQUARES = momentNames.indexOf('ll');
 const FLUID_SQUARES = momentNames.indexOf('ff');
 /** Vehicles' worth of the default baseline that a small platform is steadied by. */
 const PRIOR_VEHICLES = 2;
-/** What vehicles have in common is known well enough from so many of them. */
-const MOST_VEHICLES = 400;
 const LEAST_BASELINE_SD = 4;
 /** Effects tell how far vehicles have risen, the rise tells the effects: twice round is enough. */
 const ROUNDS = 2;
@@ -43,7 +41,8 @@ const EARLY_STRETCHES = 20;
  * What the vehicles of a platform have in common: usual slip, effects of the conditions, common movement with its
  * steps, and the spread of healthy slip between vehicles, for the reference point and for each command band.
  *
- * @param vehicles stretches of each vehicle of the platform, all bands and lives; of more than 400, 400 evenly spread
+ * @param vehicles stretches of each vehicle of the platform, all bands and lives; of a large one, some evenly spread
+ * ({@link takeEvenly})
  * @param settings of the platform
  * @returns context for the assessment of each vehicle
  * Source: hierarchical (empirical Bayes) shrinkage to a group, Lindley and Smith 1972. Edges: few vehicles leave
@@ -55,8 +54,7 @@ export function learnPlatform(
   settings: PlatformSettings,
 ): PlatformContext {
   const bands = [REFERENCE_BAND, ...settings.bandEdgesPct.slice(1).map((_, i) => i)];
-  const taken = takeEvenly(vehicles, MOST_VEHICLES);
-  const learned = bands.map((band) => learnBand(band, taken, settings));
+  const learned = bands.map((band) => learnBand(band, vehicles, settings));
   const reference = learned[0]?.context ?? unknownBand(REFERENCE_BAND);
   const { baselineRpm, baselineSd } = reference;
   const clutches = (learned[0]?.series ?? []).flatMap(({ points }) => listClutches(points, reference));
@@ -89,14 +87,6 @@ interface LearnedBand {
   context: BandContext;
   /** of each vehicle that has the band */
   series: Series[];
-}
-
-/** At most so many of a list, evenly spread over it. */
-function takeEvenly<T>(list: readonly T[], most: number): readonly T[] {
-  if (list.length <= most) return list;
-  return Array.from({ length: most }, (_, i) => list[Math.floor((i * list.length) / most)]).filter(
-    (one) => one !== undefined,
-  );
 }
 
 function learnBand(

@@ -1,8 +1,9 @@
-import { and, eq, isNull } from 'drizzle-orm';
+import { and, asc, eq, isNull } from 'drizzle-orm';
 import { findTouchedVehicles, type TouchedVehicle } from '#db/queries/find-touched-vehicles.ts';
 import { readStretches } from '#db/queries/read-stretches.ts';
 import { platforms, vehicles } from '#db/schema/fleet.ts';
 import { touchedVehicles } from '#db/schema/intake.ts';
+import { MOST_LEARNED, takeEvenly } from '#server/engine/platform/take-evenly.ts';
 import type { Context } from '#server/services/context.ts';
 import { refreshStretches } from '#server/services/stretches/refresh-stretches.ts';
 import { assessVehicles } from './assess-vehicles.ts';
@@ -77,14 +78,17 @@ async function assessPlatform(
 ): Promise<number> {
   const [platform = null] = await ctx.db.select().from(platforms).where(eq(platforms.id, name));
   const keys = learnFromDays === null ? members : await vehiclesOf(ctx, name);
-  const known = learnFromDays === null ? null : groupStretches(await readStretches(ctx.db, keys));
+  // Those of all vehicles of a large platform would not fit in memory, and fewer tell as much.
+  const some = takeEvenly(keys, learnFromDays === null ? 0 : MOST_LEARNED);
+  const known = groupStretches(await readStretches(ctx.db, some));
   const context =
-    known === null || learnFromDays === null
+    learnFromDays === null
       ? await readContext(ctx, name)
       : await learnPlatform(ctx, platform, known, learnFromDays);
   for (let from = 0; from < keys.length; from += BATCH) {
     const batch = keys.slice(from, from + BATCH);
-    const stretches = known ?? groupStretches(await readStretches(ctx.db, batch));
+    const stretches =
+      some.length === keys.length ? known : groupStretches(await readStretches(ctx.db, batch));
     await assessVehicles(ctx, batch, platform, context, stretches);
   }
   return keys.length;
@@ -94,7 +98,8 @@ async function vehiclesOf(ctx: Context, name: string): Promise<number[]> {
   const rows = await ctx.db
     .select({ key: vehicles.key })
     .from(vehicles)
-    .where(name === NO_PLATFORM ? isNull(vehicles.platform) : eq(vehicles.platform, name));
+    .where(name === NO_PLATFORM ? isNull(vehicles.platform) : eq(vehicles.platform, name))
+    .orderBy(asc(vehicles.key));
   return rows.map(({ key }) => key);
 }
 
