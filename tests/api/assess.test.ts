@@ -137,6 +137,16 @@ describe('an assessment', () => {
     expect(await assessedSince(before)).toEqual(all);
   });
 
+  it('learns platforms again, and judges every vehicle anew, where other arithmetic learned them', async () => {
+    await database.client`update platform_contexts set context = context - 'version' - 'wear'`;
+    const before = await read.asOf();
+    expect(await runOnce({ hours: 25.5 })).toBe(all.length);
+    expect(await assessedSince(before)).toEqual(all);
+    const [one] = await database.client`select context->'wear'->'growths' as growths from platform_contexts`;
+    expect(one?.growths.length).toBeGreaterThan(3);
+    expect(await runOnce({ hours: 25.6 })).toBe(0);
+  });
+
   it('builds again only the stretches that new readings touch', async () => {
     const rows = () => database.client`
       select s.ctid::text as place, v.unit from stretches s join vehicles v on v.key = s.vehicle
