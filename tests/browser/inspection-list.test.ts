@@ -1,19 +1,16 @@
-import { readFile } from 'node:fs/promises';
-import { createRequire } from 'node:module';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { launchBrowser } from '#tests/helpers/launch-browser.ts';
 import { buildScreens } from './build-screens.ts';
+import { findViolations } from './find-violations.ts';
 import { makeRows } from './fixtures/ranking-fixture.ts';
 import { origin, serveFixture } from './open-page.ts';
 
 const rows = makeRows();
 let browser: Browser;
-let axe: string;
 
 beforeAll(async () => {
   await buildScreens();
-  axe = await readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
   browser = await launchBrowser();
 });
 afterAll(() => browser?.close());
@@ -55,22 +52,7 @@ describe('the inspection list', () => {
       await page.locator('[data-chart="ready"]').waitFor();
       await page.getByRole('complementary', { name: 'Comparison' }).waitFor();
       if (width < 768) await page.getByRole('button', { name: 'Compare side by side' }).click();
-      await page.evaluate(axe);
-      const violations = await page.evaluate(async () => {
-        const run = Reflect.get(window, 'axe').run as (
-          context: Document,
-          options: object,
-        ) => Promise<{ violations: { id: string; nodes: { html: string; failureSummary: string }[] }[] }>;
-        const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
-        const found = await run(document, { runOnly: { type: 'tag', values: tags } });
-        return found.violations.map(({ id, nodes }) => ({
-          id,
-          first: nodes[0]?.html.slice(0, 200),
-          why: nodes[0]?.failureSummary,
-          n: nodes.length,
-        }));
-      });
-      expect(violations).toEqual([]);
+      expect(await findViolations(page)).toEqual([]);
       expect(complaints).toEqual([]);
       await page.close();
     },

@@ -1,10 +1,9 @@
-import { readFile } from 'node:fs/promises';
-import { createRequire } from 'node:module';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { PlatformMovement, PlatformSummary } from '#server/contract/movement.ts';
 import { launchBrowser } from '#tests/helpers/launch-browser.ts';
 import { buildScreens } from './build-screens.ts';
+import { findViolations } from './find-violations.ts';
 import { fixtureSummaries, makeMovement } from './fixtures/movement-fixture.ts';
 import { makeRows } from './fixtures/ranking-fixture.ts';
 import { vehicleCases } from './fixtures/vehicle-cases.ts';
@@ -12,11 +11,9 @@ import { origin, serveFixture } from './open-page.ts';
 import { serveVehicle, vehicleAddress } from './open-vehicle.ts';
 
 let browser: Browser;
-let axe: string;
 
 beforeAll(async () => {
   await buildScreens();
-  axe = await readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
   browser = await launchBrowser();
 });
 afterAll(() => browser?.close());
@@ -65,23 +62,6 @@ async function serveMovement(
 }
 
 const isDrawn = (page: Page) => page.locator('[data-chart="ready"] svg text').first().waitFor();
-
-async function findViolations(page: Page) {
-  await page.evaluate(axe);
-  return page.evaluate(async () => {
-    const run = Reflect.get(window, 'axe').run as (
-      context: Document,
-      options: object,
-    ) => Promise<{ violations: { id: string; nodes: { html: string; failureSummary: string }[] }[] }>;
-    const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
-    const found = await run(document, { runOnly: { type: 'tag', values: tags } });
-    return found.violations.map(({ id, nodes }) => ({
-      id,
-      first: nodes[0]?.html.slice(0, 200),
-      why: nodes[0]?.failureSummary,
-    }));
-  });
-}
 
 async function expectToFit(page: Page): Promise<void> {
   const { scroll, shown } = await page.evaluate(() => ({

@@ -1,19 +1,16 @@
-import { readFile } from 'node:fs/promises';
-import { createRequire } from 'node:module';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { launchBrowser } from '#tests/helpers/launch-browser.ts';
 import { buildScreens } from './build-screens.ts';
+import { findViolations } from './find-violations.ts';
 import { type VehicleCase, vehicleCases } from './fixtures/vehicle-cases.ts';
 import { origin, serveFixture } from './open-page.ts';
 import { serveVehicle, vehicleAddress } from './open-vehicle.ts';
 
 let browser: Browser;
-let axe: string;
 
 beforeAll(async () => {
   await buildScreens();
-  axe = await readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
   browser = await launchBrowser();
 });
 afterAll(() => browser?.close());
@@ -42,24 +39,6 @@ async function openVehicle(one: VehicleCase, options: Options = {}) {
 const chartOf = (page: Page) => page.getByRole('application', { name: /^Slip against mileage/ });
 const searchOf = (page: Page) => new URL(page.url()).searchParams;
 const isDrawn = (page: Page) => page.locator('[data-chart="ready"] svg').first().waitFor();
-
-async function findViolations(page: Page) {
-  await page.evaluate(axe);
-  return page.evaluate(async () => {
-    const run = Reflect.get(window, 'axe').run as (
-      context: Document,
-      options: object,
-    ) => Promise<{ violations: { id: string; nodes: { html: string; failureSummary: string }[] }[] }>;
-    const tags = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
-    const found = await run(document, { runOnly: { type: 'tag', values: tags } });
-    return found.violations.map(({ id, nodes }) => ({
-      id,
-      first: nodes[0]?.html.slice(0, 200),
-      why: nodes[0]?.failureSummary,
-      n: nodes.length,
-    }));
-  });
-}
 
 describe('the vehicle screen', () => {
   it.each([
