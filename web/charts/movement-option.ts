@@ -8,6 +8,7 @@ import type { NumbersTable } from './numbers.ts';
 import { type PlacedLabel, placeInLanes } from './place-in-lanes.ts';
 import { label, line, type Shape } from './shapes.ts';
 import { roundTicks } from './ticks.ts';
+import { axisTooltip, firstIndex } from './tooltip.ts';
 
 const WEEK_MS = 7 * 86_400_000;
 const leftPx = 44;
@@ -46,14 +47,7 @@ export function movementOption(movement: PlatformMovement, { look, widthPx, heig
     grid: { left: leftPx, right: rightPx, top: topPx, bottom: footPx },
     textStyle: { fontFamily: look.fontFamily },
     tooltip: {
-      trigger: 'axis',
-      axisPointer: { type: 'line', lineStyle: { color: look.hairlineStrong, type: 'dotted' } },
-      backgroundColor: look.paper,
-      borderColor: look.hairlineStrong,
-      borderRadius: 0,
-      padding: [6, 10],
-      textStyle: { color: look.ink, fontFamily: look.fontFamily, fontSize: look.smallPx },
-      extraCssText: 'box-shadow: none;',
+      ...axisTooltip(look),
       formatter: (items) => tellWeek(movement.weeks[firstIndex(items)]),
     },
     xAxis: {
@@ -183,9 +177,6 @@ function nameMonth(ms: number): string {
   const month = months.format(at);
   return at.getUTCMonth() === 0 ? `${month} ${at.getUTCFullYear()}` : month;
 }
-
-const firstIndex = (items: { dataIndex: number } | readonly { dataIndex: number }[]): number =>
-  ('dataIndex' in items ? items : items[0])?.dataIndex ?? -1;
 
 const sayError = (week: MovementWeek): string =>
   week.error_rpm === null ? '' : ` ± ${formatTenths(errors * week.error_rpm)}`;

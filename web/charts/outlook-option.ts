@@ -6,6 +6,7 @@ import type { ChartOption } from './chart.tsx';
 import type { Frame } from './frame.ts';
 import type { Look } from './look.ts';
 import type { NumbersTable } from './numbers.ts';
+import { axisTooltip, firstIndex } from './tooltip.ts';
 
 /** Above this many vehicles in one week, single marks would run into each other. */
 const mostMarks = 14;
@@ -33,14 +34,7 @@ export function outlookOption(outlook: Outlook, { look }: Pick<Frame, 'look'>): 
     grid: { left: 34, right: 16, top: 30, bottom: 28 },
     textStyle: { fontFamily: look.fontFamily },
     tooltip: {
-      trigger: 'axis',
-      axisPointer: { type: 'line', lineStyle: { color: look.hairlineStrong, type: 'dotted' } },
-      backgroundColor: look.paper,
-      borderColor: look.hairlineStrong,
-      borderRadius: 0,
-      padding: [6, 10],
-      textStyle: { color: look.ink, fontFamily: look.fontFamily, fontSize: look.smallPx },
-      extraCssText: 'box-shadow: none;',
+      ...axisTooltip(look),
       formatter: (items) => tellColumn(columns[firstIndex(items)]),
     },
     xAxis: {
@@ -149,9 +143,6 @@ function heapSeries(columns: readonly Column[], look: Look) {
 
 const inOrder = (vehicles: Column['vehicles']) =>
   vehicles.toSorted((a, b) => grades.indexOf(a.grade) - grades.indexOf(b.grade));
-
-const firstIndex = (items: { dataIndex: number } | readonly { dataIndex: number }[]): number =>
-  ('dataIndex' in items ? items : items[0])?.dataIndex ?? -1;
 
 const namesShown = 6;
 
