@@ -1,5 +1,5 @@
-import { z } from 'zod';
 import { type RankingRow, ranking } from '#server/contract/ranking.ts';
+import { deliveryReply } from '#server/contract/receipts.ts';
 import type { SimulatedFleet } from './fleet/simulated-fleet.ts';
 import { followPlainRules, type PlainLists, type RawReading } from './plain-rules.ts';
 import type { Program } from './start-program.ts';
@@ -10,8 +10,6 @@ export interface Look {
   rows: RankingRow[];
   plain: PlainLists;
 }
-
-const deliveryCounts = z.object({ refused: z.number() });
 
 const DAY_MS = 86_400_000;
 /** Lines that go in with one request. */
@@ -42,7 +40,7 @@ export async function runFleet(
   let waiting: object[] = [];
   const deliver = async () => {
     if (waiting.length === 0) return;
-    const { refused } = deliveryCounts.parse(await program.post('/api/readings', waiting));
+    const { refused } = deliveryReply.parse(await program.post('/api/readings', waiting));
     if (refused > 0) throw new Error(`${fleet.name}: ${refused} readings were refused`);
     waiting = [];
   };

@@ -1,4 +1,5 @@
 import type { RankingRow } from '#server/contract/ranking.ts';
+import { averagePrecision } from '#tests/helpers/average-precision.ts';
 import type { SimulatedFleet, VehicleTruth } from './fleet/simulated-fleet.ts';
 import type { Look } from './run-fleet.ts';
 
@@ -113,18 +114,6 @@ export function scoreFleet(fleet: SimulatedFleet, looks: readonly Look[]): Fleet
 
 const flaggedBy = (rows: readonly RankingRow[]): Set<string> =>
   new Set(rows.filter(({ grade }) => grade === 'hold' || grade === 'book').map((row) => row.vehicle));
-
-/** Mean precision at each wanted item of a list, best first. */
-export function averagePrecision(list: readonly string[], isWanted: (unit: string) => boolean): number {
-  let hits = 0;
-  let sum = 0;
-  list.forEach((unit, i) => {
-    if (!isWanted(unit)) return;
-    hits++;
-    sum += hits / (i + 1);
-  });
-  return hits === 0 ? Number.NaN : sum / hits;
-}
 
 /** Kilometres from the first flag in a life to its crossing; of crossings that had readings for some weeks before. */
 function noticesOf(

@@ -1,3 +1,4 @@
+import { measureMedian } from '#server/engine/robust/measure-median.ts';
 import type { FleetScore, Forecast, ListScore, Share } from './score-fleet.ts';
 
 export const ways = ['engine', 'level', 'change', 'line'] as const;
@@ -45,12 +46,12 @@ export function summariseScores(scores: readonly FleetScore[]): Summary {
     oracle: mean(scores.map((one) => one.oracle)),
     healthyFlagged: each((way) => pooled(way, (score) => score.healthy)),
     nearFlagged: each((way) => pooled(way, (score) => score.near)),
-    noticeKm: each((way) => median(notices(way))),
+    noticeKm: each((way) => measureMedian(notices(way))),
     crossings: notices('engine').length,
     forecasts: forecasts.length,
     covered80: mean(forecasts.map((one) => (isCovered(one) ? 1 : 0))),
-    error: median(forecasts.map(errorOf)),
-    errorOfLine: median(scores.flatMap((one) => one.lineForecasts).map(errorOf)),
+    error: measureMedian(forecasts.map(errorOf)),
+    errorOfLine: measureMedian(scores.flatMap((one) => one.lineForecasts).map(errorOf)),
   };
 }
 
@@ -61,12 +62,6 @@ export function isCovered({ p10, p90, truthKm }: Forecast): boolean {
 
 export function errorOf({ p50, truthKm }: Forecast): number {
   return p50 === null ? Number.POSITIVE_INFINITY : Math.abs(p50 - truthKm) / truthKm;
-}
-
-export function median(values: readonly number[]): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  const half = sorted.length / 2;
-  return ((sorted[Math.ceil(half) - 1] ?? Number.NaN) + (sorted[Math.floor(half)] ?? Number.NaN)) / 2;
 }
 
 const sum = (values: readonly number[]) => values.reduce((a, b) => a + b, 0);

@@ -1,13 +1,6 @@
+import { measureMedian } from '#server/engine/robust/measure-median.ts';
 import type { FleetScore } from './score-fleet.ts';
-import {
-  errorOf,
-  isCovered,
-  median,
-  type Summary,
-  summariseScores,
-  type Way,
-  ways,
-} from './summarise-scores.ts';
+import { errorOf, isCovered, type Summary, summariseScores, type Way, ways } from './summarise-scores.ts';
 
 /** The quality table of some fleets, as Markdown: what is measured, what must be reached, the engine, the plain rules. */
 export function writeQualityTable(title: string, summary: Summary): string {
@@ -58,8 +51,8 @@ export function writeFleetTable(scores: readonly FleetScore[]): string {
         `${one.engine.healthy.hit} of ${one.engine.healthy.of}`,
         `${one.engine.near.hit} of ${one.engine.near.of}`,
         `${one.forecasts.filter(isCovered).length} of ${forecasts}`,
-        percent(median(one.forecasts.map(errorOf))),
-        whole(median(one.engine.noticeKm)),
+        percent(measureMedian(one.forecasts.map(errorOf))),
+        whole(measureMedian(one.engine.noticeKm)),
       ];
     }),
   ).join('\n');
@@ -81,7 +74,7 @@ export function writeWearTable(scores: readonly FleetScore[]): string {
         share(isCovered),
         share((one) => one.p10 === null || one.truthKm < one.p10),
         share((one) => one.p90 !== null && one.truthKm > one.p90),
-        percent(median(some.map(errorOf))),
+        percent(measureMedian(some.map(errorOf))),
       ];
     }),
   ).join('\n');

@@ -10,18 +10,6 @@ export function trueSlipAt({ series }: TruthVehicle, km: number): number {
   return low[1] + ((high[1] - low[1]) * (km - low[0])) / (high[0] - low[0]);
 }
 
-/** Mean precision at each wanted item of a list, best first. */
-export function averagePrecision<T>(list: readonly T[], isWanted: (item: T) => boolean): number {
-  let hits = 0;
-  let sum = 0;
-  list.forEach((item, i) => {
-    if (!isWanted(item)) return;
-    hits++;
-    sum += hits / (i + 1);
-  });
-  return sum / hits;
-}
-
 export const reachesLimitWithin =
   (km: number) =>
   (one: TruthVehicle): boolean =>

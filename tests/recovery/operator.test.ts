@@ -1,8 +1,8 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { TruthVehicle } from '#demo-fleet/truth.ts';
 import type { FaultKind } from '#demo-fleet/wear.ts';
+import { averagePrecision } from '#tests/helpers/average-precision.ts';
 import {
-  averagePrecision,
   byTrueSlip,
   isFlagged,
   isHealthy,

@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { averagePrecision } from '#tests/helpers/average-precision.ts';
 import {
-  averagePrecision,
   byTrueSlip,
   isFlagged,
   isHealthy,

@@ -1,3 +1,4 @@
+import { LEAST_VEHICLES } from '#server/engine/platform/estimate-common-movement.ts';
 import type { PlatformContext, PlatformSettings } from '#server/engine/platform/platform-context.ts';
 import { unknownBand } from '#server/engine/platform/unknown-band.ts';
 import { REFERENCE_BAND } from '#server/engine/stretches/band-of.ts';
@@ -270,7 +271,8 @@ function listMissing(
   else if (points.length < LEAST_STRETCHES)
     missing.push({ kind: 'few_stretches', have: points.length, need: LEAST_STRETCHES });
   if (!input.hasPlatform) missing.push({ kind: 'no_platform', limitRpm: settings.limitRpm });
-  else if (context.vehicles < 8) missing.push({ kind: 'small_platform', vehicles: context.vehicles });
+  else if (context.vehicles < LEAST_VEHICLES)
+    missing.push({ kind: 'small_platform', vehicles: context.vehicles });
   if (points.length > 0 && points.every((point) => point.loadPct === null)) missing.push({ kind: 'no_load' });
   if (points.length > 0 && points.every((point) => point.fluidC === null))
     missing.push({ kind: 'no_temperature' });

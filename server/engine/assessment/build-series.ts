@@ -76,12 +76,6 @@ export function buildSeries(
   const withDuty = context.band === REFERENCE_BAND;
   const usualLoad = meanOfKnown(rows.map((row) => row.loadPct)) ?? context.usual.loadPct;
   const usualFluid = meanOfKnown(rows.map((row) => row.fluidC)) ?? context.usual.fluidC;
-  const conditions = rows.map(({ slipRpm, dutyPct, loadPct, fluidC }) => ({
-    slipRpm,
-    dutyPct,
-    loadPct: loadPct ?? usualLoad,
-    fluidC: fluidC ?? usualFluid,
-  }));
   const {
     atMs,
     movementRpm,
@@ -92,8 +86,19 @@ export function buildSeries(
     rows.map(({ moments, scaleRpm, weight }, i) => ({ moments, scaleRpm, weight, rise: rises[i] ?? 0 })),
     context.effects,
   );
-  const slips = conditions.map((row, i) =>
-    correctToReference({ ...row, slipRpm: measured[i] ?? 0 }, effects, context.usualRpm, reference, withDuty),
+  const slips = rows.map(({ dutyPct, loadPct, fluidC }, i) =>
+    correctToReference(
+      {
+        slipRpm: measured[i] ?? 0,
+        dutyPct,
+        loadPct: loadPct ?? usualLoad,
+        fluidC: fluidC ?? usualFluid,
+      },
+      effects,
+      context.usualRpm,
+      reference,
+      withDuty,
+    ),
   );
   const scales = rows.map((row, i) =>
     Math.max(LEAST_SCALE_RPM, measureSpreadLeft(row.moments, row.weight, rises[i] ?? 0, effects)),

@@ -17,7 +17,7 @@ export interface CommonWeek {
 }
 
 /** Fewer vehicles than this in a group, or in a week, cannot tell the group from its members. */
-const LEAST_VEHICLES = 8;
+export const LEAST_VEHICLES = 8;
 const LEAST_IN_WEEK = 5;
 /** Movement is counted from the median of so many first weeks. */
 const ANCHOR_WEEKS = 6;

@@ -13,8 +13,8 @@ import {
   LOAD_WIDTH_PCT,
   type ReferencePoint,
 } from '#server/engine/stretches/weigh-reading.ts';
-import { learnWear, type SeenClutch } from '#server/engine/wear/learn-wear.ts';
-import { defaultWearPrior } from '#server/engine/wear/wear-model.ts';
+import { learnWear } from '#server/engine/wear/learn-wear.ts';
+import { defaultWearPrior, type SeenClutch } from '#server/engine/wear/wear-model.ts';
 import { estimateCommonMovement, type WeeklySeries } from './estimate-common-movement.ts';
 import { findFleetEvents } from './find-fleet-events.ts';
 import {

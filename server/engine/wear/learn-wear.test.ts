@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { seededRandom } from '#tests/helpers/seeded-random.ts';
-import { learnWear, type SeenClutch } from './learn-wear.ts';
-import { defaultWearPrior, type WearPrior } from './wear-model.ts';
+import { learnWear } from './learn-wear.ts';
+import { defaultWearPrior, type SeenClutch, type WearPrior } from './wear-model.ts';
 
 const prior = { ...defaultWearPrior, baselineRpm: 20, baselineSd: 5 };
 /** Own choices of learnWear: clutches' worth of the usual shares of growth, and how far the usual span leans. */

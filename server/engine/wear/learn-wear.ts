@@ -2,14 +2,7 @@ import { runningMedian } from '#server/engine/smooth/running-median.ts';
 import { fitWear } from './fit-wear.ts';
 import { measureRaggedness } from './measure-raggedness.ts';
 import { predictStray } from './predict-stray.ts';
-import { defaultWearPrior, type WearCase, type WearPoint, type WearPrior } from './wear-model.ts';
-
-/** One clutch as far as it was seen: a life, or the part after an unreported replacement. */
-export interface SeenClutch {
-  points: readonly WearPoint[];
-  independence: number;
-  earliestKm: number;
-}
+import { defaultWearPrior, type SeenClutch, type WearCase, type WearPrior } from './wear-model.ts';
 
 /** Clutches' worth (rise in rpm for raggedness) of the default prior by which what was seen is steadied. Own choice. */
 const STEADY = { growths: 30, span: 6, onsets: 2, stray: 8, raggedRpm: 200 } as const;
@@ -55,13 +48,11 @@ const SMOOTH_HALF = 3;
 export function learnWear(clutches: readonly SeenClutch[], limitRpm: number, prior: WearPrior): WearPrior {
   const seen = clutches.filter(({ points }) => points.length > 0);
   const risen = seen.filter((clutch) => hasRisen(clutch, prior));
+  const calmKm = sumRanges(seen) - sumRanges(risen);
   const fitted = risen.map((clutch) => ({
     clutch,
     cases: fitWear(clutch.points, limitRpm, prior, clutch.independence, clutch.earliestKm),
   }));
-  const calmKm = seen
-    .filter((clutch) => !hasRisen(clutch, prior))
-    .reduce((sum, one) => sum + rangeOf(one), 0);
   let learned = prior;
   for (let round = 0; round < ROUNDS; round++)
     learned = maximise(
@@ -83,6 +74,8 @@ interface Fitted {
 }
 
 const rangeOf = ({ points }: SeenClutch) => (points.at(-1)?.km ?? 0) - (points[0]?.km ?? 0);
+
+const sumRanges = (clutches: readonly SeenClutch[]) => clutches.reduce((sum, one) => sum + rangeOf(one), 0);
 
 function hasRisen({ points }: SeenClutch, { baselineRpm, baselineSd }: WearPrior): boolean {
   const smooth = runningMedian(

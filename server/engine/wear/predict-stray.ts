@@ -1,12 +1,11 @@
 import { measureMedian } from '#server/engine/robust/measure-median.ts';
 import { runningMedian } from '#server/engine/smooth/running-median.ts';
 import { fitWear } from './fit-wear.ts';
-import type { SeenClutch } from './learn-wear.ts';
 import { measureRaggedness } from './measure-raggedness.ts';
 import { reachShare } from './reach-share.ts';
 import { settleCases } from './settle-cases.ts';
 import { steadyRaggedness } from './steady-raggedness.ts';
-import type { WearPrior } from './wear-model.ts';
+import type { SeenClutch, WearPrior } from './wear-model.ts';
 
 export interface Stray {
   /** logarithm of way gone over way foretold */

@@ -8,6 +8,13 @@ export interface WearPoint {
   variance: number;
 }
 
+/** One clutch as far as it was seen: a life, or the part after an unreported replacement. */
+export interface SeenClutch {
+  points: readonly WearPoint[];
+  independence: number;
+  earliestKm: number;
+}
+
 /** What is believed of a vehicle of this platform before its own readings are seen. */
 export interface WearPrior {
   /** usual healthy slip and its spread between vehicles, rpm */

@@ -79,16 +79,18 @@ async function assessPlatform(
   const [platform = null] = await ctx.db.select().from(platforms).where(eq(platforms.id, name));
   const keys = learnFromDays === null ? members : await vehiclesOf(ctx, name);
   // Those of all vehicles of a large platform would not fit in memory, and fewer tell as much.
-  const some = takeEvenly(keys, learnFromDays === null ? 0 : MOST_LEARNED);
-  const known = groupStretches(await readStretches(ctx.db, some));
-  const context =
+  const known =
     learnFromDays === null
+      ? null
+      : groupStretches(await readStretches(ctx.db, takeEvenly(keys, MOST_LEARNED)));
+  const context =
+    known === null || learnFromDays === null
       ? await readContext(ctx, name)
       : await learnPlatform(ctx, platform, known, learnFromDays);
+  const whole = keys.length <= MOST_LEARNED ? known : null;
   for (let from = 0; from < keys.length; from += BATCH) {
     const batch = keys.slice(from, from + BATCH);
-    const stretches =
-      some.length === keys.length ? known : groupStretches(await readStretches(ctx.db, batch));
+    const stretches = whole ?? groupStretches(await readStretches(ctx.db, batch));
     await assessVehicles(ctx, batch, platform, context, stretches);
   }
   return keys.length;

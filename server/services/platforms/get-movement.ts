@@ -3,6 +3,7 @@ import { countPlatformVehicles } from '#db/queries/count-platform-vehicles.ts';
 import { fleetEvents, platformContexts } from '#db/schema/analysis.ts';
 import { platforms } from '#db/schema/fleet.ts';
 import { NO_PLATFORM_ID, type PlatformMovement } from '#server/contract/movement.ts';
+import { LEAST_VEHICLES } from '#server/engine/platform/estimate-common-movement.ts';
 import type { BandContext, PlatformContext } from '#server/engine/platform/platform-context.ts';
 import { WEEK_MS } from '#server/engine/platform/week-of.ts';
 import { weekStartMs } from '#server/engine/platform/week-start-ms.ts';
@@ -13,7 +14,7 @@ import type { Context } from '#server/services/context.ts';
 import { toEngineSettings } from '#server/services/stretches/engine-settings.ts';
 import { isCarried, measureScatter } from './measure-scatter.ts';
 import { type MeasuredSeason, measureSeason } from './measure-season.ts';
-import { NEEDS_VEHICLES, nameMonth, sayMeaning, saySeason } from './say-movement.ts';
+import { nameMonth, sayMeaning, saySeason } from './say-movement.ts';
 import { tellState } from './tell-state.ts';
 import { toFleetEvent } from './to-fleet-event.ts';
 
@@ -48,7 +49,7 @@ export async function getMovement(ctx: Context, id: string): Promise<PlatformMov
     state,
     as_of: stored?.asOf.toISOString() ?? null,
     learned_from: learnedFrom,
-    needs_vehicles: NEEDS_VEHICLES,
+    needs_vehicles: LEAST_VEHICLES,
     sentence: sayMeaning({ state, hasPlatform: platform !== null, learnedFrom, events: steps, weeks: moved }),
     weeks: movement.map(({ week, movementRpm, vehicles }, i) => ({
       week: new Date(weekStartMs(week)).toISOString().slice(0, 10),

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import { estimateCommonMovement } from '#server/engine/platform/estimate-common-movement.ts';
-import { NEEDS_VEHICLES, sayEvent, sayMeaning, saySeason } from './say-movement.ts';
+import { estimateCommonMovement, LEAST_VEHICLES } from '#server/engine/platform/estimate-common-movement.ts';
+import { sayEvent, sayMeaning, saySeason } from './say-movement.ts';
 
 const step = { at: new Date('2026-05-12T09:00:00Z'), sizeRpm: 24.8, vehicles: 71 };
 const weeks = [
@@ -46,7 +46,7 @@ describe('what it means for the list', () => {
   it('asks for as many vehicles as the engine does', () => {
     const vehicles = (n: number) =>
       Array.from({ length: n }, () => ({ byWeek: new Map([1, 2, 3, 4, 5].map((week) => [week, 10])) }));
-    expect(estimateCommonMovement(vehicles(NEEDS_VEHICLES - 1))).toEqual([]);
-    expect(estimateCommonMovement(vehicles(NEEDS_VEHICLES))).toHaveLength(5);
+    expect(estimateCommonMovement(vehicles(LEAST_VEHICLES - 1))).toEqual([]);
+    expect(estimateCommonMovement(vehicles(LEAST_VEHICLES))).toHaveLength(5);
   });
 });

@@ -1,9 +1,7 @@
 import type { PlatformMovement } from '#server/contract/movement.ts';
+import { LEAST_VEHICLES } from '#server/engine/platform/estimate-common-movement.ts';
 import { dayWords } from '#server/services/words/day-words.ts';
 import type { MeasuredSeason } from './measure-season.ts';
-
-/** Of estimateCommonMovement: fewer cannot tell the group from its members. */
-export const NEEDS_VEHICLES = 8;
 
 const signed = (rpm: number) => `${rpm > 0 ? '+' : ''}${Math.round(rpm)} rpm`;
 const month = new Intl.DateTimeFormat('en-GB', { month: 'long', timeZone: 'UTC' });
@@ -45,7 +43,7 @@ export function sayMeaning({ state, hasPlatform, learnedFrom, events, weeks }: M
     case 'not_yet':
       return `Nothing is known of the ${these} together yet: no readings of theirs have been assessed.`;
     case 'too_few_vehicles':
-      return `With readings of ${countWords(learnedFrom)}, what moves all ${these} cannot be told from what moves one: ${NEEDS_VEHICLES} are needed. Nothing is taken out, so a software update would look like a jump of each vehicle.`;
+      return `With readings of ${countWords(learnedFrom)}, what moves all ${these} cannot be told from what moves one: ${LEAST_VEHICLES} are needed. Nothing is taken out, so a software update would look like a jump of each vehicle.`;
     case 'too_few_weeks':
       return `The ${these} have too few weeks of readings yet to tell what they do together; nothing is taken out.`;
     case 'learned':

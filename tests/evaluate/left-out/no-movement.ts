@@ -1,4 +1,4 @@
-export type * from '#server/engine/platform/estimate-common-movement.ts';
+export * from '#server/engine/platform/estimate-common-movement.ts';
 
 /** Nothing moves a whole platform. */
 export const estimateCommonMovement = () => [];

@@ -1,5 +1,4 @@
-import type { SeenClutch } from '#server/engine/wear/learn-wear.ts';
-import { defaultWearPrior, type WearPrior } from '#server/engine/wear/wear-model.ts';
+import { defaultWearPrior, type SeenClutch, type WearPrior } from '#server/engine/wear/wear-model.ts';
 
 export type * from '#server/engine/wear/learn-wear.ts';
 
