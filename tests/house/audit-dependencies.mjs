@@ -36,6 +36,7 @@ const licences = {
   'BSD-3-Clause': 'asks for its notice',
   '0BSD': 'asks for nothing',
   Unlicense: 'asks for nothing',
+  'BlueOak-1.0.0': 'asks for its text, or a link to it',
   'BSL-1.0': 'asks for its notice in source',
   'MPL-2.0': 'binds its own files only, which we do not change',
   'OFL-1.1': 'fonts; may be handed on with software',
