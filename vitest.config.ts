@@ -9,7 +9,7 @@ export default defineConfig({
         extends: true,
         test: {
           name: 'unit',
-          include: [...unit, 'tests/{house,evaluate/fleet}/**/*.test.ts'],
+          include: [...unit, 'tests/{house,evaluate/fleet,measure/soak}/**/*.test.ts'],
           globalSetup: ['tests/helpers/start-postgres.ts'],
         },
       },
