@@ -26,6 +26,8 @@ it.each([
   [{ code: 'ECONNREFUSED', syscall: 'connect' }, 'storage_unavailable'],
   [{ code: 'EPIPE', syscall: 'write' }, 'storage_unavailable'],
   [{ code: 'ENOENT', syscall: 'open' }, 'internal'],
+  [{ code: '25006' }, 'storage_unavailable'],
+  [{ code: '40P01' }, 'busy'],
   [{ code: '23505' }, 'internal'],
 ])('tells storage trouble by its code, however deep: %o', (fields, code) => {
   const inner = Object.assign(new Error('inner'), fields);

@@ -7,6 +7,7 @@ const kinds: Record<ProblemCode, { status: ContentfulStatusCode; title: string }
   unsupported_content_type: { status: 415, title: 'This content type is not understood' },
   body_too_large: { status: 413, title: 'The body is too large' },
   body_broken: { status: 400, title: 'The body is broken' },
+  body_stalled: { status: 408, title: 'The body did not go on' },
   body_empty: { status: 400, title: 'The body is empty' },
   key_reused: { status: 422, title: 'The idempotency key was used for another body' },
   key_in_progress: { status: 409, title: 'A request with this idempotency key is in progress' },
@@ -62,6 +63,12 @@ export function toSlipdriftError(error: unknown): SlipdriftError {
       'The database cannot be reached right now. Nothing of this request was stored; send it again later.',
       { cause: error, retryAfterS: 5 },
     );
+  if (code === 'busy')
+    return new SlipdriftError(
+      code,
+      'The database has too much at once. Nothing of this request was stored; send it again later.',
+      { cause: error, retryAfterS: 5 },
+    );
   return new SlipdriftError(
     'internal',
     'This was not foreseen. Send the request again; if it stays, look up the request id in the log.',
@@ -93,7 +100,10 @@ function storageCode(error: unknown): ProblemCode | null {
     const code = (at as { code?: unknown }).code;
     if (typeof code !== 'string') continue;
     if (code === '53100' || code === 'ENOSPC' || code === 'EDQUOT') return 'storage_full';
-    if (/^(08...|57P0[1-4]|53300|53400)$/.test(code)) return 'storage_unavailable';
+    // Sessions ended, the server starting or stopping, no connection left, or one that only reads (a standby).
+    if (/^(08...|57P0[1-5]|53300|53400|25P03|25006)$/.test(code)) return 'storage_unavailable';
+    // A lock not had in time, a circle of locks, memory: the same request can succeed later.
+    if (/^(40001|40P01|55P03|53200)$/.test(code)) return 'busy';
     if (/^(CONNECTION_|CONNECT_TIMEOUT)/.test(code)) return 'storage_unavailable';
     const { syscall } = at as { syscall?: string };
     if (AWAY.test(code) && syscall !== undefined && NETWORK_CALLS.has(syscall)) return 'storage_unavailable';

@@ -44,6 +44,7 @@ export const problemCodes = [
   'unsupported_content_type',
   'body_too_large',
   'body_broken',
+  'body_stalled',
   'body_empty',
   'key_reused',
   'key_in_progress',

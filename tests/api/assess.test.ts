@@ -41,7 +41,8 @@ async function touch(units: readonly string[]): Promise<void> {
     toReading(makeReading({ vehicle: unit, at, odometer_km: odometer_km + 0.1, load_pct: 50 })),
   );
   const batch = { ...newBatch(new Map()), received: readings.length, readings };
-  const counts = await storeBatch(database.db, '00000000-0000-4000-8000-000000000000', batch, async () => {});
+  const owner = { receipt: '00000000-0000-4000-8000-000000000000', again: false };
+  const counts = await storeBatch(database.db, owner, batch, async () => {});
   expect(counts.stored).toBe(units.length);
 }
 

@@ -12,6 +12,9 @@ const BATCH_RAW_CHARACTERS = 4_194_304;
 /** Lines that wait to be stored together. */
 export interface Batch {
   received: number;
+  /** first and last line of the body in it */
+  firstLine: number;
+  lastLine: number;
   readings: Reading[];
   refused: RefusedRow[];
   rawCharacters: number;
@@ -20,6 +23,8 @@ export interface Batch {
 
 export const newBatch = (unknownFields: UnknownFields): Batch => ({
   received: 0,
+  firstLine: 0,
+  lastLine: 0,
   readings: [],
   refused: [],
   rawCharacters: 0,
@@ -30,6 +35,8 @@ export const isFull = (batch: Batch): boolean =>
   batch.received >= BATCH_LINES || batch.rawCharacters >= BATCH_RAW_CHARACTERS;
 
 export function addToBatch(batch: Batch, line: Line, nowMs: number): void {
+  if (batch.received === 0) batch.firstLine = line.line;
+  batch.lastLine = line.line;
   batch.received += 1;
   const { reading, errors } =
     line.errors === null ? checkReading(line.value, nowMs) : { reading: null, errors: line.errors };

@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto';
+import { SlipdriftError } from '#server/errors.ts';
 import { BodyFault } from './body-fault.ts';
 import { gunzipBody } from './gunzip-body.ts';
 
@@ -53,7 +54,7 @@ export function guardBody(body: AsyncIterable<Uint8Array>, gzip: boolean, limitB
   return { chunks: countBody(), sha256: () => hash.digest('hex') };
 }
 
-/** A sender that goes away is a fault of the body, told apart from every fault of ours. */
+/** A sender that goes away or falls silent is a fault of the body, told apart from every fault of ours. */
 async function* namingBreaks(body: AsyncIterable<Uint8Array>): AsyncGenerator<Uint8Array> {
   const iterator = body[Symbol.asyncIterator]();
   let ended = false;
@@ -61,7 +62,12 @@ async function* namingBreaks(body: AsyncIterable<Uint8Array>): AsyncGenerator<Ui
     for (;;) {
       const next = await iterator.next().catch((cause: unknown) => {
         ended = true;
-        throw new BodyFault('body_broken', 'The connection ended before the body did.', cause);
+        const stalled = cause instanceof SlipdriftError && cause.code === 'body_stalled';
+        throw new BodyFault(
+          stalled ? 'body_stalled' : 'body_broken',
+          stalled ? cause.message.replace(/ Send .*$/, '') : 'The connection ended before the body did.',
+          { cause, cutOff: true },
+        );
       });
       ended = next.done === true;
       if (next.done === true) return;

@@ -4,16 +4,27 @@ import { receipts } from '#db/schema/intake.ts';
 import type { DeliveryReply } from '#server/contract/receipts.ts';
 import { SlipdriftError } from '#server/errors.ts';
 import type { Context } from '#server/services/context.ts';
+import type { Counts } from './counts.ts';
 
 export interface KnownDelivery {
   bodySha256: string | null;
   reply: DeliveryReply;
 }
 
+/** An earlier try of a delivery that ended midway, with what it had stored by then. */
+export interface UnfinishedDelivery {
+  receipt: string;
+  at: Date;
+  counts: Counts;
+}
+
 export interface KeyClaim {
+  /** as the sender gave it */
+  key: string;
   /** as it is stored: every sender has keys of its own */
   stored: string;
   known: KnownDelivery | null;
+  unfinished: UnfinishedDelivery | null;
 }
 
 const PRINTABLE = /^[\x21-\x7e]{1,255}$/;
@@ -23,7 +34,7 @@ const inProgress = new WeakMap<RawClient, Set<string>>();
 
 /**
  * Runs `work` as the only delivery of this process with this key. Another process that takes the same key at the same
- * time is met when the receipts are stored: one of the two is refused and may ask again. Readings are kept once anyway.
+ * time is met when the receipt is stored: one of the two is refused and may ask again. Readings are kept once anyway.
  */
 export async function withKey<T>(
   context: Context,
@@ -41,7 +52,7 @@ export async function withKey<T>(
   if (running.has(stored)) throw stillInProgress(key);
   running.add(stored);
   try {
-    return await work({ stored, known: await findDelivery(context, stored) });
+    return await work({ key, stored, ...(await findDelivery(context, stored)) });
   } catch (error) {
     if (isKeyTaken(error)) throw stillInProgress(key);
     throw error;
@@ -59,12 +70,19 @@ export function answerKnownKey(known: KnownDelivery, bodySha256: string): Delive
   );
 }
 
-async function findDelivery(context: Context, stored: string): Promise<KnownDelivery | null> {
-  const [row] = await context.db
-    .select({ bodySha256: receipts.bodySha256, reply: receipts.reply })
-    .from(receipts)
-    .where(eq(receipts.idempotencyKey, stored));
-  return row === undefined ? null : { bodySha256: row.bodySha256, reply: row.reply as DeliveryReply };
+async function findDelivery(
+  context: Context,
+  stored: string,
+): Promise<Pick<KeyClaim, 'known' | 'unfinished'>> {
+  const [row] = await context.db.select().from(receipts).where(eq(receipts.idempotencyKey, stored));
+  if (row === undefined) return { known: null, unfinished: null };
+  if (row.complete)
+    return { known: { bodySha256: row.bodySha256, reply: row.reply as DeliveryReply }, unfinished: null };
+  const { id, at, received, stored: kept, duplicate, conflicting, refused } = row;
+  return {
+    known: null,
+    unfinished: { receipt: id, at, counts: { received, stored: kept, duplicate, conflicting, refused } },
+  };
 }
 
 function keysInProgress(client: RawClient): Set<string> {
@@ -73,7 +91,7 @@ function keysInProgress(client: RawClient): Set<string> {
   return keys;
 }
 
-const stillInProgress = (key: string): SlipdriftError =>
+export const stillInProgress = (key: string): SlipdriftError =>
   new SlipdriftError(
     'key_in_progress',
     `A delivery with the Idempotency-Key '${key}' is being stored. Ask again when it has been answered.`,

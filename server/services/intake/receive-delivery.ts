@@ -1,5 +1,5 @@
 import type { DeliveryReply } from '#server/contract/receipts.ts';
-import { SlipdriftError } from '#server/errors.ts';
+import { SlipdriftError, toSlipdriftError } from '#server/errors.ts';
 import type { Context } from '#server/services/context.ts';
 import { BodyFault } from './body-fault.ts';
 import { guardBody } from './guard-body.ts';
@@ -52,18 +52,35 @@ async function readDelivery(
   claim: KeyClaim | null,
 ): Promise<DeliveryOutcome> {
   const body = guardBody(delivery.body, delivery.gzip, delivery.limitBytes);
-  const receipt = createReceiptWriter(context, delivery.contentType);
+  const receipt = createReceiptWriter(context, delivery.contentType, claim);
   let fault: BodyFault | null = null;
   try {
-    for await (const lines of readLines(delivery, body.chunks)) await receipt.add(lines);
+    try {
+      for await (const lines of readLines(delivery, body.chunks)) await receipt.add(lines);
+    } catch (error) {
+      if (!(error instanceof BodyFault)) throw error;
+      fault = error;
+    }
+    if (fault !== null && receipt.isEmpty()) throw nothingStored(fault);
+    const sha256 = claim === null || fault !== null ? null : body.sha256();
+    return { reply: await receipt.finish(fault, sha256), replayed: false, fault };
   } catch (error) {
-    if (!(error instanceof BodyFault)) throw error;
-    fault = error;
+    throw sayWhatIsKept(error, receipt.soFar());
   }
-  if (fault !== null && receipt.isEmpty()) throw nothingStored(fault);
-  const bound = claim === null ? null : { key: claim.stored, sha256: body.sha256() };
-  const reply = await receipt.finish(fault, fault === null ? bound : null);
-  return { reply, replayed: false, fault };
+}
+
+/** Storage that fails midway has kept the batches before: the sender is told, and may send the whole body again. */
+function sayWhatIsKept(error: unknown, kept: DeliveryReply): unknown {
+  const known = toSlipdriftError(error);
+  const { code, retryAfterS } = known;
+  if (kept.received === 0 || (code !== 'storage_full' && code !== 'storage_unavailable' && code !== 'busy'))
+    return error;
+  const why = known.message.slice(0, known.message.indexOf('. ') + 1);
+  return new SlipdriftError(
+    code,
+    `${why} Of this body ${kept.received} lines were kept before (receipt ${kept.receipt}). Send the whole body again later: what is there already is not stored twice.`,
+    { cause: error, ...(retryAfterS === undefined ? {} : { retryAfterS }) },
+  );
 }
 
 function readLines(delivery: Delivery, chunks: AsyncIterable<Buffer>): AsyncGenerator<Line[]> {

@@ -1,12 +1,20 @@
 import type { Database } from '#db/client.ts';
 import { readingMonth, withReadingMonths } from '#db/partitions.ts';
 import { copyRefusedLines } from '#db/queries/copy-refused-lines.ts';
+import { dropRepeatedRefusals } from '#db/queries/drop-repeated-refusals.ts';
 import { findOrAddVehicles } from '#db/queries/find-or-add-vehicles.ts';
 import { noteNewReadings } from '#db/queries/note-new-readings.ts';
 import { storeReadings } from '#db/queries/store-readings.ts';
 import type { Reading } from '#server/contract/readings.ts';
 import type { Batch } from './batch.ts';
 import type { Counts } from './counts.ts';
+import { BREAKS_OFF } from './line.ts';
+
+/** The receipt that a batch belongs to; `again` where its lines may have been stored before, under the same receipt. */
+export interface BatchOwner {
+  receipt: string;
+  again: boolean;
+}
 
 /**
  * Stores a batch in one transaction, and with it what `alsoStore` writes, which is told what became of the batch. Locks
@@ -15,21 +23,28 @@ import type { Counts } from './counts.ts';
  */
 export async function storeBatch(
   db: Database,
-  receipt: string,
+  owner: BatchOwner,
   batch: Batch,
   alsoStore: (transaction: Database, counts: Counts) => Promise<void>,
 ): Promise<Counts> {
-  const store = (transaction: Database) => storeOne(transaction, receipt, batch, alsoStore);
+  const store = (transaction: Database) => storeOne(transaction, owner, batch, alsoStore);
   return withReadingMonths(db, monthsOf(batch.readings), () => db.transaction(store));
 }
 
 async function storeOne(
   transaction: Database,
-  receipt: string,
+  { receipt, again }: BatchOwner,
   batch: Batch,
   alsoStore: (transaction: Database, counts: Counts) => Promise<void>,
 ): Promise<Counts> {
   await copyRefusedLines(transaction, receipt, batch.refused);
+  if (again && batch.received > 0)
+    await dropRepeatedRefusals(transaction, receipt, {
+      from: batch.firstLine,
+      to: batch.lastLine,
+      cutOff: BREAKS_OFF,
+      cutLine: batch.refused.at(-1)?.errors[0]?.message === BREAKS_OFF ? batch.lastLine : null,
+    });
   const counts: Counts = {
     received: batch.received,
     refused: batch.refused.length,

@@ -1,4 +1,5 @@
 import { randomUUID } from 'node:crypto';
+import { eq } from 'drizzle-orm';
 import type { Database } from '#db/client.ts';
 import { receipts } from '#db/schema/intake.ts';
 import type { FieldError } from '#server/contract/problems.ts';
@@ -8,6 +9,8 @@ import type { Context } from '#server/services/context.ts';
 import { addToBatch, type Batch, isFull, newBatch } from './batch.ts';
 import type { BodyFault } from './body-fault.ts';
 import { addCounts, type Counts, noCounts } from './counts.ts';
+import { type KeyClaim, stillInProgress } from './idempotency-key.ts';
+import { joinTries } from './join-tries.ts';
 import type { Line } from './line.ts';
 import { listUnknownFields } from './note-unknown-fields.ts';
 import { storeBatch } from './store-batch.ts';
@@ -16,22 +19,28 @@ const REFUSALS_SHOWN = 20;
 
 interface Ending {
   fault: BodyFault | null;
-  bound: { key: string; sha256: string } | null;
+  sha256: string | null;
 }
 
 /**
  * Takes a delivery's lines and keeps its receipt. The receipt is brought up to date with every batch, in the same
- * transaction: when this process dies midway, it says what was stored, marked as incomplete.
+ * transaction: when this process dies midway, it says what was stored, marked as incomplete. It has the sender's key from
+ * the first batch on, and the next try with this key goes on with the same receipt: so each refused line is kept once.
  */
-export function createReceiptWriter(context: Context, contentType: string) {
-  const id = randomUUID();
-  const at = context.now();
+export function createReceiptWriter(context: Context, contentType: string, claim: KeyClaim | null) {
+  const earlier = claim?.unfinished ?? null;
+  const id = earlier?.receipt ?? randomUUID();
+  // Also tells whose receipt it is: a try that has gone on elsewhere meanwhile must not write to it any more.
+  const at = new Date(Math.max(context.now().getTime(), (earlier?.at.getTime() ?? 0) + 1));
+  let heldSince = earlier?.at ?? at;
   const refusals: FieldError[] = [];
   const unknownFields = new Map<string, number>();
   let counts: Counts = noCounts;
   let batch = newBatch(unknownFields);
   let storing: Promise<void> = Promise.resolve();
 
+  const toTotal = (latest: Counts, ending: Ending | null): Counts =>
+    joinTries(earlier?.counts ?? null, latest, ending !== null && ending.fault === null);
   const toReply = (total: Counts): DeliveryReply => ({
     receipt: id,
     ...total,
@@ -40,18 +49,14 @@ export function createReceiptWriter(context: Context, contentType: string) {
   });
 
   const store = async (full: Batch, ending: Ending | null): Promise<void> => {
-    const added = await storeBatch(context.db, id, full, (transaction, now) => {
-      const total = addCounts(counts, now);
-      return upsert(transaction, {
-        id,
-        at,
-        contentType,
-        ...total,
-        reply: toReply(total),
-        ...toColumns(ending),
-      });
+    const owner = { receipt: id, again: earlier !== null };
+    const added = await storeBatch(context.db, owner, full, async (transaction, now) => {
+      const total = toTotal(addCounts(counts, now), ending);
+      const row = { id, at, contentType, ...total, reply: toReply(total), ...toColumns(ending, claim) };
+      if (!(await upsert(transaction, row, heldSince))) throw stillInProgress(claim?.key ?? '');
     });
     counts = addCounts(counts, added);
+    heldSince = at;
   };
 
   const add = async (lines: Line[]): Promise<void> => {
@@ -69,30 +74,49 @@ export function createReceiptWriter(context: Context, contentType: string) {
     }
   };
 
-  const finish = async (fault: BodyFault | null, bound: Ending['bound']): Promise<DeliveryReply> => {
+  const finish = async (fault: BodyFault | null, sha256: string | null): Promise<DeliveryReply> => {
     await storing;
     noteRefusals(refusals, batch);
-    await store(batch, { fault, bound });
-    return toReply(counts);
+    const ending = { fault, sha256 };
+    await store(batch, ending);
+    return toReply(toTotal(counts, ending));
   };
 
-  return { add, finish, isEmpty: () => counts.received === 0 && batch.received === 0 };
+  return {
+    add,
+    finish,
+    /** of an unfinished delivery: what is committed of it */
+    soFar: (): DeliveryReply => toReply(toTotal(counts, null)),
+    isEmpty: () => counts.received === 0 && batch.received === 0,
+  };
 }
 
-function toColumns(ending: Ending | null) {
-  if (ending === null) return { complete: false, status: 0, idempotencyKey: null, bodySha256: null };
-  const { fault, bound } = ending;
+/** A body with a fault of its own will come corrected, as another delivery: it leaves the key free. */
+function toColumns(ending: Ending | null, claim: KeyClaim | null) {
+  const key = claim?.stored ?? null;
+  if (ending === null) return { complete: false, status: 0, idempotencyKey: key, bodySha256: null };
+  const { fault, sha256 } = ending;
   return {
     complete: fault === null,
     status: fault === null ? 200 : new SlipdriftError(fault.code, '').status,
-    idempotencyKey: bound?.key ?? null,
-    bodySha256: bound?.sha256 ?? null,
+    idempotencyKey: fault === null || fault.cutOff ? key : null,
+    bodySha256: fault === null ? sha256 : null,
   };
 }
 
-async function upsert(transaction: Database, row: typeof receipts.$inferInsert): Promise<void> {
+/** Answers false where the receipt is another's by now. */
+async function upsert(
+  transaction: Database,
+  row: typeof receipts.$inferInsert,
+  heldSince: Date,
+): Promise<boolean> {
   const { id: _, ...set } = row;
-  await transaction.insert(receipts).values(row).onConflictDoUpdate({ target: receipts.id, set });
+  const written = await transaction
+    .insert(receipts)
+    .values(row)
+    .onConflictDoUpdate({ target: receipts.id, set, setWhere: eq(receipts.at, heldSince) })
+    .returning({ id: receipts.id });
+  return written.length > 0;
 }
 
 function noteRefusals(refusals: FieldError[], batch: Batch): void {
