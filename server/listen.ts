@@ -1,11 +1,15 @@
-import type { Server } from 'node:http';
-import type { AddressInfo } from 'node:net';
+import type { IncomingMessage, Server, ServerResponse } from 'node:http';
+import type { AddressInfo, Socket } from 'node:net';
+import { setTimeout as sleep } from 'node:timers/promises';
 import { createAdaptorServer } from '@hono/node-server';
 
 export interface Listening {
   url: string;
   port: number;
-  /** Takes no new requests, lets those in flight end for at most `seconds`, then closes. */
+  /**
+   * Takes no new requests, lets those in flight end for at most `seconds`, then cuts their connections, and gives their
+   * handlers a second to put away what came.
+   */
   close(seconds: number): Promise<void>;
 }
 
@@ -22,21 +26,88 @@ export class ListenError extends Error {
 
 type Fetch = Parameters<typeof createAdaptorServer>[0]['fetch'];
 
-/** A large delivery over a thin line may take this long. */
-const LONGEST_REQUEST_MS = 3_600_000;
+export interface Timeouts {
+  /** for all of a request: a large delivery over a thin line may take this long */
+  requestMs: number;
+  /** for its header, which fits in a packet or two */
+  headerMs: number;
+  /** for the next bytes of a body; deliveries have a limit of their own, with an answer, which is met first */
+  idleMs: number;
+  /** how often the first two are looked after */
+  lookMs: number;
+}
 
-export async function listen(fetch: Fetch, host: string, port: number): Promise<Listening> {
-  const server = createAdaptorServer({ fetch }) as Server;
-  server.requestTimeout = LONGEST_REQUEST_MS;
+const TIMEOUTS: Timeouts = { requestMs: 3_600_000, headerMs: 20_000, idleMs: 120_000, lookMs: 10_000 };
+/** For handlers whose connection was cut. */
+const CUT_MS = 1000;
+
+export async function listen(
+  fetch: Fetch,
+  host: string,
+  port: number,
+  timeouts: Timeouts = TIMEOUTS,
+): Promise<Listening> {
+  let inHand = 0;
+  const counted: Fetch = async (...request) => {
+    inHand++;
+    try {
+      return await fetch(...request);
+    } finally {
+      inHand--;
+    }
+  };
+  const server = createAdaptorServer({
+    fetch: counted,
+    serverOptions: {
+      requestTimeout: timeouts.requestMs,
+      headersTimeout: timeouts.headerMs,
+      connectionsCheckingInterval: timeouts.lookMs,
+    },
+  }) as Server;
+  const open = watchOpen(server);
+  cutStalled(server, timeouts.idleMs);
   await new Promise<void>((settle, fail) => {
     server.once('error', (error) => fail(explain(error, host, port)));
     server.listen(port, host, settle);
   });
   const bound = (server.address() as AddressInfo).port;
-  return { url: `http://${urlHost(host)}:${bound}`, port: bound, close: (seconds) => close(server, seconds) };
+  return { url: `http://${urlHost(host)}:${bound}`, port: bound, close };
+
+  async function close(seconds: number): Promise<void> {
+    open.closeAfterAnswer();
+    await closeServer(server, seconds);
+    for (let waitedMs = 0; inHand > 0 && waitedMs < CUT_MS; waitedMs += 20) await sleep(20);
+  }
 }
 
-function close(server: Server, seconds: number): Promise<void> {
+/** A connection that is kept alive would bring request after request, and never be idle when the server closes. */
+function watchOpen(server: Server): { closeAfterAnswer: () => void } {
+  const open = new Set<ServerResponse>();
+  let closing = false;
+  server.prependListener('request', (_: IncomingMessage, response: ServerResponse) => {
+    response.shouldKeepAlive &&= !closing;
+    open.add(response);
+    response.once('close', () => open.delete(response));
+  });
+  return {
+    closeAfterAnswer() {
+      closing = true;
+      for (const response of open) response.shouldKeepAlive = false;
+    },
+  };
+}
+
+/** Nothing comes, and nothing that came waits to be read: it is the sender who does not go on. */
+function cutStalled(server: Server, idleMs: number): void {
+  const reading = new WeakMap<Socket, IncomingMessage>();
+  server.prependListener('request', (request: IncomingMessage) => reading.set(request.socket, request));
+  server.setTimeout(idleMs, (socket) => {
+    const request = reading.get(socket);
+    if (request !== undefined && !request.complete && request.readableLength === 0) socket.destroy();
+  });
+}
+
+function closeServer(server: Server, seconds: number): Promise<void> {
   return new Promise((settle) => {
     const late = setTimeout(() => server.closeAllConnections(), seconds * 1000);
     server.close(() => {

@@ -11,8 +11,11 @@ import { countConnections } from './services/storage/count-connections.ts';
 import { keepReadings } from './services/storage/keep-readings.ts';
 import type { Settings } from './settings.ts';
 
-/** Deliveries in flight have this long to end once a stop is asked for. */
-const DRAIN_S = 10;
+/**
+ * Deliveries in flight have this long to end once a stop is asked for, and the assessment as long. With what storage
+ * takes to close, the whole stop is within the ten seconds that supervisors give before they kill: so does `docker stop`.
+ */
+const DRAIN_S = 5;
 const DAY_MS = 86_400_000;
 
 export interface Running {
@@ -60,6 +63,7 @@ export async function startSlipdrift(
       assessment,
       metrics,
       maxBodyBytes: settings.maxBodyBytes,
+      bodyIdleMs: settings.bodyIdleMs,
       apiKey: settings.apiKey,
       screensFolder,
     });
@@ -73,10 +77,8 @@ export async function startSlipdrift(
       lost: storage.lost,
       async stop() {
         log.info('stopping');
-        await listening.close(DRAIN_S);
         stopRetention();
-        await assessment.stop();
-        await thread.stop();
+        await Promise.all([listening.close(DRAIN_S), assessment.stop(), thread.stop(DRAIN_S)]);
         await storage.close();
         log.info('stopped');
       },

@@ -14,6 +14,9 @@ export interface Storage {
   close(): Promise<void>;
 }
 
+/** For queries that still run when all who asked are gone. */
+const CLOSE_S = 1;
+
 /** The database of `DATABASE_URL`, or a PostgreSQL of our own; its schema up to date. */
 export async function openStorage(settings: Settings, log: Logger): Promise<Storage> {
   const server = settings.databaseUrl === null ? await startEmbedded({ folder: settings.dataFolder }) : null;
@@ -31,7 +34,7 @@ export async function openStorage(settings: Settings, log: Logger): Promise<Stor
     url,
     lost: server?.lost ?? new Promise(() => {}),
     async close() {
-      await close();
+      await close(CLOSE_S);
       await server?.stop();
     },
   };

@@ -9,6 +9,7 @@ it('needs no setting, and listens to this machine alone', () => {
     apiKey: null,
     keepReadingsMonths: 36,
     maxBodyBytes: 256 * 1024 * 1024,
+    bodyIdleMs: 60_000,
   });
 });
 

@@ -30,6 +30,7 @@ const variables = z.object({
   ),
   SLIPDRIFT_KEEP_READINGS_MONTHS: optional(wholeNumber(0, 1200).default(36)),
   SLIPDRIFT_MAX_BODY_MIB: optional(wholeNumber(1, 65_536).default(256)),
+  SLIPDRIFT_BODY_IDLE_S: optional(wholeNumber(1, 3600).default(60)),
   SLIPDRIFT_LOG_LEVEL: optional(
     z
       .enum(['debug', 'info', 'warn', 'error', 'silent'], {
@@ -49,6 +50,8 @@ export interface Settings {
   /** 0 keeps readings for ever */
   keepReadingsMonths: number;
   maxBodyBytes: number;
+  /** for how long nothing of a delivery may come */
+  bodyIdleMs: number;
   logLevel: string;
 }
 
@@ -76,6 +79,7 @@ export function readSettings(environment: Record<string, string | undefined>): S
     apiKey: found.SLIPDRIFT_API_KEY ?? null,
     keepReadingsMonths: found.SLIPDRIFT_KEEP_READINGS_MONTHS,
     maxBodyBytes: found.SLIPDRIFT_MAX_BODY_MIB * 1024 * 1024,
+    bodyIdleMs: found.SLIPDRIFT_BODY_IDLE_S * 1000,
     logLevel: found.SLIPDRIFT_LOG_LEVEL,
   };
 }

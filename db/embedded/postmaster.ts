@@ -19,6 +19,8 @@ import type { DataPlace } from './place-data.ts';
 
 const LONGEST_LOG_BYTES = 5_000_000;
 const STOP_S = 60;
+/** Writing everything out may take longer; what is not written is in the log, and is read from there at the next start. */
+const ORDERLY_MS = 3000;
 
 /** Starts PostgreSQL on the cluster. It has its own process group: Ctrl-C is for us, and we stop it last. */
 export function spawnPostmaster(
@@ -82,16 +84,28 @@ export function postmasterPid(cluster: string): number | null {
   return pid !== null && isAlive(pid) ? pid : null;
 }
 
-/** Ends sessions, writes everything out, and answers when the process is gone. */
+/**
+ * Ends sessions, writes everything out, and answers when the process is gone. Where writing takes too long it leaves off:
+ * the next start takes longer then, and nothing is lost.
+ */
 export async function stopPostmaster(cluster: string): Promise<void> {
   const pid = postmasterPid(cluster);
   if (pid === null || !isPostgres(pid, cluster)) return;
   process.kill(pid, 'SIGINT');
   for (let waited = 0; waited < STOP_S * 1000; waited += 25) {
+    if (waited === ORDERLY_MS) signal(pid, 'SIGQUIT');
     if (!existsSync(join(cluster, 'postmaster.pid')) || !isAlive(pid)) return;
     await sleep(25);
   }
   throw new StorageError(`PostgreSQL (process ${pid}) on ${cluster} did not stop within ${STOP_S} s.`);
+}
+
+function signal(pid: number, name: NodeJS.Signals): void {
+  try {
+    process.kill(pid, name);
+  } catch {
+    // It is gone by now.
+  }
 }
 
 /**

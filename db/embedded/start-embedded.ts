@@ -56,7 +56,7 @@ export async function startEmbedded({ folder, durable = true }: EmbeddedOptions)
     moved: place.moved,
     lost,
     async stop() {
-      await owner.end({ timeout: 5 });
+      await owner.end({ timeout: 1 });
       await stopPostmaster(place.cluster);
       dismissWatcher();
     },

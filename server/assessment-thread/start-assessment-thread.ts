@@ -5,7 +5,8 @@ import type { FromThread, ThreadSettings, ToThread } from './messages.ts';
 
 export interface AssessmentThread {
   run: RunAssessment;
-  stop(): Promise<void>;
+  /** Lets the vehicle in hand end, for at most `seconds`; what was begun stays noted and is done at the next start. */
+  stop(seconds: number): Promise<void>;
 }
 
 /** Starts a thread for the assessment on its first run, and again after one that died; runs come one at a time. */
@@ -47,11 +48,14 @@ export function startAssessmentThread(settings: ThreadSettings): AssessmentThrea
         send(thread, { kind: 'run', learn });
       });
     },
-    async stop() {
+    async stop(seconds) {
       if (worker === null) return;
-      const ended = once(worker, 'exit');
-      send(worker, { kind: 'stop' });
+      const thread = worker;
+      const ended = once(thread, 'exit');
+      send(thread, { kind: 'stop' });
+      const late = setTimeout(() => thread.terminate(), seconds * 1000);
       await ended;
+      clearTimeout(late);
     },
   };
 }

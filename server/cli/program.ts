@@ -46,6 +46,7 @@ Settings are environment variables:
   SLIPDRIFT_API_KEY               key that every call must bring; needed where HOST is not this machine alone
   SLIPDRIFT_KEEP_READINGS_MONTHS  readings older than this are dropped, 0 keeps all (36)
   SLIPDRIFT_MAX_BODY_MIB          longest delivery (256)
+  SLIPDRIFT_BODY_IDLE_S           a delivery of which nothing comes for so many seconds is given up (60)
   SLIPDRIFT_LOG_LEVEL             debug, info, warn, error or silent (info)
 
 Exit codes: 0 done, 1 failed, 2 asked wrongly.`;

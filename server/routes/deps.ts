@@ -9,6 +9,8 @@ export interface RouteDeps {
   metrics: Metrics;
   /** of a body as it arrives and after gunzip */
   maxBodyBytes: number;
+  /** for how long nothing of a delivery may come */
+  bodyIdleMs: number;
 }
 
 /** What the middleware leaves for a handler: `c.var.context` is the service context of this request. */

@@ -53,17 +53,18 @@ const postReadings = createRoute({
   responses: {
     200: { description: 'Stored', content: { 'application/json': { schema: deliveryReply } } },
     400: broken('The body or its header line is at fault; `delivery` says what was stored before'),
+    408: broken('Nothing more of the body came; `delivery` says what was stored before'),
     413: broken('The body passes the limit; `delivery` says what was stored before'),
     ...problems(401, 409, 415, 422, 503, 507),
   },
 });
 
 /** The body is a stream: the route is registered for the document and checks nothing of it before the service does. */
-export function createReadingRoutes({ assessment, metrics, maxBodyBytes }: RouteDeps) {
+export function createReadingRoutes({ assessment, metrics, maxBodyBytes, bodyIdleMs }: RouteDeps) {
   const routes = newRoutes();
   routes.openAPIRegistry.registerPath(postReadings);
   routes.post(postReadings.path, async (c) => {
-    const body = openBody(c.req.raw.body);
+    const body = openBody(c.req.raw.body, bodyIdleMs);
     const receive = async () =>
       receiveDelivery(c.var.context, {
         ...readDeliveryHeaders((name) => c.req.header(name)),

@@ -33,6 +33,7 @@ export async function startProgram(changes: Partial<Settings>): Promise<Program>
     },
     metrics: createMetrics(async () => ({ open: 0, active: 0 })),
     maxBodyBytes: settings.maxBodyBytes,
+    bodyIdleMs: settings.bodyIdleMs,
     apiKey: null,
     screensFolder: '',
   });
