@@ -9,7 +9,7 @@ import type { FromThread, ThreadSettings, ToThread } from './messages.ts';
  * Arithmetic here never keeps a request waiting.
  */
 const { databaseUrl, clockShiftMs } = workerData as ThreadSettings;
-const { db, close } = openDatabase(databaseUrl, { connections: 3 });
+const { db, close } = openDatabase(databaseUrl, { connections: 4 });
 const ctx = {
   db,
   now: () => new Date(Date.now() + clockShiftMs),

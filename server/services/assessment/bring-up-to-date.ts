@@ -1,4 +1,5 @@
 import { and, asc, eq, isNull } from 'drizzle-orm';
+import { holdLock } from '#db/hold-lock.ts';
 import { findTouchedVehicles, type TouchedVehicle } from '#db/queries/find-touched-vehicles.ts';
 import { readStretches } from '#db/queries/read-stretches.ts';
 import { platforms, vehicles } from '#db/schema/fleet.ts';
@@ -12,6 +13,8 @@ import { groupStretches } from './group-stretches.ts';
 import { learnPlatform, NO_PLATFORM, readContext } from './learn-platform.ts';
 import { rankFleet } from './rank-fleet.ts';
 
+/** One run at a time, whatever processes share the database: an older run must not overwrite what a newer one found. */
+const RUN_LOCK = 730_511_505;
 /** Vehicles that are assessed in one go. */
 const BATCH = 250;
 /** Vehicles whose stretches are built at once: while one waits for storage, another reckons. */
@@ -29,10 +32,12 @@ export interface UpToDateOptions {
  * and the other vehicles of a platform whose common movement is due to be learned again. Answers how many vehicles
  * were assessed. A crash or a stop leaves the work noted, and it is done again.
  */
-export async function bringUpToDate(
-  ctx: Context,
-  { learn, stopped = () => false }: UpToDateOptions,
-): Promise<number> {
+export async function bringUpToDate(ctx: Context, options: UpToDateOptions): Promise<number> {
+  const { learn, stopped = () => false } = options;
+  return (await holdLock(ctx.db, RUN_LOCK, stopped, () => runOnce(ctx, learn, stopped))) ?? 0;
+}
+
+async function runOnce(ctx: Context, learn: boolean, stopped: () => boolean): Promise<number> {
   const touched = await findTouchedVehicles(ctx.db);
   await refreshAll(ctx, touched, stopped);
   const { due, vehicleDays } = await findDuePlatforms(ctx);
