@@ -3,6 +3,7 @@ import { type RawClient, rawClient } from '#db/client.ts';
 import { receipts } from '#db/schema/intake.ts';
 import type { DeliveryReply } from '#server/contract/receipts.ts';
 import { SlipdriftError } from '#server/errors.ts';
+import { senderOf } from '#server/services/actor.ts';
 import type { Context } from '#server/services/context.ts';
 import type { Counts } from './counts.ts';
 
@@ -47,7 +48,7 @@ export async function withKey<T>(
       'The Idempotency-Key must have 1 to 255 printable characters without spaces. Nothing was stored.',
       { errors: [{ field: 'Idempotency-Key', message: 'must be 1 to 255 printable characters' }] },
     );
-  const stored = `${context.actor} ${key}`;
+  const stored = `${senderOf(context.actor)} ${key}`;
   const running = keysInProgress(rawClient(context.db));
   if (running.has(stored)) throw stillInProgress(key);
   running.add(stored);

@@ -101,4 +101,11 @@ describe('finding the elements of a JSON body', () => {
   ])('says what is wrong with %s', (text, message) => {
     expect(scan(text).fault).toContain(message);
   });
+
+  it.each(['\ufeff', '\u00a0', '\u2028', '\v'])('takes nothing for blank that JSON does not: %j', (blank) => {
+    expect(scan(`[${blank}1]`).lines[0]?.errors).not.toBeNull();
+    expect(scan(`[1${blank}]`).lines[0]?.errors).not.toBeNull();
+    expect(scan(`[${blank}]`).lines[0]?.errors).not.toBeNull();
+    expect(scan('[ \t\r\n1 \t\r\n]').lines[0]).toMatchObject({ raw: '1', errors: null });
+  });
 });

@@ -62,7 +62,7 @@ export function createElementScanner() {
 
   const finishElement = (last: boolean): Line | null => {
     const { bytes, tooLong } = take();
-    const text = bytes.toString('utf8').trim();
+    const text = trimBlanks(bytes.toString('utf8'));
     if (text === '' && last && index === 0) return null;
     index += 1;
     if (tooLong) return badLine(index, text, TOO_LONG);
@@ -113,7 +113,7 @@ export function createElementScanner() {
         }
         continue;
       }
-      if (byte === 0x20 || byte === 0x0a || byte === 0x0d || byte === 0x09) continue;
+      if (isBlank(byte)) continue;
       if (place === 'start' && offset + i < 3 && byte === BOM[offset + i]) continue;
       if (place === 'start' && byte === OPEN_ARRAY) {
         found = true;
@@ -151,7 +151,7 @@ export function createElementScanner() {
     if (place === 'start')
       return { lines: [], fault: new BodyFault('body_empty', `The body is empty. ${EXPECTED}`) };
     const within = place === 'element' ? ` within element ${index + 1}` : '';
-    const text = place === 'element' ? take().bytes.toString('utf8').trim() : '';
+    const text = place === 'element' ? trimBlanks(take().bytes.toString('utf8')) : '';
     return {
       lines: text === '' ? [] : [badLine(index + 1, text, BREAKS_OFF)],
       fault: new BodyFault('body_broken', `The JSON text ends too early${within}.`),
@@ -159,4 +159,15 @@ export function createElementScanner() {
   };
 
   return { push, end };
+}
+
+const isBlank = (code: number): boolean => code === 0x20 || code === 0x0a || code === 0x0d || code === 0x09;
+
+/** Takes off what is blank in JSON and nothing else: `trim` would take a byte order mark with it. */
+function trimBlanks(text: string): string {
+  let start = 0;
+  let end = text.length;
+  while (start < end && isBlank(text.charCodeAt(start))) start += 1;
+  while (end > start && isBlank(text.charCodeAt(end - 1))) end -= 1;
+  return text.slice(start, end);
 }

@@ -66,6 +66,26 @@ describe('splitting a body into lines', () => {
     expect(lines[1]?.text.length).toBeLessThan(20_000);
   });
 
+  it.each([
+    ['not UTF-8', Buffer.alloc(30_000, 0xff), NOT_UTF8],
+    ['as long as allowed', Buffer.alloc(65_536, 'x'), null],
+    ['a byte too long', Buffer.alloc(65_537, 'x'), TOO_LONG],
+  ])(
+    'says the same of a line that is %s wherever it is cut, with and without marks around it',
+    async (_, long, fault) => {
+      for (const [before, after] of [
+        ['', '\n'],
+        ['\ufeff', '\r\n'],
+      ] as const) {
+        const bytes = Buffer.concat([Buffer.from(before), long, Buffer.from(`${after}b`)]);
+        for (const size of [bytes.length, 65_535, 65_536, 65_537, 65_540, 1000]) {
+          const { lines } = await split(inPieces(bytes, [size]));
+          expect(lines.map((line) => line.fault)).toEqual([fault, null]);
+        }
+      }
+    },
+  );
+
   it('drops the byte order mark of the first line only', async () => {
     const { lines } = await split([Buffer.from('\ufeffa\n\ufeffb')]);
     expect(lines.map(({ text }) => text)).toEqual(['a', '\ufeffb']);

@@ -9,6 +9,8 @@ export interface TextLine {
 }
 
 const LF = 10;
+/** A byte order mark before the first line and a carriage return at the end of one do not count to its length. */
+const AROUND_BYTES = 4;
 /** Larger chunks are taken in pieces, so that the lines of one piece stay few. */
 const PIECE_BYTES = 262_144;
 
@@ -38,21 +40,22 @@ function createLineCutter() {
   let unfinished: Buffer[] = [];
   let unfinishedBytes = 0;
 
+  const isCut = () => unfinishedBytes > LINE_LIMIT_BYTES + AROUND_BYTES;
+
   const keep = (bytes: Buffer) => {
-    const wasTooLong = unfinishedBytes > LINE_LIMIT_BYTES;
+    const wasCut = isCut();
     unfinishedBytes += bytes.length;
-    if (wasTooLong) return;
+    if (wasCut) return;
     unfinished.push(bytes);
-    if (unfinishedBytes > LINE_LIMIT_BYTES)
-      unfinished = [Buffer.concat(unfinished).subarray(0, LONG_LINE_HELD_BYTES)];
+    if (isCut()) unfinished = [Buffer.concat(unfinished).subarray(0, LONG_LINE_HELD_BYTES)];
   };
 
   const finish = (): TextLine => {
     const bytes = Buffer.concat(unfinished);
-    const fault = unfinishedBytes > LINE_LIMIT_BYTES ? TOO_LONG : isUtf8(bytes) ? null : NOT_UTF8;
+    const fault = isCut() ? TOO_LONG : null;
     unfinished = [];
     unfinishedBytes = 0;
-    return toTextLine(line++, bytes.toString('utf8'), fault);
+    return toTextLine(line++, bytes.toString('utf8'), fault, bytes);
   };
 
   const push = (piece: Buffer): TextLine[] => {
@@ -88,11 +91,16 @@ function toTextLine(line: number, text: string, fault: string | null, bytes?: Bu
   const end = text.charCodeAt(text.length - 1) === 13 ? text.length - 1 : text.length;
   const trimmed = start === 0 && end === text.length ? text : text.slice(start, end);
   if (fault !== null) return { line, text: trimmed, fault };
-  if (isTooLong(trimmed)) return { line, text: trimmed, fault: TOO_LONG };
+  // Text of bytes that are not UTF-8 is longer than they are: the mark for each of them takes three.
+  const tooLong =
+    bytes === undefined
+      ? isTooLong(trimmed)
+      : bytes.length - 3 * start - (text.length - end) > LINE_LIMIT_BYTES;
+  if (tooLong) return { line, text: trimmed, fault: TOO_LONG };
   return { line, text: trimmed, fault: bytes === undefined || isUtf8(bytes) ? null : NOT_UTF8 };
 }
 
-export const isTooLong = (text: string): boolean =>
+const isTooLong = (text: string): boolean =>
   text.length * 3 > LINE_LIMIT_BYTES && Buffer.byteLength(text) > LINE_LIMIT_BYTES;
 
 function* splitBytes(block: Buffer): Generator<Buffer> {
