@@ -11,6 +11,9 @@ type Schema = typeof schema;
 /** What services are given: the pool or, inside `db.transaction`, the transaction. Both are this one type. */
 export type Database = PgDatabase<PostgresJsQueryResultHKT, Schema>;
 
+/** The client's own, of up to 20 s, would keep senders waiting long after a server has come back. */
+const LONGEST_BACKOFF_S = 1;
+
 /** The `postgres` client below drizzle, for COPY, cursors and LISTEN. */
 export type RawClient = postgres.Sql<{ bigint: number }>;
 
@@ -41,6 +44,7 @@ export function openDatabase(url: string, options: DatabaseOptions = {}): Opened
       max: options.connections ?? 10,
       idle_timeout: 300,
       connect_timeout: 15,
+      backoff: (failures: number) => Math.min(0.05 * 2 ** failures, LONGEST_BACKOFF_S),
       onnotice: () => {},
       types: { bigint: { to: 20, from: [20], serialize: String, parse: Number } },
       connection: {
