@@ -3,7 +3,13 @@ import { z } from 'zod';
 const MOST_POINTS = 100_000;
 const LEAST_POINTS = 3;
 
-const value = z.number({ error: ({ input }) => `must be a finite number, not ${sayValue(input)}` });
+/** The fourth power of a number of this size, summed over all points, is still a number. */
+const LARGEST = 1e60;
+
+const value = z
+  .number({ error: ({ input }) => `must be a finite number, not ${sayValue(input)}` })
+  .min(-LARGEST, { error: ({ input }) => `must be at least -${LARGEST}, not ${sayValue(input)}` })
+  .max(LARGEST, { error: ({ input }) => `must be at most ${LARGEST}, not ${sayValue(input)}` });
 const series = z
   .array(value, { error: ({ input }) => `must be a list of numbers, not ${sayValue(input)}` })
   .min(LEAST_POINTS, {

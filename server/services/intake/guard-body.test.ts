@@ -41,6 +41,15 @@ describe('guarding a body', () => {
     expect(bytes.toString()).toBe('one\ntwo\n');
   });
 
+  it('takes zeros after the last member for padding, and ends, wherever the body is cut', async () => {
+    const padded = Buffer.concat([gzipSync('one\n'), Buffer.alloc(40)]);
+    for (let size = 1; size <= padded.length; size += 1) {
+      const { bytes, fault } = await read(inChunks(padded, size), true);
+      expect(fault).toBeNull();
+      expect(bytes.toString()).toBe('one\n');
+    }
+  });
+
   it('hands on all that came before gzip breaks', async () => {
     const packed = gzipSync(text);
     const cut = await read(inChunks(packed.subarray(0, packed.length - 8), 333), true);

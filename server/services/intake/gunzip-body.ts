@@ -14,17 +14,23 @@ export async function* gunzipBody(chunks: AsyncIterable<Buffer>): AsyncGenerator
   const unfolded: Buffer[] = [];
   gunzip.on('data', (data: Buffer) => unfolded.push(data));
   gunzip.on('error', () => {});
+  // Zeros after the last member are padding, as gzip itself takes them: the stream then ends before it is told to.
+  let ended = false;
+  gunzip.on('end', () => {
+    ended = true;
+  });
   let wireBytes = 0;
   try {
     for await (const chunk of chunks)
       for (let from = 0; from < chunk.length; from += PIECE_BYTES) {
         const piece = chunk.subarray(from, from + PIECE_BYTES);
         wireBytes += piece.length;
+        if (ended) continue;
         const fault = await write(gunzip, piece);
         yield* unfolded.splice(0);
         if (fault !== null) throw brokenGzip(wireBytes);
       }
-    if (wireBytes === 0) return;
+    if (wireBytes === 0 || ended) return;
     const fault = await finish(gunzip);
     yield* unfolded.splice(0);
     if (fault !== null) throw brokenGzip(wireBytes);
@@ -33,14 +39,18 @@ export async function* gunzipBody(chunks: AsyncIterable<Buffer>): AsyncGenerator
   }
 }
 
-/** After a fault the stream answers no more, so the fault is listened for as well. */
+/** After a fault or its end the stream answers no more, so both are listened for as well. */
 function write(gunzip: Gunzip, piece: Buffer): Promise<Error | null> {
   return new Promise((resolve) => {
-    gunzip.once('error', resolve);
-    gunzip.write(piece, () => {
-      gunzip.off('error', resolve);
-      resolve(null);
-    });
+    const done = () => settle(null);
+    const settle = (fault: Error | null) => {
+      gunzip.off('error', settle);
+      gunzip.off('end', done);
+      resolve(fault);
+    };
+    gunzip.once('error', settle);
+    gunzip.once('end', done);
+    gunzip.write(piece, done);
   });
 }
 
