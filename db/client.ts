@@ -1,11 +1,12 @@
 import type { PgDatabase } from 'drizzle-orm/pg-core';
 import { drizzle, type PostgresJsQueryResultHKT, type PostgresJsSession } from 'drizzle-orm/postgres-js';
 import postgres from 'postgres';
+import * as access from './schema/access.ts';
 import * as analysis from './schema/analysis.ts';
 import * as fleet from './schema/fleet.ts';
 import * as intake from './schema/intake.ts';
 
-const schema = { ...fleet, ...intake, ...analysis };
+const schema = { ...fleet, ...intake, ...analysis, ...access };
 type Schema = typeof schema;
 
 /** What services are given: the pool or, inside `db.transaction`, the transaction. Both are this one type. */

@@ -7,26 +7,37 @@ import { secureHeaders } from 'hono/secure-headers';
 import { SlipdriftError } from './errors.ts';
 import { answerNotFound, answerProblems } from './middleware/answer-problems.ts';
 import { giveContext } from './middleware/give-context.ts';
+import { type DescribedCall, guardCalls } from './middleware/guard-calls.ts';
+import { identify } from './middleware/identify.ts';
 import { requireJson } from './middleware/require-json.ts';
-import { requireKey } from './middleware/require-key.ts';
-import { requireLocalHost } from './middleware/require-local-host.ts';
+import { createOwnOrigin, requireKnownHost } from './middleware/require-known-host.ts';
 import { watchRequests } from './middleware/watch-requests.ts';
 import { createAnalysisRoutes } from './routes/analysis.ts';
 import { createAssessRoutes } from './routes/assess.ts';
+import { createChangeRoutes } from './routes/changes.ts';
 import type { RequestEnv, RouteDeps } from './routes/deps.ts';
 import { createDocumentRoutes } from './routes/document.ts';
 import { createFleetRoutes } from './routes/fleet.ts';
 import { createHealthRoutes } from './routes/health.ts';
+import { createKeyRoutes } from './routes/keys.ts';
 import { createMovementRoutes } from './routes/movement.ts';
 import { newRoutes } from './routes/new-routes.ts';
+import { createPeopleRoutes } from './routes/people.ts';
 import { createRankingRoutes } from './routes/ranking.ts';
 import { createReadingRoutes } from './routes/readings.ts';
 import { createReceiptRoutes } from './routes/receipts.ts';
+import { REFERENCE_STYLE_HASH } from './routes/reference-style.ts';
 import { createScreenRoutes } from './routes/screens.ts';
+import { createSessionRoutes } from './routes/session.ts';
+import { createShopRoutes } from './routes/shop.ts';
 import { createVehicleRoutes } from './routes/vehicles.ts';
+import { createKeyFinder } from './services/keys/find-key.ts';
+import { findPerson } from './services/people/find-person.ts';
 
 export interface AppDeps extends RouteDeps {
   apiKey: string | null;
+  /** proxies of our own that add to X-Forwarded-For */
+  proxies: number;
   /** folder of the built screens */
   screensFolder: string;
 }
@@ -34,19 +45,34 @@ export interface AppDeps extends RouteDeps {
 /** Builds the server without starting anything. */
 export function createApp(deps: AppDeps) {
   const { log } = deps.context;
+  const { library, publicUrl } = deps.people;
   const app = newRoutes();
   app.onError(answerProblems(log));
   app.notFound(answerNotFound((path) => methodsAt(app, path)));
   app.use(requestId({ limitLength: 64 }));
   app.use(watchRequests(log, deps.metrics.requests));
-  app.use(secureHeaders(HEADERS));
-  app.use(giveContext(deps.context));
+  app.use(secureHeaders(headersFor(publicUrl)));
+  app.use(giveContext(deps.context, deps.proxies));
   app.route('/', createHealthRoutes(deps));
 
   app.use(compress({ threshold: 1024 }));
   // Tells nothing of a fleet, and a browser that only follows a link to it cannot bring a key.
-  app.route('/', createDocumentRoutes(app, deps.apiKey !== null));
-  app.use('/api/*', deps.apiKey === null ? requireLocalHost() : requireKey(deps.apiKey));
+  app.route('/', createDocumentRoutes(app));
+  app.use('/api/*', requireKnownHost(publicUrl));
+  app.use(
+    '/api/*',
+    identify(
+      {
+        findKey: createKeyFinder(deps.context, deps.apiKey),
+        findPerson: (headers) => findPerson(library, headers),
+      },
+      createOwnOrigin(publicUrl),
+    ),
+  );
+  app.use(
+    '/api/*',
+    guardCalls(() => describedCalls(app)),
+  );
   app.use('/api/*', besidesDeliveries(requireJson()));
   app.use('/api/*', besidesDeliveries(limitBody()));
 
@@ -59,23 +85,33 @@ export function createApp(deps: AppDeps) {
   app.route('/', createVehicleRoutes());
   app.route('/', createAnalysisRoutes());
   app.route('/', createMovementRoutes());
+  app.route('/', createShopRoutes());
+  app.route('/', createSessionRoutes(deps));
+  app.route('/', createPeopleRoutes(deps));
+  app.route('/', createKeyRoutes());
+  app.route('/', createChangeRoutes());
 
   app.route('/', createScreenRoutes(deps.screensFolder));
   return app;
 }
 
-const HEADERS: Parameters<typeof secureHeaders>[0] = {
+const headersFor = (publicUrl: string | null): Parameters<typeof secureHeaders>[0] => ({
   contentSecurityPolicy: {
     defaultSrc: ["'self'"],
-    styleSrc: ["'self'", "'unsafe-inline'"],
+    scriptSrc: ["'self'"],
+    styleSrcElem: ["'self'", REFERENCE_STYLE_HASH],
+    // Charts place their tooltip and its marks by style attributes.
+    styleSrcAttr: ["'unsafe-inline'"],
     imgSrc: ["'self'", 'data:', 'blob:'],
     objectSrc: ["'none'"],
     baseUri: ["'none'"],
     formAction: ["'self'"],
     frameAncestors: ["'none'"],
   },
-  strictTransportSecurity: false,
-};
+  permissionsPolicy: { camera: [], microphone: [], geolocation: [], payment: [], usb: [] },
+  referrerPolicy: 'same-origin',
+  strictTransportSecurity: publicUrl?.startsWith('https:') ? 'max-age=31536000' : false,
+});
 
 const SMALL_BODY_BYTES = 16 * 1024 * 1024;
 
@@ -96,6 +132,10 @@ const besidesDeliveries =
   (middleware: MiddlewareHandler): MiddlewareHandler =>
   (c, next) =>
     c.req.path === '/api/readings' ? next() : middleware(c, next);
+
+/** What the document says of every call, with its rule. */
+const describedCalls = (app: OpenAPIHono<RequestEnv>): DescribedCall[] =>
+  app.openAPIRegistry.definitions.flatMap((one) => (one.type === 'route' ? [one.route] : []));
 
 /** Methods with a handler of their own at this path; middleware answers to all. */
 function methodsAt(app: OpenAPIHono<RequestEnv>, path: string): string[] {

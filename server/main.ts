@@ -5,8 +5,13 @@ import { startAssessmentThread } from './assessment-thread/start-assessment-thre
 import { type Listening, listen } from './listen.ts';
 import { createMetrics } from './metrics.ts';
 import { openStorage } from './open-storage.ts';
+import { readSecret } from './services/access/read-secret.ts';
+import { programActor } from './services/actor.ts';
 import { createAssessmentWorker } from './services/assessment/create-worker.ts';
 import type { Context } from './services/context.ts';
+import { addDemoAccounts, type DemoAccounts } from './services/people/demo-accounts.ts';
+import type { PeopleDesk } from './services/people/people-desk.ts';
+import { createSignInLibrary } from './services/people/sign-in-library.ts';
 import { countConnections } from './services/storage/count-connections.ts';
 import { keepReadings } from './services/storage/keep-readings.ts';
 import type { Settings } from './settings.ts';
@@ -22,6 +27,7 @@ export interface Running {
   url: string;
   port: number;
   context: Context;
+  people: PeopleDesk;
   /** Settles when storage goes away by itself, so that whoever watches us can start afresh. */
   lost: Promise<void>;
   stop(): Promise<void>;
@@ -32,6 +38,8 @@ export interface StartOptions {
   listenOn?: (fetch: Parameters<typeof listen>[0]) => Promise<Listening>;
   /** added to the machine's clock, for a fleet whose readings end at another time than now */
   clockShiftMs?: number;
+  /** accounts to make, and to show to whoever opens the sign-in */
+  demo?: DemoAccounts | null;
 }
 
 const screensFolder = fileURLToPath(new URL('../web/dist', import.meta.url));
@@ -40,7 +48,11 @@ const screensFolder = fileURLToPath(new URL('../web/dist', import.meta.url));
 export async function startSlipdrift(
   settings: Settings,
   log: Logger,
-  { listenOn = (fetch) => listen(fetch, settings.host, settings.port), clockShiftMs = 0 }: StartOptions = {},
+  {
+    listenOn = (fetch) => listen(fetch, settings.host, settings.port),
+    clockShiftMs = 0,
+    demo = null,
+  }: StartOptions = {},
 ): Promise<Running> {
   const storage = await openStorage(settings, log);
   try {
@@ -48,7 +60,7 @@ export async function startSlipdrift(
       db: storage.db,
       now: () => new Date(Date.now() + clockShiftMs),
       log,
-      actor: 'system',
+      actor: programActor('slipdrift'),
     };
     const thread = startAssessmentThread({ databaseUrl: storage.url, clockShiftMs });
     const metrics = createMetrics(() => countConnections(storage.db));
@@ -58,6 +70,18 @@ export async function startSlipdrift(
       if (assessed > 0) end();
       return assessed;
     });
+    const people: PeopleDesk = {
+      library: createSignInLibrary({
+        db: storage.db,
+        log,
+        secret: await readSecret(context),
+        publicUrl: settings.publicUrl,
+        company: settings.company,
+      }),
+      publicUrl: settings.publicUrl,
+      companyName: settings.company?.name ?? null,
+      demo: demo === null ? null : await addDemoAccounts(context, demo),
+    };
     const app = createApp({
       context,
       assessment,
@@ -65,6 +89,8 @@ export async function startSlipdrift(
       maxBodyBytes: settings.maxBodyBytes,
       bodyIdleMs: settings.bodyIdleMs,
       apiKey: settings.apiKey,
+      proxies: settings.proxies,
+      people,
       screensFolder,
     });
     const listening = await listenOn(app.fetch);
@@ -74,6 +100,7 @@ export async function startSlipdrift(
       url: listening.url,
       port: listening.port,
       context,
+      people,
       lost: storage.lost,
       async stop() {
         log.info('stopping');

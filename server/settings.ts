@@ -28,6 +28,27 @@ const variables = z.object({
       .regex(/^[\x21-\x7e]+$/, { error: 'must be printable characters without spaces' })
       .optional(),
   ),
+  SLIPDRIFT_PUBLIC_URL: optional(
+    z
+      .string()
+      .refine((text) => URL.canParse(text) && isWebAddress(new URL(text)), {
+        error: 'must be the https:// address that people use, without a path (http:// for this machine only)',
+      })
+      .transform((text) => new URL(text).origin)
+      .optional(),
+  ),
+  SLIPDRIFT_PROXIES: optional(wholeNumber(0, 10).default(0)),
+  SLIPDRIFT_OIDC_ISSUER: optional(
+    z
+      .string()
+      .refine((text) => URL.canParse(text) && isSafeAddress(new URL(text)), {
+        error: 'must be an https:// address',
+      })
+      .optional(),
+  ),
+  SLIPDRIFT_OIDC_CLIENT_ID: optional(z.string().optional()),
+  SLIPDRIFT_OIDC_CLIENT_SECRET: optional(z.string().optional()),
+  SLIPDRIFT_OIDC_NAME: optional(z.string().trim().max(60).default('the company account')),
   SLIPDRIFT_KEEP_READINGS_MONTHS: optional(wholeNumber(0, 1200).default(36)),
   SLIPDRIFT_MAX_BODY_MIB: optional(wholeNumber(1, 65_536).default(256)),
   SLIPDRIFT_BODY_IDLE_S: optional(wholeNumber(1, 3600).default(60)),
@@ -40,6 +61,16 @@ const variables = z.object({
   ),
 });
 
+/** Sign-in through the company's OpenID Connect provider. */
+export interface CompanySignIn {
+  /** as it stands in the provider's discovery document */
+  issuer: string;
+  clientId: string;
+  clientSecret: string;
+  /** what people call it */
+  name: string;
+}
+
 export interface Settings {
   /** null: start a PostgreSQL of our own on `dataFolder` */
   databaseUrl: string | null;
@@ -47,6 +78,11 @@ export interface Settings {
   host: string;
   port: number;
   apiKey: string | null;
+  /** origin that people use; null: this machine only */
+  publicUrl: string | null;
+  /** proxies of our own that add to X-Forwarded-For */
+  proxies: number;
+  company: CompanySignIn | null;
   /** 0 keeps readings for ever */
   keepReadingsMonths: number;
   maxBodyBytes: number;
@@ -67,9 +103,10 @@ export function readSettings(environment: Record<string, string | undefined>): S
     throw new SettingsError(`${issue?.path.join('.')} ${issue?.message}.`);
   }
   const found = parsed.data;
-  if (found.SLIPDRIFT_API_KEY === undefined && !isLoopback(found.HOST))
+  const publicUrl = found.SLIPDRIFT_PUBLIC_URL ?? null;
+  if (publicUrl === null && found.SLIPDRIFT_API_KEY === undefined && !isLoopback(found.HOST))
     throw new SettingsError(
-      `HOST is ${found.HOST}, which others can reach, and SLIPDRIFT_API_KEY is not set: set a key, or leave HOST at 127.0.0.1.`,
+      `HOST is ${found.HOST}, which others can reach, and neither SLIPDRIFT_PUBLIC_URL nor SLIPDRIFT_API_KEY is set: set the https:// address that people use, or leave HOST at 127.0.0.1.`,
     );
   return {
     databaseUrl: found.DATABASE_URL ?? null,
@@ -77,11 +114,39 @@ export function readSettings(environment: Record<string, string | undefined>): S
     host: found.HOST,
     port: found.PORT,
     apiKey: found.SLIPDRIFT_API_KEY ?? null,
+    publicUrl,
+    proxies: found.SLIPDRIFT_PROXIES,
+    company: readCompany(found, publicUrl),
     keepReadingsMonths: found.SLIPDRIFT_KEEP_READINGS_MONTHS,
     maxBodyBytes: found.SLIPDRIFT_MAX_BODY_MIB * 1024 * 1024,
     bodyIdleMs: found.SLIPDRIFT_BODY_IDLE_S * 1000,
     logLevel: found.SLIPDRIFT_LOG_LEVEL,
   };
 }
+
+function readCompany(found: z.output<typeof variables>, publicUrl: string | null): CompanySignIn | null {
+  const {
+    SLIPDRIFT_OIDC_ISSUER: issuer,
+    SLIPDRIFT_OIDC_CLIENT_ID: clientId,
+    SLIPDRIFT_OIDC_CLIENT_SECRET: clientSecret,
+  } = found;
+  if (issuer === undefined && clientId === undefined && clientSecret === undefined) return null;
+  if (issuer === undefined || clientId === undefined || clientSecret === undefined)
+    throw new SettingsError(
+      'SLIPDRIFT_OIDC_ISSUER, SLIPDRIFT_OIDC_CLIENT_ID and SLIPDRIFT_OIDC_CLIENT_SECRET belong together: set all three, or none.',
+    );
+  if (publicUrl === null)
+    throw new SettingsError(
+      'SLIPDRIFT_OIDC_ISSUER is set and SLIPDRIFT_PUBLIC_URL is not: the provider needs an address to send people back to.',
+    );
+  return { issuer, clientId, clientSecret, name: found.SLIPDRIFT_OIDC_NAME };
+}
+
+/** https, or http where nothing leaves this machine. */
+const isSafeAddress = ({ protocol, hostname }: URL): boolean =>
+  protocol === 'https:' || (protocol === 'http:' && isLoopback(hostname));
+
+const isWebAddress = (url: URL): boolean =>
+  isSafeAddress(url) && url.pathname === '/' && url.search === '' && url.hash === '' && url.username === '';
 
 const isLoopback = (host: string): boolean => /^(localhost|::1|\[::1\]|127(\.\d{1,3}){3})$/i.test(host);

@@ -2,6 +2,7 @@ import { and, asc, count, desc, eq, ilike, inArray, max, type SQL, sql } from 'd
 import type { Database } from '#db/client.ts';
 import { assessments } from '#db/schema/analysis.ts';
 import { vehicles } from '#db/schema/fleet.ts';
+import { type Sight, seenBy } from './seen-vehicles.ts';
 
 export interface ListFilter {
   depot?: string | undefined;
@@ -9,13 +10,16 @@ export interface ListFilter {
   grades?: readonly ('hold' | 'book' | 'watch' | 'steady' | 'unknown')[] | undefined;
   /** part of the unit number */
   q?: string | undefined;
+  /** whose list it is */
+  sight: Sight;
 }
 
 export type ListSort = 'rank' | 'vehicle' | 'chance' | 'distance' | 'slip' | 'drift' | 'last_reading';
 
-function where({ depot, platform, grades, q }: ListFilter): SQL | undefined {
+function where({ depot, platform, grades, q, sight }: ListFilter): SQL | undefined {
   return and(
     eq(vehicles.retired, false),
+    seenBy(sight),
     depot === undefined ? undefined : eq(vehicles.depot, depot),
     platform === undefined ? undefined : eq(vehicles.platform, platform),
     grades === undefined ? undefined : inArray(assessments.grade, [...grades]),

@@ -1,16 +1,17 @@
-import { asc, desc, eq } from 'drizzle-orm';
+import { and, asc, desc, eq } from 'drizzle-orm';
 import type { Database } from '#db/client.ts';
 import { odometerSteps } from '#db/schema/analysis.ts';
 import { depots, lives, platforms, vehicles } from '#db/schema/fleet.ts';
+import { type Sight, seenBy } from './seen-vehicles.ts';
 
-/** One vehicle by its unit number, with depot, platform, lives and steps of the odometer; null where unknown. */
-export async function readVehicleRecord(db: Database, unit: string) {
+/** One vehicle by its unit number, with depot, platform, lives and steps of the odometer; null where unknown or not to be seen. */
+export async function readVehicleRecord(db: Database, unit: string, sight: Sight) {
   const [found] = await db
     .select({ vehicle: vehicles, depot: depots, platform: platforms })
     .from(vehicles)
     .leftJoin(depots, eq(depots.id, vehicles.depot))
     .leftJoin(platforms, eq(platforms.id, vehicles.platform))
-    .where(eq(vehicles.unit, unit));
+    .where(and(eq(vehicles.unit, unit), seenBy(sight)));
   if (found === undefined) return null;
   const own = await db
     .select()

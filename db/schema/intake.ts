@@ -55,6 +55,8 @@ export const receipts = pgTable(
   {
     id: uuid('id').primaryKey(),
     at: instant('at').notNull().defaultNow(),
+    /** whose key or session brought it */
+    sender: text('sender'),
     contentType: text('content_type').notNull(),
     /** false where the body broke off */
     complete: boolean('complete').notNull(),

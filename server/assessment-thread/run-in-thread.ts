@@ -1,6 +1,7 @@
 import { parentPort, workerData } from 'node:worker_threads';
 import { pino } from 'pino';
 import { openDatabase } from '#db/client.ts';
+import { programActor } from '#server/services/actor.ts';
 import { bringUpToDate } from '#server/services/assessment/bring-up-to-date.ts';
 import type { FromThread, ThreadSettings, ToThread } from './messages.ts';
 
@@ -14,7 +15,7 @@ const ctx = {
   db,
   now: () => new Date(Date.now() + clockShiftMs),
   log: pino({ level: 'warn' }, pino.destination(2)),
-  actor: 'assessment',
+  actor: programActor('assessment'),
 };
 let stopped = false;
 let running: Promise<unknown> = Promise.resolve();

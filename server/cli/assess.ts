@@ -1,6 +1,7 @@
 import type { Command } from 'commander';
 import { pino } from 'pino';
 import { openStorage } from '#server/open-storage.ts';
+import { programActor } from '#server/services/actor.ts';
 import { createAssessmentWorker } from '#server/services/assessment/create-worker.ts';
 import { readSettings } from '#server/settings.ts';
 
@@ -18,7 +19,7 @@ async function assess(): Promise<void> {
   const startedMs = performance.now();
   const storage = await openStorage(settings, log);
   try {
-    const context = { db: storage.db, now: () => new Date(), log, actor: 'command line' };
+    const context = { db: storage.db, now: () => new Date(), log, actor: programActor('command line') };
     const worker = createAssessmentWorker(context);
     try {
       const assessed = await worker.assessNow();

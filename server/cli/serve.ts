@@ -2,7 +2,9 @@ import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Command } from 'commander';
 import { type Logger, pino } from 'pino';
-import { startSlipdrift } from '#server/main.ts';
+import { type Running, startSlipdrift } from '#server/main.ts';
+import { oneTimeUrl } from '#server/services/people/change-people.ts';
+import { offerFirstAccount } from '#server/services/people/one-time-address.ts';
 import { readSettings } from '#server/settings.ts';
 import { runUntilStopped } from './run-until-stopped.ts';
 import { ensureScreens } from './screens/ensure-screens.ts';
@@ -36,9 +38,20 @@ async function serve(flags: ServeFlags): Promise<void> {
   await runUntilStopped(
     () => startSlipdrift(settings, log),
     async (running, signal) => {
+      await offerFirst(running);
       await renewScreens(log, signal);
       if (process.stderr.isTTY) console.error(`Slipdrift is at ${running.url}. Stop it with Ctrl-C.`);
     },
+  );
+}
+
+/** Where nobody has an account yet: said to whoever started this, once, and kept out of the log. */
+async function offerFirst({ context, people, url }: Running): Promise<void> {
+  const offered = await offerFirstAccount(context, people.library);
+  if (offered === null) return;
+  context.log.info('nobody has an account yet; the address for the first one was written to standard error');
+  console.error(
+    `Make the first account, an admin's, at\n\n  ${oneTimeUrl(people.publicUrl ?? url, offered.token)}\n\nIt works once, within 24 hours; the next start makes another one.`,
   );
 }
 

@@ -10,6 +10,7 @@ const id = z
   .regex(/^[\p{L}\p{N}][\p{L}\p{N} ._/-]*$/u, {
     error: 'must begin with a letter or digit and hold only letters, digits, space . _ / -',
   });
+export const depotId = id;
 const name = z.string().trim().min(1).max(120);
 const percent = z.number().min(0).max(100);
 const money = z.number().min(0).max(10_000_000);

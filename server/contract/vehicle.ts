@@ -1,6 +1,7 @@
 import { z } from 'zod';
+import { depotId } from './fleet.ts';
 import { distance, interval, rankingRow } from './ranking.ts';
-import { moment } from './readings.ts';
+import { moment, plainText } from './readings.ts';
 import { lifeEndings, lifeSources, setAsideReasons } from './words.ts';
 
 const nullableNumber = z.number().nullable();
@@ -20,6 +21,24 @@ export const life = z
   .meta({ id: 'Life' });
 export type Life = z.infer<typeof life>;
 
+export const atShop = z
+  .object({
+    depot: z.string(),
+    depot_name: z.string(),
+    sent_at: moment,
+    sent_by: z.string(),
+    note: z.string().nullable(),
+  })
+  .meta({ id: 'AtShop', description: 'the shop that the vehicle was sent to' });
+export type AtShop = z.infer<typeof atShop>;
+
+export const shopRequest = z
+  .object({
+    depot: depotId.meta({ description: 'whose shop is to see the vehicle' }),
+    note: plainText.pipe(z.string().trim().max(500)).nullable().default(null),
+  })
+  .meta({ id: 'ShopRequest' });
+
 export const vehicleDetail = z
   .object({
     vehicle: z.string(),
@@ -36,6 +55,7 @@ export const vehicleDetail = z
     pattern_words: z.string().meta({ description: 'what the pattern is consistent with' }),
     assessment: rankingRow.nullable(),
     lives: z.array(life),
+    shop: atShop.nullable().meta({ description: 'null while no shop has it' }),
     questions: z.array(z.string()).meta({ description: 'what somebody should answer, in words' }),
   })
   .meta({ id: 'Vehicle' });
@@ -176,6 +196,8 @@ export const historyKinds = [
   'odometer_step',
   'gateway_quiet',
   'refused_lines',
+  'sent_to_shop',
+  'called_back',
 ] as const;
 
 export const historyEvent = z.object({

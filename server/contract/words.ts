@@ -51,6 +51,8 @@ export const problemCodes = [
   'not_found',
   'not_allowed',
   'unauthorized',
+  'conflict',
+  'too_many',
   'method_not_allowed',
   'busy',
   'storage_full',
@@ -58,3 +60,45 @@ export const problemCodes = [
   'internal',
 ] as const;
 export type ProblemCode = (typeof problemCodes)[number];
+
+/** What a person is here for; one each. */
+export const roles = ['planner', 'shop', 'analyst', 'admin'] as const;
+export type Role = (typeof roles)[number];
+
+/** What a machine's key may do: `deliver` readings and nothing else; `read`; or `write`, which reads and delivers too. */
+export const keyRights = ['deliver', 'read', 'write'] as const;
+export type KeyRight = (typeof keyRights)[number];
+
+/** Who makes a change: a signed-in person, a key, or the program itself. */
+export const actorKinds = ['person', 'key', 'program'] as const;
+export type ActorKind = (typeof actorKinds)[number];
+
+/** What changes are about. */
+export const changeSubjects = [
+  'person',
+  'key',
+  'depot',
+  'platform',
+  'vehicle',
+  'life',
+  'code',
+  'storage',
+] as const;
+export type ChangeSubject = (typeof changeSubjects)[number];
+
+export const changeActions = [
+  'created',
+  'changed',
+  'deleted',
+  'invited',
+  'reset_offered',
+  'password_set',
+  'signed_in',
+  'locked_out',
+  'signed_out_everywhere',
+  'revoked',
+  'sent_to_shop',
+  'called_back',
+  'restored',
+] as const;
+export type ChangeAction = (typeof changeActions)[number];

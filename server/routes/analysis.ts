@@ -1,9 +1,9 @@
-import { createRoute } from '@hono/zod-openapi';
 import { startAnalysisThread } from '#server/analysis-thread/start-analysis-thread.ts';
 import { trendReply, trendRequest } from '#server/contract/analysis.ts';
 import { SlipdriftError } from '#server/errors.ts';
 import { analyseTrend } from '#server/services/analysis/analyse-trend.ts';
 import { readTrendRequest } from '#server/services/analysis/read-trend-request.ts';
+import { newCall } from './new-call.ts';
 import { newRoutes, problems } from './new-routes.ts';
 import { openBody } from './open-body.ts';
 import { trendExample } from './trend-example.ts';
@@ -18,7 +18,7 @@ const SHORT_BYTES = 48 * 1024;
 /** Bodies that are held at once, the one in work included. */
 const MOST_AT_ONCE = 8;
 
-const postTrend = createRoute({
+const postTrend = newCall('readFleet', {
   method: 'post',
   path: '/api/analysis/trend',
   summary: 'Trend, onset and alarms of any series',
@@ -35,7 +35,7 @@ const postTrend = createRoute({
       description: 'The statistics',
       content: { 'application/json': { schema: trendReply, example: trendExample.reply } },
     },
-    ...problems(400, 401, 413, 415, 503),
+    ...problems(400, 413, 415, 503),
   },
 });
 

@@ -1,15 +1,15 @@
-import { createRoute } from '@hono/zod-openapi';
 import { assessReply } from '#server/contract/ranking.ts';
 import type { RouteDeps } from './deps.ts';
+import { newCall } from './new-call.ts';
 import { newRoutes, problems } from './new-routes.ts';
 
-const assess = createRoute({
+const assess = newCall('plan', {
   method: 'post',
   path: '/api/assess',
   summary: 'Bring every assessment up to date and answer when done',
   responses: {
     200: { description: 'Done', content: { 'application/json': { schema: assessReply } } },
-    ...problems(401, 503),
+    ...problems(503),
   },
 });
 

@@ -1,12 +1,14 @@
 import type { Metrics } from '#server/metrics.ts';
 import type { AssessmentWorker } from '#server/services/assessment/create-worker.ts';
 import type { Context as ServiceContext } from '#server/services/context.ts';
+import type { PeopleDesk } from '#server/services/people/people-desk.ts';
 
 /** What every `createXRoutes` is given. */
 export interface RouteDeps {
   context: ServiceContext;
   assessment: AssessmentWorker;
   metrics: Metrics;
+  people: PeopleDesk;
   /** of a body as it arrives and after gunzip */
   maxBodyBytes: number;
   /** for how long nothing of a delivery may come */
@@ -15,5 +17,10 @@ export interface RouteDeps {
 
 /** What the middleware leaves for a handler: `c.var.context` is the service context of this request. */
 export interface RequestEnv {
-  Variables: { requestId: string; context: ServiceContext };
+  Variables: {
+    requestId: string;
+    context: ServiceContext;
+    /** whether somebody was found who asks; else the actor is nobody in particular */
+    known: boolean;
+  };
 }

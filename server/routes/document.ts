@@ -1,6 +1,7 @@
 import type { OpenAPIHono } from '@hono/zod-openapi';
 import type { RequestEnv } from './deps.ts';
 import { describeSchemas, namesWithin } from './describe-schemas.ts';
+import { BY_COOKIE, BY_KEY } from './new-call.ts';
 import { newRoutes } from './new-routes.ts';
 import { type ApiDocument, renderReference } from './render-reference.ts';
 
@@ -17,10 +18,10 @@ const about = {
 };
 
 /** The description of the interface, made from the schemas that check the requests, and a page to read it. */
-export function createDocumentRoutes(app: OpenAPIHono<RequestEnv>, needsKey: boolean) {
+export function createDocumentRoutes(app: OpenAPIHono<RequestEnv>) {
   let kept: ApiDocument | undefined;
   const document = () => {
-    kept ??= describe(app, needsKey);
+    kept ??= describe(app);
     return kept;
   };
   return newRoutes()
@@ -28,13 +29,26 @@ export function createDocumentRoutes(app: OpenAPIHono<RequestEnv>, needsKey: boo
     .get('/api', (c) => c.html(renderReference(document())));
 }
 
-function describe(app: OpenAPIHono<RequestEnv>, needsKey: boolean): ApiDocument {
+function describe(app: OpenAPIHono<RequestEnv>): ApiDocument {
   const generated = app.getOpenAPI31Document(about);
   const schemas = describeSchemas(namesWithin(generated.paths));
-  const bearer = { type: 'http', scheme: 'bearer', description: 'The key of SLIPDRIFT_API_KEY' };
   return {
     ...(generated as unknown as ApiDocument),
-    components: { schemas, ...(needsKey ? { securitySchemes: { bearer } } : {}) },
-    ...(needsKey ? { security: [{ bearer: [] }] } : {}),
+    components: { schemas, securitySchemes },
   };
 }
+
+const securitySchemes = {
+  [BY_KEY]: {
+    type: 'http',
+    scheme: 'bearer',
+    description: 'A key of a machine, made by an admin, or that of SLIPDRIFT_API_KEY',
+  },
+  [BY_COOKIE]: {
+    type: 'apiKey',
+    in: 'cookie',
+    name: 'slipdrift.session_token',
+    description:
+      'The cookie that POST /api/session sets; over https its name begins with __Secure-. What changes something must come from our own pages: the Origin header says so.',
+  },
+};

@@ -1,4 +1,3 @@
-import { createRoute } from '@hono/zod-openapi';
 import type { Context } from 'hono';
 import { z } from 'zod';
 import {
@@ -21,10 +20,17 @@ import { setUpLives } from '#server/services/fleet/set-up-lives.ts';
 import { setUpPlatforms } from '#server/services/fleet/set-up-platforms.ts';
 import { setUpVehicles } from '#server/services/fleet/set-up-vehicles.ts';
 import type { RouteDeps } from './deps.ts';
+import { newCall } from './new-call.ts';
 import { newRoutes, problems } from './new-routes.ts';
 
-const setUp = (path: string, what: string, schema: z.ZodType, description: string) =>
-  createRoute({
+const setUp = (
+  access: 'setUp' | 'plan',
+  path: string,
+  what: string,
+  schema: z.ZodType,
+  description: string,
+) =>
+  newCall(access, {
     method: 'post',
     path,
     summary: `Create or change ${what}`,
@@ -37,12 +43,12 @@ const setUp = (path: string, what: string, schema: z.ZodType, description: strin
     },
     responses: {
       200: { description: 'What it came to', content: { 'application/json': { schema: setUpReply } } },
-      ...problems(400, 401, 413, 415, 503),
+      ...problems(400, 413, 415, 503),
     },
   });
 
 const list = (path: string, what: string, schema: z.ZodType) =>
-  createRoute({
+  newCall('readNames', {
     method: 'get',
     path,
     summary: `List ${what}`,
@@ -51,22 +57,28 @@ const list = (path: string, what: string, schema: z.ZodType) =>
         description: `All ${what}, in order`,
         content: { 'application/json': { schema: z.array(schema) } },
       },
-      ...problems(401),
     },
   });
 
 const setUps = [
   {
-    route: setUp('/api/platforms', 'platforms', platformInput, 'Keyed by id.'),
+    route: setUp('setUp', '/api/platforms', 'platforms', platformInput, 'Keyed by id.'),
     service: setUpPlatforms,
   },
-  { route: setUp('/api/depots', 'depots', depotInput, 'Keyed by id.'), service: setUpDepots },
+  { route: setUp('setUp', '/api/depots', 'depots', depotInput, 'Keyed by id.'), service: setUpDepots },
   {
-    route: setUp('/api/vehicles', 'vehicles', vehicleInput, 'Keyed by id; depot and platform must exist.'),
+    route: setUp(
+      'plan',
+      '/api/vehicles',
+      'vehicles',
+      vehicleInput,
+      'Keyed by id; depot and platform must exist.',
+    ),
     service: setUpVehicles,
   },
   {
     route: setUp(
+      'plan',
       '/api/lives',
       'converter lives',
       lifeInput,
@@ -76,6 +88,7 @@ const setUps = [
   },
   {
     route: setUp(
+      'setUp',
       '/api/codes',
       'trouble codes',
       troubleCodeInput,
@@ -85,12 +98,12 @@ const setUps = [
   },
 ];
 
-const removeCode = createRoute({
+const removeCode = newCall('setUp', {
   method: 'delete',
   path: '/api/codes/{code}',
   summary: 'Take a trouble code off the list',
   request: { params: z.object({ code: codeName }) },
-  responses: { 204: { description: 'It is gone' }, ...problems(400, 401, 404, 503) },
+  responses: { 204: { description: 'It is gone' }, ...problems(400, 404, 503) },
 });
 
 /** The services check each element, so that an error names it; the document has the same schemas. */

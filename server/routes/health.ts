@@ -1,7 +1,7 @@
-import { createRoute } from '@hono/zod-openapi';
 import { z } from 'zod';
 import { checkStorage } from '#server/services/storage/check-storage.ts';
 import type { RouteDeps } from './deps.ts';
+import { newCall } from './new-call.ts';
 import { newRoutes } from './new-routes.ts';
 
 const health = z.object({ status: z.enum(['ok', 'unavailable']) }).meta({ id: 'Health' });
@@ -10,7 +10,7 @@ const answer = (description: string) => ({
   content: { 'application/json': { schema: health } },
 });
 
-const live = createRoute({
+const live = newCall('anyone', {
   method: 'get',
   path: '/health/live',
   tags: ['Running it'],
@@ -18,7 +18,7 @@ const live = createRoute({
   responses: { 200: answer('It runs') },
 });
 
-const ready = createRoute({
+const ready = newCall('anyone', {
   method: 'get',
   path: '/health/ready',
   tags: ['Running it'],
@@ -26,7 +26,7 @@ const ready = createRoute({
   responses: { 200: answer('It can'), 503: answer('The database does not answer') },
 });
 
-const metrics = createRoute({
+const metrics = newCall('anyone', {
   method: 'get',
   path: '/metrics',
   tags: ['Running it'],

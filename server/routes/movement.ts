@@ -1,12 +1,12 @@
-import { createRoute } from '@hono/zod-openapi';
 import { z } from 'zod';
 import { NO_PLATFORM_ID, platformMovement, platformSummary } from '#server/contract/movement.ts';
 import { plainText } from '#server/contract/readings.ts';
 import { getMovement } from '#server/services/platforms/get-movement.ts';
 import { listMovements } from '#server/services/platforms/list-movements.ts';
+import { newCall } from './new-call.ts';
 import { newRoutes, problems } from './new-routes.ts';
 
-const list = createRoute({
+const list = newCall('readFleet', {
   method: 'get',
   path: '/api/movement',
   summary: 'Every platform in short: vehicles, limit and steps',
@@ -15,11 +15,10 @@ const list = createRoute({
       description: 'Platforms by name, then the vehicles without one',
       content: { 'application/json': { schema: z.array(platformSummary) } },
     },
-    ...problems(401),
   },
 });
 
-const one = createRoute({
+const one = newCall('readFleet', {
   method: 'get',
   path: '/api/platforms/{id}/movement',
   summary: 'What all vehicles of a platform did together',
@@ -32,7 +31,7 @@ const one = createRoute({
   },
   responses: {
     200: { description: 'As last learned', content: { 'application/json': { schema: platformMovement } } },
-    ...problems(400, 401, 404),
+    ...problems(400, 404),
   },
 });
 

@@ -1,4 +1,3 @@
-import { createRoute } from '@hono/zod-openapi';
 import { z } from 'zod';
 import { readingInput } from '#server/contract/readings.ts';
 import { brokenDelivery, type DeliveryReply, deliveryReply } from '#server/contract/receipts.ts';
@@ -6,6 +5,7 @@ import { SlipdriftError, toProblem } from '#server/errors.ts';
 import type { BodyFault } from '#server/services/intake/body-fault.ts';
 import { type DeliveryOutcome, receiveDelivery } from '#server/services/intake/receive-delivery.ts';
 import type { RouteDeps } from './deps.ts';
+import { newCall } from './new-call.ts';
 import { newRoutes, problems } from './new-routes.ts';
 import { openBody } from './open-body.ts';
 import { readDeliveryHeaders } from './read-delivery-headers.ts';
@@ -15,7 +15,7 @@ const broken = (description: string) => ({
   content: { 'application/problem+json': { schema: brokenDelivery } },
 });
 
-const postReadings = createRoute({
+const postReadings = newCall('deliver', {
   method: 'post',
   path: '/api/readings',
   summary: 'Deliver readings',
@@ -55,7 +55,7 @@ const postReadings = createRoute({
     400: broken('The body or its header line is at fault; `delivery` says what was stored before'),
     408: broken('Nothing more of the body came; `delivery` says what was stored before'),
     413: broken('The body passes the limit; `delivery` says what was stored before'),
-    ...problems(401, 409, 415, 422, 503, 507),
+    ...problems(409, 415, 422, 503, 507),
   },
 });
 

@@ -1,10 +1,10 @@
-import { createRoute } from '@hono/zod-openapi';
 import { z } from 'zod';
 import { receipt } from '#server/contract/receipts.ts';
 import { findReceipt } from '#server/services/intake/find-receipt.ts';
+import { newCall } from './new-call.ts';
 import { newRoutes, problems } from './new-routes.ts';
 
-const getReceipt = createRoute({
+const getReceipt = newCall('readIntake', {
   method: 'get',
   path: '/api/receipts/{id}',
   summary: 'What became of a delivery, with its refused lines',
@@ -17,7 +17,7 @@ const getReceipt = createRoute({
   },
   responses: {
     200: { description: 'The receipt', content: { 'application/json': { schema: receipt } } },
-    ...problems(400, 401, 404),
+    ...problems(400, 404),
   },
 });
 

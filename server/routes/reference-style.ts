@@ -1,3 +1,5 @@
+import { createHash } from 'node:crypto';
+
 /** Paper and ink, hairlines instead of boxes; the screens' own style sheet is not at hand where they are not built. */
 export const referenceStyle = `
 :root { color-scheme: light dark; --ground: #faf7f1; --ink: #1d1c1a; --soft: #5c5851; --line: #d8d2c6; --accent: #14567a; }
@@ -28,3 +30,6 @@ code { font: 0.9375em ui-monospace, monospace; }
 @media (max-width: 40rem) { tr { display: block; border-top: 1px solid var(--line); padding: 0.4rem 0; }
   th, td { display: block; width: auto; border: 0; padding: 0.1rem 0; } }
 `;
+
+/** Names the style above in the content security policy, which lets in no other. */
+export const REFERENCE_STYLE_HASH = `'sha256-${createHash('sha256').update(referenceStyle).digest('base64')}'`;

@@ -1,4 +1,3 @@
-import { createRoute } from '@hono/zod-openapi';
 import { z } from 'zod';
 import { units } from '#server/contract/ranking.ts';
 import { vehicleUnit } from '#server/contract/readings.ts';
@@ -6,41 +5,42 @@ import { vehicleDetail, vehicleHistory, vehicleSeries } from '#server/contract/v
 import { getHistory } from '#server/services/vehicles/get-history.ts';
 import { getSeries } from '#server/services/vehicles/get-series.ts';
 import { getVehicle } from '#server/services/vehicles/get-vehicle.ts';
+import { newCall } from './new-call.ts';
 import { newRoutes, problems } from './new-routes.ts';
 
 const params = z.object({ id: vehicleUnit });
 const query = z.object({ units: units.optional() });
 
-const vehicle = createRoute({
+const vehicle = newCall('readVehicles', {
   method: 'get',
   path: '/api/vehicles/{id}',
   summary: 'One vehicle',
   request: { params, query },
   responses: {
     200: { description: 'The vehicle', content: { 'application/json': { schema: vehicleDetail } } },
-    ...problems(400, 401, 404),
+    ...problems(400, 404),
   },
 });
 
-const series = createRoute({
+const series = newCall('readVehicles', {
   method: 'get',
   path: '/api/vehicles/{id}/series',
   summary: 'Its stretches at the reference point and by command band, with fit and forecast',
   request: { params },
   responses: {
     200: { description: 'Series', content: { 'application/json': { schema: vehicleSeries } } },
-    ...problems(400, 401, 404),
+    ...problems(400, 404),
   },
 });
 
-const history = createRoute({
+const history = newCall('readVehicles', {
   method: 'get',
   path: '/api/vehicles/{id}/history',
   summary: 'Everything that happened to it',
   request: { params, query },
   responses: {
     200: { description: 'Events, newest first', content: { 'application/json': { schema: vehicleHistory } } },
-    ...problems(400, 401, 404),
+    ...problems(400, 404),
   },
 });
 

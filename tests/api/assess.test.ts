@@ -3,6 +3,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openDatabase } from '#db/client.ts';
 import { assessReply } from '#server/contract/ranking.ts';
 import { toReading } from '#server/contract/readings.ts';
+import { programActor } from '#server/services/actor.ts';
 import { bringUpToDate } from '#server/services/assessment/bring-up-to-date.ts';
 import { newBatch } from '#server/services/intake/batch.ts';
 import { storeBatch } from '#server/services/intake/store-batch.ts';
@@ -58,7 +59,7 @@ async function runOnce({ hours, learn = false, stopped = () => false }: Run): Pr
   const now = () => new Date(plainEnd.getTime() + hours * HOUR_MS + minute * 60_000);
   try {
     return await bringUpToDate(
-      { db, now, log: pino({ level: 'silent' }), actor: 'test' },
+      { db, now, log: pino({ level: 'silent' }), actor: programActor('test') },
       { learn, stopped },
     );
   } finally {

@@ -2,8 +2,10 @@ import { pino } from 'pino';
 import { createApp } from '#server/app.ts';
 import { createMetrics } from '#server/metrics.ts';
 import { openStorage } from '#server/open-storage.ts';
+import { programActor } from '#server/services/actor.ts';
 import { bringUpToDate } from '#server/services/assessment/bring-up-to-date.ts';
 import type { Context } from '#server/services/context.ts';
+import { createSignInLibrary } from '#server/services/people/sign-in-library.ts';
 import { readSettings, type Settings } from '#server/settings.ts';
 
 /** The whole program without its port: calls go in where a request would, and its clock stands where it is set. */
@@ -16,12 +18,20 @@ export interface Program {
   stop(): Promise<void>;
 }
 
+/** Nothing listens: nobody else can use it. */
+const KEY = 'evaluation-needs-no-secret-beyond-this-process';
+
 export async function startProgram(changes: Partial<Settings>): Promise<Program> {
   const log = pino({ level: process.env.TEST_LOG_LEVEL ?? 'silent' });
   const settings = { ...readSettings({}), ...changes };
   const storage = await openStorage(settings, log);
   let clockMs = Date.now();
-  const context: Context = { db: storage.db, now: () => new Date(clockMs), log, actor: 'system' };
+  const context: Context = {
+    db: storage.db,
+    now: () => new Date(clockMs),
+    log,
+    actor: programActor('evaluation'),
+  };
   const app = createApp({
     context,
     // Nothing runs on its own: what the list said at a moment must not hang on how long a delivery took.
@@ -34,13 +44,20 @@ export async function startProgram(changes: Partial<Settings>): Promise<Program>
     metrics: createMetrics(async () => ({ open: 0, active: 0 })),
     maxBodyBytes: settings.maxBodyBytes,
     bodyIdleMs: settings.bodyIdleMs,
-    apiKey: null,
+    apiKey: KEY,
+    proxies: 0,
+    people: {
+      library: createSignInLibrary({ db: storage.db, log, secret: KEY, publicUrl: null, company: null }),
+      publicUrl: null,
+      companyName: null,
+      demo: null,
+    },
     screensFolder: '',
   });
   const call = async (path: string, init?: RequestInit): Promise<unknown> => {
     const answer = await app.request(`http://localhost${path}`, {
       ...init,
-      headers: { host: 'localhost', 'content-type': 'application/json' },
+      headers: { authorization: `Bearer ${KEY}`, 'content-type': 'application/json' },
     });
     const text = await answer.text();
     if (answer.status !== 200) throw new Error(`${path}: ${answer.status} ${text.slice(0, 500)}`);

@@ -1,14 +1,18 @@
 import { pino } from 'pino';
 import type { Database, RawClient } from '#db/client.ts';
-import { startSlipdrift } from '#server/main.ts';
+import { type Running, startSlipdrift } from '#server/main.ts';
 import { readSettings, type Settings } from '#server/settings.ts';
 import { createTestDatabase } from './database.ts';
 
+/** The set-up key of every server that tests start. */
+export const TEST_KEY = 'test-key-with-all-rights';
+
 export interface TestApp {
   url: string;
+  running: Running;
   db: Database;
   client: RawClient;
-  /** `fetch` with the address in front */
+  /** `fetch` with the address in front, as the set-up key unless the headers say otherwise */
   get(path: string, headers?: Record<string, string>): Promise<Response>;
   /** text, Blobs and streams go as they are, everything else as JSON */
   post(path: string, body: unknown, headers?: Record<string, string>): Promise<Response>;
@@ -21,12 +25,19 @@ export interface TestApp {
  */
 export async function startApp(changes: Partial<Settings> = {}, now = new Date()): Promise<TestApp> {
   const database = await createTestDatabase();
-  const settings = { ...readSettings({}), databaseUrl: database.url, port: 0, ...changes };
+  const settings = {
+    ...readSettings({}),
+    databaseUrl: database.url,
+    port: 0,
+    apiKey: TEST_KEY,
+    ...changes,
+  };
   const running = await startSlipdrift(settings, pino({ level: process.env.TEST_LOG_LEVEL ?? 'silent' }), {
     clockShiftMs: now.getTime() - Date.now(),
   });
   return {
     url: running.url,
+    running,
     db: database.db,
     client: database.client,
     ...callsTo(running.url),
@@ -37,13 +48,14 @@ export async function startApp(changes: Partial<Settings> = {}, now = new Date()
   };
 }
 
-/** How tests call a server that runs. */
-export const callsTo = (url: string): Pick<TestApp, 'get' | 'post'> => ({
-  get: (path, headers = {}) => fetch(`${url}${path}`, { headers }),
+/** How tests call a server that runs, with its set-up key. */
+export const callsTo = (url: string, key: string = TEST_KEY): Pick<TestApp, 'get' | 'post'> => ({
+  get: (path, headers = {}) =>
+    fetch(`${url}${path}`, { headers: { authorization: `Bearer ${key}`, ...headers } }),
   post: (path, body, headers = {}) =>
     fetch(`${url}${path}`, {
       method: 'POST',
-      headers: { 'content-type': 'application/json', ...headers },
+      headers: { authorization: `Bearer ${key}`, 'content-type': 'application/json', ...headers },
       body: isReady(body) ? body : JSON.stringify(body),
       duplex: 'half',
     } as RequestInit),

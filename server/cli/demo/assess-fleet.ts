@@ -2,15 +2,11 @@ import { CommandError } from '#server/cli/command-error.ts';
 import { assessReply } from '#server/contract/ranking.ts';
 
 /** Asks the server to assess, through the public interface, and says how it went. */
-export async function assessFleet(
-  url: string,
-  apiKey: string | undefined,
-  signal: AbortSignal,
-): Promise<string> {
+export async function assessFleet(url: string, apiKey: string, signal: AbortSignal): Promise<string> {
   const response = await fetch(`${url}/api/assess`, {
     method: 'POST',
     signal,
-    ...(apiKey === undefined ? {} : { headers: { Authorization: `Bearer ${apiKey}` } }),
+    headers: { Authorization: `Bearer ${apiKey}` },
   });
   if (!response.ok) throw new CommandError(`The fleet could not be assessed: ${await response.text()}`);
   const reply = assessReply.parse(await response.json());

@@ -8,10 +8,14 @@ import { runUntilStopped } from '#server/cli/run-until-stopped.ts';
 import { ensureScreens } from '#server/cli/screens/ensure-screens.ts';
 import { ListenError, type Listening, listen } from '#server/listen.ts';
 import { type Running, startSlipdrift } from '#server/main.ts';
-import { readSettings, type Settings } from '#server/settings.ts';
+import { programActor } from '#server/services/actor.ts';
+import { addKey } from '#server/services/keys/set-up-keys.ts';
+import { readSettings, type Settings, SettingsError } from '#server/settings.ts';
 import { assessFleet } from './assess-fleet.ts';
+import { DEMO_ACCOUNTS } from './demo-accounts.ts';
 import { readDemoState, writeDemoState } from './demo-state.ts';
 import { seedFleet } from './seed-fleet.ts';
+import { sendSomeToShop } from './send-some-to-shop.ts';
 
 interface DemoFlags {
   port?: string;
@@ -21,6 +25,7 @@ interface DemoFlags {
 
 /** How many ports after the first are tried when nobody asked for one. */
 const SPARE_PORTS = 20;
+const LOOPBACK = '127.0.0.1';
 
 export function addDemo(program: Command): void {
   program
@@ -43,26 +48,42 @@ async function demo(flags: DemoFlags): Promise<void> {
   screens.catch(() => {});
   await runUntilStopped(
     () =>
-      startSlipdrift(settings, log, portGiven ? {} : { listenOn: (fetch) => listenNearby(fetch, settings) }),
+      startSlipdrift(settings, log, {
+        demo: DEMO_ACCOUNTS,
+        ...(portGiven ? {} : { listenOn: (fetch) => listenNearby(fetch, settings) }),
+      }),
     async (running, signal) => {
       signal.addEventListener('abort', () => abort.abort());
       await fill(running, settings, flags.scenario, signal);
       await screens;
       const seconds = ((performance.now() - startedMs) / 1000).toFixed(0);
       console.log(`\nSlipdrift is at ${running.url} (ready in ${seconds} s).`);
+      console.log('Sign in as one of these; the page has a button for each:');
+      for (const { role, email, password } of DEMO_ACCOUNTS)
+        console.log(`  ${role.padEnd(8)} ${email.padEnd(28)} ${password}`);
       console.log(`The demo fleet lives in ${settings.dataFolder}. Stop with Ctrl-C.`);
     },
   );
   abort.abort();
 }
 
-/** The demo never touches the database that DATABASE_URL names. */
+/** The demo never touches the database that DATABASE_URL names, and tells its passwords: nobody else may reach it. */
 function readDemoSettings(flags: DemoFlags): { settings: Settings; portGiven: boolean } {
+  const host = process.env.HOST;
+  if (host !== undefined && !['', 'localhost', LOOPBACK].includes(host))
+    throw new SettingsError(
+      `HOST is ${host}, and the demo shows its passwords to everybody who reaches it: leave HOST at ${LOOPBACK}.`,
+    );
   const port = flags.port ?? process.env.PORT;
   const settings = readSettings({
     ...process.env,
     SLIPDRIFT_LOG_LEVEL: process.env.SLIPDRIFT_LOG_LEVEL || 'warn',
     DATABASE_URL: undefined,
+    HOST: LOOPBACK,
+    SLIPDRIFT_PUBLIC_URL: undefined,
+    SLIPDRIFT_OIDC_ISSUER: undefined,
+    SLIPDRIFT_OIDC_CLIENT_ID: undefined,
+    SLIPDRIFT_OIDC_CLIENT_SECRET: undefined,
     PORT: port,
   });
   const name = flags.scenario === 'operator' ? 'demo' : `demo-${flags.scenario}`;
@@ -81,12 +102,19 @@ async function fill(
   const state = await readDemoState(settings.dataFolder, scenario, new Date());
   if (state.seeded) return;
   await writeDemoState(settings.dataFolder, state);
-  const apiKey = settings.apiKey ?? undefined;
+  const context = { ...running.context, actor: programActor('demo') };
+  const key = await addKey(context, {
+    name: 'Simulated gateways and register',
+    right: 'write',
+    expires_at: null,
+    requests_per_minute: 100_000,
+    max_body_mib: null,
+  });
   const progress = showProgress('Simulating and sending the fleet');
   await seedFleet(
     {
       baseUrl: running.url,
-      ...(apiKey === undefined ? {} : { apiKey }),
+      apiKey: key.secret,
       scenario: state.scenario,
       end: state.end,
       truthPath: join(settings.dataFolder, 'truth.json'),
@@ -94,7 +122,8 @@ async function fill(
     progress,
     signal,
   ).finally(() => progress.stop());
-  console.error(await assessFleet(running.url, apiKey, signal));
+  console.error(await assessFleet(running.url, key.secret, signal));
+  await sendSomeToShop(context);
   await writeDemoState(settings.dataFolder, { ...state, seeded: true });
 }
 

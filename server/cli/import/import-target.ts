@@ -3,6 +3,7 @@ import { StorageError } from '#db/storage-error.ts';
 import { CommandError } from '#server/cli/command-error.ts';
 import type { DeliveryReply } from '#server/contract/receipts.ts';
 import { openStorage } from '#server/open-storage.ts';
+import { programActor } from '#server/services/actor.ts';
 import { receiveDelivery } from '#server/services/intake/receive-delivery.ts';
 import { readSettings } from '#server/settings.ts';
 import type { ImportFile } from './open-import-file.ts';
@@ -37,7 +38,7 @@ export async function openOwnStorage(ignoreUnknownColumns: boolean): Promise<Imp
       );
     throw error;
   });
-  const context = { db: storage.db, now: () => new Date(), log, actor: 'command line' };
+  const context = { db: storage.db, now: () => new Date(), log, actor: programActor('command line') };
   return {
     async take(file, body) {
       const { reply, fault } = await receiveDelivery(context, {

@@ -1,5 +1,8 @@
 import { expect, it } from 'vitest';
-import { toFilter } from './list-ranking.ts';
+import { programActor } from '#server/services/actor.ts';
+import { toFilter as filterOf } from './list-ranking.ts';
+
+const toFilter = (query: Parameters<typeof filterOf>[1]) => filterOf({ actor: programActor('test') }, query);
 
 it('takes one grade or several', () => {
   expect(toFilter({ grade: 'hold' }).grades).toEqual(['hold']);

@@ -15,6 +15,7 @@ import { chanceAt, DEFAULT_HORIZON_KM } from '#server/services/assessment/horizo
 import type { StoredFacts } from '#server/services/assessment/stored-assessment.ts';
 import { readCodeBook } from '#server/services/codes/code-book.ts';
 import type { Context } from '#server/services/context.ts';
+import { sightOf } from '#server/services/sight.ts';
 import { toEngineSettings } from '#server/services/stretches/engine-settings.ts';
 import { toRankingRow } from './to-ranking-row.ts';
 
@@ -22,7 +23,7 @@ const ROWS = 100;
 
 /** The inspection list. A horizon other than the usual one orders the list anew from the stored chances. */
 export async function listRanking(ctx: Context, query: RankingQuery): Promise<Ranking> {
-  const filter = toFilter(query);
+  const filter = toFilter(ctx, query);
   const horizonKm = query.horizon_km ?? DEFAULT_HORIZON_KM;
   const units = query.units ?? 'metric';
   const limit = query.limit ?? ROWS;
@@ -62,7 +63,10 @@ export async function listRanking(ctx: Context, query: RankingQuery): Promise<Ra
 }
 
 /** Filters of a query; a word that is no grade is refused. */
-export function toFilter(query: Pick<RankingQuery, 'depot' | 'platform' | 'grade' | 'q'>): ListFilter {
+export function toFilter(
+  { actor }: Pick<Context, 'actor'>,
+  query: Pick<RankingQuery, 'depot' | 'platform' | 'grade' | 'q'>,
+): ListFilter {
   const words = query.grade?.split(',').filter((word) => word !== '');
   const unknown = words?.find((word) => !grades.some((grade) => grade === word));
   if (unknown !== undefined)
@@ -74,6 +78,7 @@ export function toFilter(query: Pick<RankingQuery, 'depot' | 'platform' | 'grade
       },
     );
   return {
+    sight: sightOf(actor),
     depot: query.depot,
     platform: query.platform,
     q: query.q,

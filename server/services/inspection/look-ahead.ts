@@ -16,7 +16,7 @@ export async function lookAhead(
   ctx: Context,
   query: Pick<RankingQuery, 'depot' | 'platform' | 'grade' | 'q'>,
 ): Promise<Outlook> {
-  const filter = toFilter(query);
+  const filter = toFilter(ctx, query);
   const { grades: _, ...anyGrade } = filter;
   const [{ byGrade, asOf }, rows, allDepots] = await Promise.all([
     countAssessments(ctx.db, anyGrade),
@@ -24,7 +24,8 @@ export async function lookAhead(
     ctx.db.select().from(depots),
   ]);
   const bays = allDepots
-    .filter((depot) => filter.depot === undefined || depot.id === filter.depot)
+    .filter(({ id }) => filter.depot === undefined || id === filter.depot)
+    .filter(({ id }) => filter.sight.depots?.includes(id) ?? true)
     .reduce((sum, depot) => sum + depot.bays, 0);
   const now = ctx.now();
   const monday = mondayOf(now);

@@ -5,6 +5,7 @@ import type { StoredBrief } from '#server/services/assessment/stored-assessment.
 import { readCodeBook } from '#server/services/codes/code-book.ts';
 import type { Context } from '#server/services/context.ts';
 import { toRankingRow } from '#server/services/inspection/to-ranking-row.ts';
+import { findAtShop } from '#server/services/shop/send-to-shop.ts';
 import { toEngineSettings } from '#server/services/stretches/engine-settings.ts';
 import { mileageWords, type Units, wayWords } from '#server/services/words/length-words.ts';
 import { patternWords } from '#server/services/words/pattern-words.ts';
@@ -16,7 +17,11 @@ import { vehicleSentence } from './vehicle-sentence.ts';
 export async function getVehicle(ctx: Context, unit: string, units: Units): Promise<VehicleDetail> {
   const record = await findVehicle(ctx, unit);
   const { vehicle, depot, platform } = record;
-  const [row, book] = await Promise.all([findAssessment(ctx.db, vehicle.key), readCodeBook(ctx.db)]);
+  const [row, book, shop] = await Promise.all([
+    findAssessment(ctx.db, vehicle.key),
+    readCodeBook(ctx.db),
+    findAtShop(ctx, vehicle.key),
+  ]);
   const assessment = row === null ? null : toRankingRow(row, units, book);
   return {
     vehicle: vehicle.unit,
@@ -33,6 +38,7 @@ export async function getVehicle(ctx: Context, unit: string, units: Units): Prom
     pattern_words: patternWords(assessment?.pattern ?? 'none'),
     assessment,
     lives: toLives(record),
+    shop,
     questions: listQuestions(record, row?.brief as StoredBrief | undefined, units),
   };
 }

@@ -1,0 +1,72 @@
+import type { Context } from 'hono';
+import { createMiddleware } from 'hono/factory';
+import { matchedRoutes } from 'hono/route';
+import { type AccessRule, type AccessRuleName, accessRules } from '#server/contract/access-rules.ts';
+import type { KeyRight, Role } from '#server/contract/words.ts';
+import { SlipdriftError } from '#server/errors.ts';
+
+interface Asking {
+  role: Role | null;
+  right: KeyRight | 'all' | null;
+  depots: readonly string[] | null;
+}
+
+/** One call of the interface as the document describes it. */
+export interface DescribedCall {
+  method: string;
+  /** with parameters as in `/api/vehicles/{id}` */
+  path: string;
+  'x-access'?: unknown;
+}
+
+/**
+ * Lets a call through where its rule names who asks. `describe` lists all calls with their rules; a call that it does
+ * not list, or lists without a rule, answers nobody.
+ */
+export function guardCalls<C extends { actor: Asking }>(describe: () => readonly DescribedCall[]) {
+  let rules: Map<string, AccessRuleName> | undefined;
+  return createMiddleware<{ Variables: { context: C; known: boolean } }>(async (c, next) => {
+    rules ??= readRules(describe());
+    const called = calledRoute(c);
+    if (called === null) return next();
+    const rule = rules.get(`${c.req.method} ${called}`);
+    if (rule === undefined)
+      throw new SlipdriftError('not_allowed', 'This call has no rule and answers nobody.');
+    decide(accessRules[rule], c.var.known ? c.var.context.actor : null);
+    await next();
+  });
+}
+
+function decide(rule: AccessRule, asking: Asking | null): void {
+  if (rule.anyone === true) return;
+  if (asking === null)
+    throw new SlipdriftError(
+      'unauthorized',
+      'Sign in first, or send a key as a header: Authorization: Bearer <key>.',
+    );
+  const { role, right } = asking;
+  if (right === 'all') return;
+  const allowed = role === null ? right !== null && rule.keys.includes(right) : rule.people.includes(role);
+  if (!allowed)
+    throw new SlipdriftError(
+      'not_allowed',
+      role === null
+        ? `A key that may ${right} does not open this call. It is for: ${rule.says}. Nothing was changed.`
+        : `This is not for the role ${role}. It is for: ${rule.says}. Nothing was changed.`,
+    );
+}
+
+function readRules(calls: readonly DescribedCall[]): Map<string, AccessRuleName> {
+  const rules = new Map<string, AccessRuleName>();
+  for (const { method, path, 'x-access': name } of calls)
+    if (isRule(name)) rules.set(`${method.toUpperCase()} ${path.replace(/\{(\w+)\}/g, ':$1')}`, name);
+  return rules;
+}
+
+const isRule = (name: unknown): name is AccessRuleName =>
+  typeof name === 'string' && Object.hasOwn(accessRules, name);
+
+/** The pattern of the handler that will answer; middleware answers to ALL, and the screens to every path. */
+const calledRoute = (c: Context): string | null =>
+  matchedRoutes(c).find(({ method, path }) => method !== 'ALL' && path !== '/*' && path !== '*')?.path ??
+  null;

@@ -1,0 +1,23 @@
+import { stringify } from 'csv-stringify/sync';
+
+export type Cell = string | number | boolean | null;
+
+/**
+ * A table as CSV (RFC 4180: CRLF, a header line, quotes where needed). Text that a spreadsheet would take for a formula,
+ * because it begins with = + - @, a tab or a line break, gets an apostrophe in front (OWASP, CSV Injection); numbers stay
+ * numbers.
+ */
+export function writeCsv(columns: readonly string[], rows: readonly (readonly Cell[])[]): string {
+  return stringify(
+    rows.map((row) => row.map((cell) => (cell === null ? '' : cell))),
+    {
+      header: true,
+      columns: columns.map((key, i) => ({ key: String(i), header: key })),
+      record_delimiter: 'windows',
+      // The library quotes whole record ends only; a line break alone ends a line for other readers.
+      quoted_match: /[\r\n]/,
+      escape_formulas: true,
+      cast: { number: (value) => ({ value: String(value), escape_formulas: false }), boolean: String },
+    },
+  );
+}

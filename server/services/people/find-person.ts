@@ -1,0 +1,43 @@
+import type { Role } from '#server/contract/words.ts';
+import { type Actor, programActor } from '#server/services/actor.ts';
+import { libraryHeaders, type SignInLibrary } from './sign-in-library.ts';
+
+export interface SignedIn {
+  actor: Actor;
+  email: string;
+  sessionId: string;
+  /** to send along: a session that is used stays longer */
+  cookies: string[];
+}
+
+/** Who is signed in with these cookies; null where nobody is, or where the account was closed. */
+export async function findPerson(library: SignInLibrary, headers: Headers): Promise<SignedIn | null> {
+  const { response, headers: answered } = await library.api.getSession({
+    headers: libraryHeaders(headers, null),
+    returnHeaders: true,
+  });
+  if (response === null || response.user.closed === true) return null;
+  const { user, session } = response;
+  return {
+    actor: toActor({ id: user.id, name: user.name, role: user.role as Role, depots: user.depots ?? null }),
+    email: user.email,
+    sessionId: session.id,
+    cookies: answered.getSetCookie(),
+  };
+}
+
+interface Known {
+  id: string;
+  name: string;
+  role: Role;
+  depots: readonly string[] | null;
+}
+
+export const toActor = ({ id, name, role, depots }: Known): Actor => ({
+  ...programActor(name),
+  kind: 'person',
+  id,
+  role,
+  right: null,
+  depots,
+});

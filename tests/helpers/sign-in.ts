@@ -1,0 +1,64 @@
+import { randomUUID } from 'node:crypto';
+import { hashPassword } from 'better-auth/crypto';
+import type { Page } from 'playwright-core';
+import type { Role } from '#server/contract/words.ts';
+import { addAccount } from '#server/services/people/one-time-address.ts';
+import type { TestApp } from './start-app.ts';
+
+export const TEST_PASSWORD = 'a password of the tests';
+
+export interface SignedInPerson {
+  email: string;
+  name: string;
+  /** for a Cookie header */
+  cookie: string;
+  /** of calls that a page of the server would make */
+  headers: Record<string, string>;
+}
+
+/** An account of this role, signed in over the interface. */
+export async function signInAs(
+  app: TestApp,
+  role: Role,
+  { depots = null, name = `${role} of the tests` }: { depots?: string[] | null; name?: string } = {},
+): Promise<SignedInPerson> {
+  const email = `${role}-${randomUUID()}@tests.example`;
+  await addAccount(app.running.context, {
+    name,
+    email,
+    role,
+    depots,
+    hash: await hashPassword(TEST_PASSWORD),
+  });
+  return { email, name, ...(await signInWith(app, email, TEST_PASSWORD)) };
+}
+
+/** Signs in and answers the cookie. */
+export async function signInWith(app: Pick<TestApp, 'url'>, email: string, password: string) {
+  const answer = await fetch(`${app.url}/api/session`, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify({ email, password }),
+  });
+  if (answer.status !== 200) throw new Error(`sign-in answered ${answer.status}: ${await answer.text()}`);
+  const cookie = toCookie(answer.headers);
+  return { cookie, headers: { cookie, origin: app.url, 'content-type': 'application/json' } };
+}
+
+/** What a browser would send back. */
+export const toCookie = (headers: Headers): string =>
+  headers
+    .getSetCookie()
+    .map((one) => one.split(';')[0])
+    .join('; ');
+
+/** Lets a browser page go on as somebody of this role. */
+export async function signInPage(page: Page, app: TestApp, role: Role = 'admin'): Promise<void> {
+  const { cookie } = await signInAs(app, role);
+  await page.context().addCookies(
+    cookie.split('; ').map((pair) => {
+      const at = pair.indexOf('=');
+      return { name: pair.slice(0, at), value: pair.slice(at + 1), url: app.url };
+    }),
+  );
+}
