@@ -3,7 +3,8 @@
  * first two are reported upstream and open there. A query on a connection that is gone, such as the rollback of a
  * transaction whose server restarted, throws where nobody can catch it and ends the process. A write still waiting
  * then leaves the connection mute after it has been made again. The question for the array types, asked of a new
- * connection, fails where nobody listens. Where a later version reads differently, nothing is changed.
+ * connection, fails where nobody listens. A COPY whose last rows the server declines never ends. Where a later
+ * version reads differently, nothing is changed.
  */
 const DRIVER = /\/postgres\/(src|cjs\/src)\/connection\.js$/;
 
@@ -23,6 +24,10 @@ const CORRECTIONS = [
     'clearImmediate(nextWriteTimer)\n    chunk = nextWriteTimer = null\n    socket.',
   ],
   ['return fetchArrayTypes()', 'return fetchArrayTypes().catch(error)'],
+  [
+    'stream && (stream.destroy(err), stream = null)\n    query &&',
+    'stream && (stream.destroy(err), stream = null)\n    final && (final(err), final = null)\n    query &&',
+  ],
 ];
 
 /** @type {import('node:module').LoadHook} */

@@ -21,6 +21,8 @@ it('shows nothing of the inside of an error that nobody foresaw', () => {
 it.each([
   [{ code: '53100' }, 'storage_full'],
   [{ code: 'ENOSPC' }, 'storage_full'],
+  [{ code: 'XX000', routine: 'mdzeroextend' }, 'storage_full'],
+  [{ code: 'XX000', routine: 'elog' }, 'internal'],
   [{ code: '57P01' }, 'storage_unavailable'],
   [{ code: 'CONNECTION_CLOSED' }, 'storage_unavailable'],
   [{ code: 'ECONNREFUSED', syscall: 'connect' }, 'storage_unavailable'],

@@ -94,6 +94,8 @@ export function toProblem(error: SlipdriftError, requestId: string): Problem {
 
 const AWAY =
   /^(ECONNREFUSED|ECONNRESET|EPIPE|ENOENT|ETIMEDOUT|EHOSTUNREACH|ENETUNREACH|ENOTFOUND|EAI_AGAIN)$/;
+/** Where PostgreSQL 16 to 18 lets a file of a table or a temporary file grow (md.c, buffile.c). */
+const GROWS_FILE = /^(md(zero)?extend|BufFileDumpBuffer)$/;
 const NETWORK_CALLS = new Set(['connect', 'read', 'write', 'getaddrinfo']);
 
 /** SQLSTATE classes and the client's own codes, wherever in the chain of causes they stand. */
@@ -102,6 +104,9 @@ function storageCode(error: unknown): ProblemCode | null {
     const code = (at as { code?: unknown }).code;
     if (typeof code !== 'string') continue;
     if (code === '53100' || code === 'ENOSPC' || code === 'EDQUOT') return 'storage_full';
+    // A file that may not grow, by a limit of the process or of the file system, has no SQLSTATE of its own.
+    const { routine } = at as { routine?: unknown };
+    if (code === 'XX000' && typeof routine === 'string' && GROWS_FILE.test(routine)) return 'storage_full';
     // Sessions ended, the server starting or stopping, no connection left, or one that only reads (a standby).
     if (/^(08...|57P0[1-5]|53300|53400|25P03|25006)$/.test(code)) return 'storage_unavailable';
     // A lock not had in time, a circle of locks, memory: the same request can succeed later.
