@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { moment, vehicleUnit } from './readings.ts';
+import { moment, plainText, vehicleUnit } from './readings.ts';
 import { lifeEndings, lifeSources } from './words.ts';
 
 const id = z
@@ -11,7 +11,7 @@ const id = z
     error: 'must begin with a letter or digit and hold only letters, digits, space . _ / -',
   });
 export const depotId = id;
-const name = z.string().trim().min(1).max(120);
+const name = plainText.trim().min(1).max(120);
 const percent = z.number().min(0).max(100);
 const money = z.number().min(0).max(10_000_000);
 const km = z.number().min(0).max(5_000_000);
@@ -92,23 +92,29 @@ export const vehicleInput = z
     id: vehicleUnit,
     depot: id.nullable().optional(),
     platform: id.nullable().optional(),
-    vin: z.string().trim().max(17).nullable().optional(),
+    vin: plainText.trim().max(17).nullable().optional(),
     retired: z.boolean().optional(),
   })
   .meta({ id: 'VehicleInput', description: 'Fields left out stay as they are' });
 export type VehicleInput = z.input<typeof vehicleInput>;
 
+/** Storage has no year 0, and a zone may carry the last day of the year 9999 beyond it. */
+const workshopDay = moment.refine(
+  (text) => Date.parse(text) >= Date.UTC(1900, 0, 1) && Date.parse(text) < Date.UTC(2200, 0, 1),
+  { error: 'must be within the years 1900 to 2199' },
+);
+
 export const lifeInput = z
   .object({
     vehicle: vehicleUnit,
     fitted_km: km,
-    fitted_at: moment.nullable().optional(),
+    fitted_at: workshopDay.nullable().optional(),
     source: z.enum(lifeSources),
     removed_km: km.nullable().optional(),
-    removed_at: moment.nullable().optional(),
+    removed_at: workshopDay.nullable().optional(),
     ended: z.enum(lifeEndings).nullable().optional(),
-    mode: z.string().trim().max(80).nullable().optional(),
-    supplier: z.string().trim().max(80).nullable().optional(),
+    mode: plainText.trim().max(80).nullable().optional(),
+    supplier: plainText.trim().max(80).nullable().optional(),
   })
   .superRefine((life, context) => {
     if (life.removed_km != null && life.removed_km < life.fitted_km)
