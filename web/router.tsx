@@ -1,5 +1,14 @@
-import { createRootRoute, createRoute, createRouter, lazyRouteComponent } from '@tanstack/react-router';
+import {
+  createRootRoute,
+  createRoute,
+  createRouter,
+  lazyRouteComponent,
+  redirect,
+} from '@tanstack/react-router';
 import { parseListSearch } from './screens/inspection-list/list-search.ts';
+import { parseChangesSearch } from './screens/settings/changes/changes-search.ts';
+import { parsePeopleSearch } from './screens/settings/people/people-search.ts';
+import { parseSignInSearch } from './screens/sign-in/sign-in-search.ts';
 import { parseVehicleSearch } from './screens/vehicle/vehicle-search.ts';
 import { parseSearchText, writeSearchText } from './search-text.ts';
 import { NotFound } from './shell/not-found.tsx';
@@ -45,7 +54,78 @@ const platformRoute = createRoute({
   errorComponent: ScreenProblem,
 });
 
-const routeTree = rootRoute.addChildren([inspectionListRoute, vehicleRoute, platformsRoute, platformRoute]);
+const signInRoute = createRoute({
+  getParentRoute: () => rootRoute,
+  path: '/sign-in',
+  validateSearch: parseSignInSearch,
+  component: lazyRouteComponent(() => import('./screens/sign-in/go-on.tsx'), 'GoOn'),
+});
+
+const welcomeRoute = createRoute({
+  getParentRoute: () => rootRoute,
+  path: '/welcome',
+  component: lazyRouteComponent(() => import('./screens/welcome/welcome-screen.tsx'), 'WelcomeScreen'),
+  errorComponent: ScreenProblem,
+});
+
+const accountRoute = createRoute({
+  getParentRoute: () => rootRoute,
+  path: '/account',
+  component: lazyRouteComponent(() => import('./screens/account/account-screen.tsx'), 'AccountScreen'),
+  errorComponent: ScreenProblem,
+});
+
+const settingsRoute = createRoute({
+  getParentRoute: () => rootRoute,
+  path: '/settings',
+  component: lazyRouteComponent(() => import('./screens/settings/settings-layout.tsx'), 'SettingsLayout'),
+  errorComponent: ScreenProblem,
+});
+
+const settingsStartRoute = createRoute({
+  getParentRoute: () => settingsRoute,
+  path: '/',
+  beforeLoad: () => {
+    throw redirect({ to: '/settings/people', replace: true });
+  },
+});
+
+const peopleRoute = createRoute({
+  getParentRoute: () => settingsRoute,
+  path: '/people',
+  validateSearch: parsePeopleSearch,
+  component: lazyRouteComponent(() => import('./screens/settings/people/people-screen.tsx'), 'PeopleScreen'),
+  errorComponent: ScreenProblem,
+});
+
+const keysRoute = createRoute({
+  getParentRoute: () => settingsRoute,
+  path: '/keys',
+  component: lazyRouteComponent(() => import('./screens/settings/keys/keys-screen.tsx'), 'KeysScreen'),
+  errorComponent: ScreenProblem,
+});
+
+const changesRoute = createRoute({
+  getParentRoute: () => settingsRoute,
+  path: '/changes',
+  validateSearch: parseChangesSearch,
+  component: lazyRouteComponent(
+    () => import('./screens/settings/changes/changes-screen.tsx'),
+    'ChangesScreen',
+  ),
+  errorComponent: ScreenProblem,
+});
+
+const routeTree = rootRoute.addChildren([
+  inspectionListRoute,
+  vehicleRoute,
+  platformsRoute,
+  platformRoute,
+  signInRoute,
+  welcomeRoute,
+  accountRoute,
+  settingsRoute.addChildren([settingsStartRoute, peopleRoute, keysRoute, changesRoute]),
+]);
 
 export const createAppRouter = () =>
   createRouter({

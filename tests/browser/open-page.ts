@@ -3,6 +3,8 @@ import { extname, join } from 'node:path';
 import type { Page, Route } from 'playwright-core';
 import type { RankingRow } from '#server/contract/ranking.ts';
 import { buildScreens } from './build-screens.ts';
+import { type Access, makeAccess } from './fixtures/access-fixture.ts';
+import { type Answer, answerAccess, refuse } from './fixtures/access-server.ts';
 import { answerFrom } from './fixtures/fixture-server.ts';
 
 export const origin = 'http://slipdrift.test';
@@ -15,12 +17,19 @@ const types: Record<string, string> = {
   '.woff': 'font/woff',
 };
 
-/** Lets a page see the built screens and answers of the contract's shape, with no server and no network. */
-export async function serveFixture(page: Page, rows: readonly RankingRow[], delayMs = 0): Promise<void> {
+/**
+ * Lets a page see the built screens and answers of the contract's shape, with no server and no network. A planner is
+ * signed in unless `access` says otherwise; calls change it.
+ */
+export async function serveFixture(
+  page: Page,
+  rows: readonly RankingRow[],
+  access: Access = makeAccess(),
+): Promise<void> {
   const built = await buildScreens();
   await page.route(`${origin}/**`, async (route) => {
     const address = new URL(route.request().url());
-    if (address.pathname.startsWith('/api/')) return answerApi(route, rows, address, delayMs);
+    if (address.pathname.startsWith('/api/')) return answerApi(route, rows, access);
     const name = extname(address.pathname) === '' ? '/index.html' : address.pathname;
     const body = await readFile(join(built, name)).catch(() => null);
     if (body === null) return route.fulfill({ status: 404, body: 'no such file' });
@@ -28,25 +37,28 @@ export async function serveFixture(page: Page, rows: readonly RankingRow[], dela
   });
 }
 
-async function answerApi(
-  route: Route,
-  rows: readonly RankingRow[],
-  address: URL,
-  delayMs: number,
-): Promise<void> {
-  if (delayMs > 0) await new Promise((done) => setTimeout(done, delayMs));
-  const answer = answerFrom(rows, address);
-  if (answer !== null) return route.fulfill({ json: answer });
-  return route.fulfill({
-    status: 404,
-    contentType: 'application/problem+json',
-    body: JSON.stringify({
-      type: 'about:blank',
-      title: 'Not found',
-      status: 404,
-      detail: `Nothing is kept under ${address.pathname}.`,
-      code: 'not_found',
-      errors: [],
-    }),
+async function answerApi(route: Route, rows: readonly RankingRow[], access: Access): Promise<void> {
+  const request = route.request();
+  const address = new URL(request.url());
+  const path = address.pathname.replace(/^\/api/, '');
+  const answered = answerAccess(access, {
+    method: request.method(),
+    path,
+    query: Object.fromEntries(address.searchParams),
+    body: request.postDataJSON(),
   });
+  const found = answered ?? findAnswer(rows, address, access);
+  const {
+    status,
+    json,
+    headers = {},
+  } = found ?? refuse(404, 'not_found', `Nothing is kept under ${address.pathname}.`);
+  if (json === undefined) return route.fulfill({ status });
+  const contentType = status < 400 ? 'application/json' : 'application/problem+json';
+  return route.fulfill({ status, contentType, headers, body: JSON.stringify(json) });
+}
+
+function findAnswer(rows: readonly RankingRow[], address: URL, access: Access): Answer | null {
+  const json = answerFrom(rows, address, access.atShop);
+  return json === null ? null : { status: 200, json };
 }

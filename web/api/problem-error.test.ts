@@ -27,3 +27,11 @@ it('still says the status where the answer is no problem document', async () => 
     status: 502,
   });
 });
+
+it('reads how long to wait, in seconds', async () => {
+  const body = { title: 'Too often', detail: 'Wait.', code: 'too_many', status: 429, errors: [] };
+  const answer = (wait: string) =>
+    new Response(JSON.stringify(body), { status: 429, headers: { 'retry-after': wait } });
+  expect(await readProblem(answer('840'))).toMatchObject({ retryAfterS: 840 });
+  expect(await readProblem(answer('Wed, 04 Mar 2026 08:30:00 GMT'))).toMatchObject({ retryAfterS: null });
+});

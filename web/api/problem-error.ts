@@ -8,6 +8,8 @@ export class ProblemError extends Error {
   readonly status: number;
   readonly errors: readonly FieldError[];
   readonly request: string | null;
+  /** seconds to wait before another try, where the server said so */
+  readonly retryAfterS: number | null;
 
   constructor(problem: {
     title: string;
@@ -16,6 +18,7 @@ export class ProblemError extends Error {
     status: number;
     errors?: readonly FieldError[] | undefined;
     request?: string | undefined;
+    retryAfterS?: number | null;
   }) {
     super(`${problem.title}: ${problem.detail}`);
     this.name = 'ProblemError';
@@ -25,6 +28,7 @@ export class ProblemError extends Error {
     this.status = problem.status;
     this.errors = problem.errors ?? [];
     this.request = problem.request ?? null;
+    this.retryAfterS = problem.retryAfterS ?? null;
   }
 }
 
@@ -39,13 +43,19 @@ export const noAnswer = (): ProblemError =>
 /** Reads a refusal; an answer that is no problem document still says its status. */
 export async function readProblem(response: Response): Promise<ProblemError> {
   const body: unknown = await response.json().catch(() => null);
-  if (isProblem(body)) return new ProblemError(body);
+  if (isProblem(body)) return new ProblemError({ ...body, retryAfterS: readSeconds(response) });
   return new ProblemError({
     title: `The server answered ${response.status}`,
     detail: 'It gave no reason. Try again; if it stays, its log has the rest.',
     code: response.status === 404 ? 'not_found' : 'internal',
     status: response.status,
   });
+}
+
+/** `Retry-After` in its form of seconds (RFC 9110, section 10.2.3). */
+function readSeconds(response: Response): number | null {
+  const text = response.headers.get('retry-after') ?? '';
+  return /^\d+$/.test(text) ? Number(text) : null;
 }
 
 function isProblem(body: unknown): body is Problem {

@@ -1,12 +1,16 @@
-import { QueryClient } from '@tanstack/react-query';
+import { MutationCache, QueryCache, QueryClient } from '@tanstack/react-query';
 import { ProblemError } from './problem-error.ts';
+import { noteRefusal } from './session.ts';
 
 /** A refusal will not change by asking again; an answer that never came might. */
 const worthAskingAgain = (error: unknown): boolean =>
   error instanceof ProblemError && (error.status === 0 || error.status === 503);
 
-export const createQueryClient = (): QueryClient =>
-  new QueryClient({
+export function createQueryClient(): QueryClient {
+  const onError = (error: unknown) => noteRefusal(client, error);
+  const client = new QueryClient({
+    queryCache: new QueryCache({ onError }),
+    mutationCache: new MutationCache({ onError }),
     defaultOptions: {
       queries: {
         staleTime: 60_000,
@@ -16,3 +20,5 @@ export const createQueryClient = (): QueryClient =>
       },
     },
   });
+  return client;
+}

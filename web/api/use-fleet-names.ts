@@ -13,6 +13,12 @@ export function useFleetNames(): FleetNames {
   return useMemo(() => ({ depot: nameIn(depots), platform: nameIn(platforms) }), [depots, platforms]);
 }
 
+/** The same for depots alone, where nothing else is named. */
+export function useDepotName(): (id: string) => string {
+  const depots = useDepots().data;
+  return useMemo(() => nameIn(depots), [depots]);
+}
+
 function nameIn(list: readonly { id: string; name: string }[] | undefined): (id: string) => string {
   const names = new Map(list?.map(({ id, name }) => [id, name]));
   return (id) => names.get(id) ?? id;

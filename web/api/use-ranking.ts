@@ -2,6 +2,7 @@ import { keepPreviousData, useInfiniteQuery, useQuery } from '@tanstack/react-qu
 import type { Outlook, Ranking, RankingQuery } from '#server/contract/ranking.ts';
 import { getJson } from './get-json.ts';
 import { useWordUnits } from './use-word-units.ts';
+import { writeQuery } from './write-query.ts';
 
 /** What narrows the list; the outlook above it is asked with the same. */
 export type RankingFilter = Pick<RankingQuery, 'depot' | 'platform' | 'grade' | 'q'>;
@@ -41,4 +42,10 @@ export function useOutlook(filter: RankingFilter) {
     queryFn: ({ signal }) => getJson<Outlook>('/ranking/outlook', filter, signal),
     placeholderData: keepPreviousData,
   });
+}
+
+/** The whole list as it is asked for, as a file. */
+export function useRankingFileAddress(ask: RankingAsk): string {
+  const units = useWordUnits();
+  return writeQuery('/api/ranking.csv', { ...ask, units });
 }

@@ -8,6 +8,7 @@ type WordUnits = ReturnType<typeof useWordUnits>;
 const pathOf = (vehicle: string) => `/vehicles/${encodeURIComponent(vehicle)}`;
 
 export const vehicleKeys = {
+  all: (vehicle: string) => ['vehicle', vehicle] as const,
   detail: (vehicle: string, units: WordUnits) => ['vehicle', vehicle, 'detail', units] as const,
   series: (vehicle: string) => ['vehicle', vehicle, 'series'] as const,
   history: (vehicle: string, units: WordUnits) => ['vehicle', vehicle, 'history', units] as const,

@@ -1,6 +1,6 @@
-import { useEffect, useRef } from 'react';
-import { accessKey } from '#web/api/access-key.ts';
+import { useRef } from 'react';
 import { ChoiceGroup } from '#web/ui/choice-group.tsx';
+import { useCloseOutside } from '#web/ui/use-close-outside.ts';
 import { themeChoice } from '#web/ui/use-theme.ts';
 import { distanceChoice, temperatureChoice } from '#web/ui/use-units.ts';
 import styles from './shell.module.css';
@@ -11,26 +11,7 @@ export function ReaderChoices() {
   const distance = distanceChoice.use();
   const temperature = temperatureChoice.use();
   const theme = themeChoice.use();
-  const key = accessKey.use();
-
-  useEffect(() => {
-    const close = (event: Event) => {
-      const details = panel.current;
-      if (details === null || !details.open) return;
-      if (event instanceof KeyboardEvent) {
-        if (event.key !== 'Escape') return;
-        details.querySelector('summary')?.focus();
-      } else if (event.target instanceof Node && details.contains(event.target)) return;
-      details.open = false;
-    };
-    document.addEventListener('pointerdown', close);
-    document.addEventListener('keydown', close);
-    return () => {
-      document.removeEventListener('pointerdown', close);
-      document.removeEventListener('keydown', close);
-    };
-  }, []);
-
+  useCloseOutside(panel);
   return (
     <details className={styles.choices} ref={panel}>
       <summary className={styles.tool}>
@@ -69,11 +50,6 @@ export function ReaderChoices() {
             { value: 'dark', label: 'dark' },
           ]}
         />
-        {key === 'held' && (
-          <button type="button" className={styles.button} onClick={accessKey.forget}>
-            Forget the key
-          </button>
-        )}
       </div>
     </details>
   );

@@ -1,17 +1,28 @@
-import { accessKey } from '#web/api/access-key.ts';
+import { Link } from '@tanstack/react-router';
+import { usePerson } from '#web/api/use-session.ts';
 import styles from './inspection-list.module.css';
 
 /** What the first user sees: how readings get in. */
 export function EmptyFleet() {
-  const key = accessKey.use();
+  const person = usePerson();
   const command = [
     `curl ${window.location.origin}/api/readings \\`,
-    ...(key === 'held' ? [`  -H 'Authorization: Bearer <key>' \\`] : []),
+    `  -H 'Authorization: Bearer <key>' \\`,
     `  -H 'Content-Type: application/json' \\`,
     `  -d '[{"vehicle": "B-1207", "at": "2026-03-04T05:06:07Z",`,
     `        "odometer_km": 187412, "slip_rpm": 12, "duty_pct": 85,`,
     `        "fluid_c": 84, "load_pct": 48}]'`,
   ].join('\n');
+  if (person?.depots != null)
+    return (
+      <div className={styles.page}>
+        <h1>Inspection list</h1>
+        <p className={styles.lead}>
+          No vehicle of your depots has sent a reading yet. A vehicle appears here once it is registered for
+          one of them; which depots are yours stands in <Link to="/account">your account</Link>.
+        </p>
+      </div>
+    );
   return (
     <div className={styles.page}>
       <h1>Inspection list</h1>
@@ -24,6 +35,15 @@ export function EmptyFleet() {
         <pre>
           <code>{command}</code>
         </pre>
+        <p>
+          {person?.role === 'admin' ? (
+            <>
+              Each gateway brings a key of its own: <Link to="/settings/keys">make one</Link>.
+            </>
+          ) : (
+            'Each gateway brings a key of its own; an admin makes it.'
+          )}
+        </p>
       </div>
       <div className={styles.example}>
         <h2>From files</h2>

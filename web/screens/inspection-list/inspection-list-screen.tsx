@@ -2,6 +2,7 @@ import { useQueryClient } from '@tanstack/react-query';
 import { useEffect, useMemo } from 'react';
 import { useNewerAssessment } from '#web/api/use-assessed-at.ts';
 import { type RankingFilter, rankingKeys, useOutlook, useRanking } from '#web/api/use-ranking.ts';
+import { usePerson } from '#web/api/use-session.ts';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
 import { scaleForHorizon } from '#web/ui/rail-geometry.ts';
 import { useUnits } from '#web/ui/use-units.ts';
@@ -13,6 +14,7 @@ import { ListFilters } from './list-filters.tsx';
 import { ListHead } from './list-head.tsx';
 import { ListSkeleton } from './list-skeleton.tsx';
 import { NoMatch } from './no-match.tsx';
+import { NothingSent } from './nothing-sent.tsx';
 import { RankedRows } from './ranked-rows.tsx';
 import { useListState } from './use-list-state.ts';
 
@@ -27,13 +29,15 @@ export function InspectionListScreen() {
   const client = useQueryClient();
   const isOutdated = useNewerAssessment(ranking.dataUpdatedAt);
   const isFiltered = hasFilter(state.filter);
+  const person = usePerson();
+  const isShop = person?.role === 'shop';
 
   useEffect(() => {
-    document.title = 'Inspection list · Slipdrift';
-  }, []);
+    document.title = `${isShop ? 'Sent to you' : 'Inspection list'} · Slipdrift`;
+  }, [isShop]);
 
   if (first !== undefined && first.total === 0 && !isFiltered && !ranking.isPlaceholderData)
-    return <EmptyFleet />;
+    return isShop ? <NothingSent /> : <EmptyFleet />;
 
   const horizonKm = first?.horizon_km ?? null;
   return (
@@ -41,6 +45,7 @@ export function InspectionListScreen() {
       <ListHead
         outlook={outlook}
         asOf={first?.as_of ?? null}
+        isShop={isShop}
         state={state}
         onRenew={isOutdated ? () => void client.invalidateQueries({ queryKey: rankingKeys.all }) : null}
       />

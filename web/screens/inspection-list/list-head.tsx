@@ -8,19 +8,23 @@ import { GradeCounts } from './grade-counts.tsx';
 import styles from './list-head.module.css';
 import { OutlookFigure } from './outlook-figure.tsx';
 import { sayWhatIsDue } from './say-what-is-due.ts';
+import { sayWhatIsSent } from './say-what-is-sent.ts';
 import type { ListState } from './use-list-state.ts';
 
 interface Props {
   outlook: UseQueryResult<Outlook>;
   asOf: string | null;
+  /** A shop has no bay days to plan: its head is the words alone. */
+  isShop: boolean;
   state: ListState;
   /** Given where a newer assessment waits; rows never move by themselves. */
   onRenew: (() => void) | null;
 }
 
-export function ListHead({ outlook, asOf, state, onRenew }: Props) {
+export function ListHead({ outlook, asOf, isShop, state, onRenew }: Props) {
   const isSmall = useMedia('(max-width: 47.99rem)');
   const [isUnfolded, setUnfolded] = useState(false);
+  const say = isShop ? sayWhatIsSent : sayWhatIsDue;
   const figure = (
     <div className={styles.figure}>
       {outlook.isError && outlook.data === undefined ? (
@@ -33,10 +37,8 @@ export function ListHead({ outlook, asOf, state, onRenew }: Props) {
   return (
     <section className={styles.head} aria-label="Overview">
       <div className={styles.words}>
-        <h1>Inspection list</h1>
-        <p className={styles.sentence}>
-          {outlook.data === undefined ? '\u00a0' : sayWhatIsDue(outlook.data.counts)}
-        </p>
+        <h1>{isShop ? 'Sent to you' : 'Inspection list'}</h1>
+        <p className={styles.sentence}>{outlook.data === undefined ? '\u00a0' : say(outlook.data.counts)}</p>
         <GradeCounts
           counts={outlook.data?.counts ?? null}
           chosen={state.search.grade}
@@ -51,7 +53,7 @@ export function ListHead({ outlook, asOf, state, onRenew }: Props) {
           )}
         </p>
       </div>
-      {isSmall ? (
+      {isShop ? null : isSmall ? (
         <details
           className={styles.folded}
           open={isUnfolded}

@@ -1,6 +1,8 @@
 import { useEffect } from 'react';
+import { usePerson } from '#web/api/use-session.ts';
 import { useVehicle, useVehicleHistory, useVehicleSeries } from '#web/api/use-vehicle.ts';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
+import { AtShop } from './at-shop.tsx';
 import { ConditionFigures } from './condition-figures.tsx';
 import { Evidence } from './evidence.tsx';
 import { History } from './history.tsx';
@@ -18,6 +20,7 @@ import { Waiting } from './waiting.tsx';
 export function VehicleScreen() {
   const state = useVehicleState();
   const { vehicle } = state;
+  const isShop = usePerson()?.role === 'shop';
   const detail = useVehicle(vehicle);
   const series = useVehicleSeries(vehicle);
   const history = useVehicleHistory(vehicle);
@@ -35,14 +38,19 @@ export function VehicleScreen() {
       </div>
     );
   }
+  const atShop = detail.data !== undefined && (
+    <AtShop key={vehicle} vehicle={vehicle} depot={detail.data.depot} shop={detail.data.shop} />
+  );
   const { assessment = null, sentence = '', lives = [] } = detail.data ?? {};
   return (
     <div className={styles.page}>
+      {isShop && atShop}
       <VehicleHead
         vehicle={vehicle}
         detail={detail.data ?? null}
         horizonKm={series.data?.horizon_km ?? null}
       />
+      {!isShop && atShop}
       {series.isError && series.data === undefined && (
         <ProblemNote error={series.error} onRetry={() => void series.refetch()} />
       )}

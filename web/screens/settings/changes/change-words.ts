@@ -1,0 +1,42 @@
+import type { Change } from '#server/contract/changes.ts';
+import type { ChangeAction, ChangeSubject } from '#server/contract/words.ts';
+
+export const actionWords: Record<ChangeAction, string> = {
+  created: 'created',
+  changed: 'changed',
+  deleted: 'deleted',
+  invited: 'invited',
+  reset_offered: 'one-time address for a new password',
+  password_set: 'password set',
+  signed_in: 'signed in',
+  locked_out: 'locked out after wrong passwords',
+  signed_out_everywhere: 'signed out everywhere',
+  revoked: 'revoked',
+  sent_to_shop: 'sent to a shop',
+  called_back: 'called back from the shop',
+  restored: 'restored from a backup',
+};
+
+export const subjectWords: Record<ChangeSubject, string> = {
+  person: 'person',
+  key: 'key',
+  depot: 'depot',
+  platform: 'platform',
+  vehicle: 'vehicle',
+  life: 'life',
+  code: 'trouble code',
+  storage: 'storage',
+};
+
+/** The name of what was changed, as the change itself has it, or as it is known now; its id where it has none. */
+export function nameSubject(
+  { subject_id, before, after }: Change,
+  names: ReadonlyMap<string, string>,
+): string {
+  for (const content of [after, before])
+    if (typeof content?.name === 'string' && content.name !== '') return content.name;
+  return names.get(subject_id) ?? subject_id;
+}
+
+export const sayActor = ({ kind, name }: Change['actor']): string =>
+  kind === 'person' ? name : kind === 'key' ? `key ${name}` : 'Slipdrift itself';

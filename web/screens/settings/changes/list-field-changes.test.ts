@@ -1,0 +1,43 @@
+import { expect, it } from 'vitest';
+import { formatMoment } from '#web/format/format-date.ts';
+import { listFieldChanges } from './list-field-changes.ts';
+
+it('says each field, old and new', () => {
+  expect(
+    listFieldChanges({
+      before: { role: 'shop', depots: null, closed: false },
+      after: { role: 'planner', depots: ['harrow-vale', 'mossgate'], closed: true },
+    }),
+  ).toEqual([
+    { field: 'role', from: 'shop', to: 'planner' },
+    { field: 'depots', from: 'all depots', to: 'harrow-vale, mossgate' },
+    { field: 'closed', from: 'no', to: 'yes' },
+  ]);
+});
+
+it('has no old where something is created, and no new where it is deleted', () => {
+  expect(listFieldChanges({ before: null, after: { bays: 2 } })).toEqual([
+    { field: 'bays', from: null, to: '2' },
+  ]);
+  expect(listFieldChanges({ before: { bays: 2 }, after: null })).toEqual([
+    { field: 'bays', from: '2', to: null },
+  ]);
+  expect(listFieldChanges({ before: null, after: null })).toEqual([]);
+});
+
+it('takes parts of a part apart and leaves out what stayed', () => {
+  const limits = { cold_fluid_c: 55, low_load_pct: 15 };
+  expect(
+    listFieldChanges({ before: { gate: limits }, after: { gate: { ...limits, cold_fluid_c: 50 } } }),
+  ).toEqual([{ field: 'gate, cold fluid c', from: '55', to: '50' }]);
+});
+
+it('words moments, and what is not there', () => {
+  const at = '2026-03-04T08:30:00Z';
+  expect(listFieldChanges({ before: { expires_at: null }, after: { expires_at: at } })).toEqual([
+    { field: 'expires at', from: 'nothing', to: formatMoment(at) },
+  ]);
+  expect(listFieldChanges({ before: {}, after: { vin: '', codes: [] } })).toEqual([
+    { field: 'codes', from: 'nothing', to: 'none' },
+  ]);
+});

@@ -1,0 +1,22 @@
+import { Link, Outlet } from '@tanstack/react-router';
+import styles from './settings.module.css';
+
+/** What only an admin sees. */
+export function SettingsLayout() {
+  return (
+    <div className={styles.page}>
+      <nav className={styles.nav} aria-label="Settings">
+        <Link to="/settings/people" activeOptions={{ includeSearch: false }}>
+          People
+        </Link>
+        <Link to="/settings/keys" activeOptions={{ includeSearch: false }}>
+          Keys
+        </Link>
+        <Link to="/settings/changes" activeOptions={{ includeSearch: false }}>
+          Changes
+        </Link>
+      </nav>
+      <Outlet />
+    </div>
+  );
+}

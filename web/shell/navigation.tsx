@@ -1,0 +1,31 @@
+import { Link, useParams } from '@tanstack/react-router';
+import type { Role } from '#server/contract/words.ts';
+import { seesPlatforms, seesSettings } from '#web/api/role-rights.ts';
+import styles from './shell.module.css';
+
+/** Only screens that exist and that this role may open are named. */
+export function Navigation({ role }: { role: Role }) {
+  const { vehicle } = useParams({ strict: false });
+  return (
+    <nav className={styles.nav} aria-label="Screens">
+      <Link to="/" activeOptions={{ exact: true, includeSearch: false }}>
+        {role === 'shop' ? 'Sent to you' : 'Inspection list'}
+      </Link>
+      {seesPlatforms(role) && (
+        <Link to="/platforms" activeOptions={{ includeSearch: false }}>
+          Platforms
+        </Link>
+      )}
+      {seesSettings(role) && (
+        <Link to="/settings" activeOptions={{ includeSearch: false }}>
+          Settings
+        </Link>
+      )}
+      {vehicle !== undefined && (
+        <Link to="/vehicles/$vehicle" params={{ vehicle }} activeOptions={{ includeSearch: false }}>
+          <span className={styles.clip}>Vehicle {vehicle}</span>
+        </Link>
+      )}
+    </nav>
+  );
+}

@@ -1,0 +1,11 @@
+import { expect, it } from 'vitest';
+import { sayRefusal } from './say-refusal.ts';
+
+it('keeps settings for admins and platforms from the shop', () => {
+  for (const role of ['planner', 'shop', 'analyst'] as const)
+    expect(sayRefusal('/settings/people', role)).toMatch(/for admins/);
+  expect(sayRefusal('/settings', 'admin')).toBeNull();
+  expect(sayRefusal('/platforms', 'shop')).toMatch(/sent to it/);
+  expect(sayRefusal('/platforms/morvelt', 'analyst')).toBeNull();
+  expect(sayRefusal('/vehicles/settings', 'shop')).toBeNull();
+});

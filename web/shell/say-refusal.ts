@@ -1,0 +1,14 @@
+import type { Role } from '#server/contract/words.ts';
+import { seesPlatforms, seesSettings } from '#web/api/role-rights.ts';
+
+/** Why a screen is not for somebody of this role; null where it is. */
+export function sayRefusal(pathname: string, role: Role): string | null {
+  if (isIn('/settings', pathname) && !seesSettings(role))
+    return 'People, keys and changes are for admins. Ask an admin for what you need here.';
+  if (isIn('/platforms', pathname) && !seesPlatforms(role))
+    return 'Platforms are for planner, analyst and admin. A shop sees the vehicles that were sent to it.';
+  return null;
+}
+
+const isIn = (folder: string, pathname: string): boolean =>
+  pathname === folder || pathname.startsWith(`${folder}/`);
