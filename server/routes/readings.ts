@@ -4,6 +4,7 @@ import { brokenDelivery, type DeliveryReply, deliveryReply } from '#server/contr
 import { SlipdriftError, toProblem } from '#server/errors.ts';
 import type { BodyFault } from '#server/services/intake/body-fault.ts';
 import { type DeliveryOutcome, receiveDelivery } from '#server/services/intake/receive-delivery.ts';
+import { requireAllDepots } from '#server/services/sight.ts';
 import type { RouteDeps } from './deps.ts';
 import { newCall } from './new-call.ts';
 import { newRoutes, problems } from './new-routes.ts';
@@ -64,13 +65,15 @@ export function createReadingRoutes({ assessment, metrics, maxBodyBytes, bodyIdl
   const routes = newRoutes();
   routes.openAPIRegistry.registerPath(postReadings);
   routes.post(postReadings.path, async (c) => {
+    const { actor } = c.var.context;
+    requireAllDepots(actor, 'Delivering readings');
     const body = openBody(c.req.raw.body, bodyIdleMs);
     const receive = async () =>
       receiveDelivery(c.var.context, {
         ...readDeliveryHeaders((name) => c.req.header(name)),
         ignoreUnknownColumns: readUnknownColumns(c.req.query('unknown_columns')),
         body: body.chunks,
-        limitBytes: maxBodyBytes,
+        limitBytes: Math.min(maxBodyBytes, actor.maxBodyBytes ?? maxBodyBytes),
       });
     const outcome = await receive().catch(async (error: unknown) => {
       if (!(await body.drain())) c.header('Connection', 'close');

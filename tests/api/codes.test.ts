@@ -5,7 +5,7 @@ import { troubleCode } from '#server/contract/trouble-codes.ts';
 import { vehicleDetail, vehicleHistory } from '#server/contract/vehicle.ts';
 import { drivePlainly } from '#tests/helpers/drive-plainly.ts';
 import { makeReading, toNdjson } from '#tests/helpers/make-reading.ts';
-import { startApp, type TestApp } from '#tests/helpers/start-app.ts';
+import { startApp, TEST_KEY, type TestApp } from '#tests/helpers/start-app.ts';
 
 const DAY_MS = 86_400_000;
 const end = new Date('2026-03-04T00:00:00Z');
@@ -45,7 +45,10 @@ const send = async (body: unknown) => {
   return { status: answer.status, reply: await answer.json() };
 };
 const remove = (code: string) =>
-  fetch(`${app.url}/api/codes/${encodeURIComponent(code)}`, { method: 'DELETE' });
+  fetch(`${app.url}/api/codes/${encodeURIComponent(code)}`, {
+    method: 'DELETE',
+    headers: { authorization: `Bearer ${TEST_KEY}` },
+  });
 const list = async () => z.array(troubleCode).parse(await (await app.get('/api/codes')).json());
 const touched = async () =>
   (

@@ -3,7 +3,7 @@ import { type TrendReply, trendReply } from '#server/contract/analysis.ts';
 import { type Problem, problem } from '#server/contract/problems.ts';
 import { trendExample } from '#server/routes/trend-example.ts';
 import { seededRandom } from '#tests/helpers/seeded-random.ts';
-import { startApp, type TestApp } from '#tests/helpers/start-app.ts';
+import { startApp, TEST_KEY, type TestApp } from '#tests/helpers/start-app.ts';
 
 let app: TestApp;
 beforeAll(async () => {
@@ -276,7 +276,7 @@ it('is described with its schema and an example', async () => {
     example: trendExample.request,
   });
   expect(responses['200'].content['application/json'].example.n).toBe(20);
-  expect(Object.keys(responses)).toEqual(['200', '400', '401', '413', '415', '503']);
+  expect(Object.keys(responses)).toEqual(['200', '400', '401', '403', '413', '415', '429', '503']);
   expect(document.components.schemas.TrendRequest).toMatchObject({
     required: ['x', 'y'],
     properties: { x: { minItems: 3, maxItems: 100_000 }, confidence: { default: 0.95, exclusiveMaximum: 1 } },
@@ -344,7 +344,7 @@ describe('long series', () => {
     const left = index(8).map(() =>
       fetch(`${app.url}/api/analysis/trend`, {
         method: 'POST',
-        headers: { 'content-type': 'application/json' },
+        headers: { authorization: `Bearer ${TEST_KEY}`, 'content-type': 'application/json' },
         body,
         signal: leave.signal,
       }).catch(() => null),

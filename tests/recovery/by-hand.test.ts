@@ -5,6 +5,7 @@ import { ranking } from '#server/contract/ranking.ts';
 import { vehicleSeries } from '#server/contract/vehicle.ts';
 import { createTestDatabase, type TestDatabase } from '#tests/helpers/database.ts';
 import { runSlipdrift, type Served, serveSlipdrift } from '#tests/helpers/run-slipdrift.ts';
+import { callsTo, TEST_KEY } from '#tests/helpers/start-app.ts';
 import { makeTemporaryFolder } from '#tests/helpers/temporary-folder.ts';
 
 /**
@@ -60,7 +61,7 @@ const ndjson = moments
 let folder: string;
 let database: TestDatabase;
 let served: Served | undefined;
-const settings = () => ({ DATABASE_URL: database.url });
+const settings = () => ({ DATABASE_URL: database.url, SLIPDRIFT_API_KEY: TEST_KEY });
 
 beforeAll(async () => {
   folder = makeTemporaryFolder();
@@ -79,7 +80,7 @@ async function run(...args: string[]): Promise<string> {
   return program.output();
 }
 
-const read = async (path: string): Promise<unknown> => (await fetch(`${served?.url}${path}`)).json();
+const read = async (path: string): Promise<unknown> => (await callsTo(served?.url ?? '').get(path)).json();
 
 describe('two files written by hand, of vehicles that no set-up knows', () => {
   it('go in by the command line, and are assessed by it', async () => {

@@ -12,7 +12,7 @@ import {
   vehicleHistory,
   vehicleSeries,
 } from '#server/contract/vehicle.ts';
-import { startApp, type TestApp } from '#tests/helpers/start-app.ts';
+import { startApp, TEST_KEY, type TestApp } from '#tests/helpers/start-app.ts';
 
 /** The last moment of every simulated fleet here, and what the server takes for now. */
 export const end = new Date('2026-03-04T12:00:00Z');
@@ -46,7 +46,7 @@ export async function recoverFleetAt<App extends FleetServer>(
   changes: Partial<Scenario> = {},
 ): Promise<Recovered<App>> {
   const scenario = { ...getScenario(name, { end, seed }), ...changes };
-  const sent = await sendFleet({ baseUrl: app.url, scenario, truthPath: null });
+  const sent = await sendFleet({ baseUrl: app.url, apiKey: TEST_KEY, scenario, truthPath: null });
   const read = async (path: string): Promise<unknown> => {
     const response = await app.get(path);
     if (response.status !== 200) throw new Error(`${path}: ${response.status} ${await response.text()}`);

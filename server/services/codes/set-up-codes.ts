@@ -3,9 +3,16 @@ import { troubleCodes } from '#db/schema/fleet.ts';
 import type { SetUpReply } from '#server/contract/fleet.ts';
 import type { FieldError } from '#server/contract/problems.ts';
 import { troubleCodeInput } from '#server/contract/trouble-codes.ts';
+import { type NotedChange, noteChanges } from '#server/services/changes/note-changes.ts';
 import type { Context } from '#server/services/context.ts';
 import { readElements, refuseSetUp } from '#server/services/fleet/read-elements.ts';
-import { type Change, changedFields, countChanges, inSetUp } from '#server/services/fleet/set-up.ts';
+import {
+  actionOf,
+  type Change,
+  changedFields,
+  countChanges,
+  inSetUp,
+} from '#server/services/fleet/set-up.ts';
 import { touchSenders } from './touch-senders.ts';
 
 const SOURCE_UNSAID = 'given by the fleet';
@@ -15,6 +22,7 @@ export async function setUpCodes(context: Context, body: unknown): Promise<SetUp
   const elements = readElements(body, troubleCodeInput, ({ code }) => code);
   return inSetUp(context.db, async (transaction) => {
     const changes: Change[] = [];
+    const noted: NotedChange[] = [];
     const errors: FieldError[] = [];
     const touching = new Set<string>();
     for (const { line, value } of elements) {
@@ -38,6 +46,13 @@ export async function setUpCodes(context: Context, body: unknown): Promise<SetUp
       changes.push(row === undefined ? 'created' : 'changed');
       if (row?.counts !== after.counts) touching.add(code);
       const set = { ...after, changedAt: context.now() };
+      noted.push({
+        ...actionOf(row),
+        subject: 'code',
+        subjectId: code,
+        before: row === undefined ? null : toContent(row),
+        after,
+      });
       await transaction
         .insert(troubleCodes)
         .values(set)
@@ -45,6 +60,14 @@ export async function setUpCodes(context: Context, body: unknown): Promise<SetUp
     }
     if (errors.length > 0) throw refuseSetUp(errors);
     await touchSenders(transaction, touching);
+    await noteChanges(transaction, context, noted);
     return countChanges(changes);
   });
 }
+
+export const toContent = ({ code, meaning, source, counts }: typeof troubleCodes.$inferSelect) => ({
+  code,
+  meaning,
+  source,
+  counts,
+});

@@ -1,14 +1,16 @@
 import { eq } from 'drizzle-orm';
 import { depots } from '#db/schema/fleet.ts';
 import { type Depot, depotInput, type SetUpReply } from '#server/contract/fleet.ts';
+import { type NotedChange, noteChanges } from '#server/services/changes/note-changes.ts';
 import type { Context } from '#server/services/context.ts';
 import { readElements } from './read-elements.ts';
-import { type Change, changedFields, countChanges, inSetUp } from './set-up.ts';
+import { actionOf, type Change, changedFields, countChanges, inSetUp } from './set-up.ts';
 
 export async function setUpDepots(context: Context, body: unknown): Promise<SetUpReply> {
   const elements = readElements(body, depotInput, (depot) => depot.id);
   return inSetUp(context.db, async (transaction) => {
     const changes: Change[] = [];
+    const noted: NotedChange[] = [];
     for (const { input, value } of elements) {
       const [row] = await transaction.select().from(depots).where(eq(depots.id, value.id));
       const before = row === undefined ? null : toDepot(row);
@@ -21,7 +23,9 @@ export async function setUpDepots(context: Context, body: unknown): Promise<SetU
       const { id, name, bays, time_zone: timeZone } = after;
       const set = { id, name, bays, timeZone, changedAt: context.now() };
       await transaction.insert(depots).values(set).onConflictDoUpdate({ target: depots.id, set });
+      noted.push({ ...actionOf(before), subject: 'depot', subjectId: id, before, after });
     }
+    await noteChanges(transaction, context, noted);
     return countChanges(changes);
   });
 }

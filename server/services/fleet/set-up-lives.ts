@@ -2,13 +2,15 @@ import { inArray } from 'drizzle-orm';
 import type { Database } from '#db/client.ts';
 import { findOrAddVehicles } from '#db/queries/find-or-add-vehicles.ts';
 import { lockVehicles } from '#db/queries/touch-vehicles.ts';
-import { lives } from '#db/schema/fleet.ts';
+import { lives, vehicles } from '#db/schema/fleet.ts';
 import { lifeInput, type SetUpReply } from '#server/contract/fleet.ts';
 import type { FieldError } from '#server/contract/problems.ts';
+import { type NotedChange, noteChanges } from '#server/services/changes/note-changes.ts';
 import type { Context } from '#server/services/context.ts';
 import { type Life, type LifeRow, mergeLife, orderLives } from './life-rows.ts';
+import { isWithin, refuseOtherDepots } from './other-depots.ts';
 import { type Element, readElements, refuseSetUp } from './read-elements.ts';
-import { type Change, changedFields, countChanges, inSetUp } from './set-up.ts';
+import { actionOf, type Change, changedFields, countChanges, inSetUp } from './set-up.ts';
 import { addReach, type Reach, touchFleet } from './touch-fleet.ts';
 
 export async function setUpLives(context: Context, body: unknown): Promise<SetUpReply> {
@@ -18,8 +20,10 @@ export async function setUpLives(context: Context, body: unknown): Promise<SetUp
       ...new Set(elements.map(({ value }) => value.vehicle)),
     ]);
     await lockVehicles(transaction, [...keys.values()]);
+    if (context.actor.depots !== null) await refuseVehiclesOfOthers(transaction, context, elements);
     const stored = await storedLives(transaction, [...keys.values()]);
     const changes: Change[] = [];
+    const noted: NotedChange[] = [];
     const reaches = new Map<number, Reach>();
     const errors: FieldError[] = [];
     for (const [unit, ofUnit] of groupByVehicle(elements)) {
@@ -36,14 +40,52 @@ export async function setUpLives(context: Context, body: unknown): Promise<SetUp
         if (named.has(life.fittedKm)) changes.push(change);
         if (change === 'unchanged') continue;
         await upsert(transaction, life, context.now());
+        const found = before.get(life.fittedKm) ?? null;
+        noted.push({
+          ...actionOf(found),
+          subject: 'life',
+          subjectId: `${unit} at ${life.fittedKm} km`,
+          before: found === null ? null : toContent(found),
+          after: toContent(life),
+        });
         addReach(reaches, vehicle, 'stretches');
       }
     }
     if (errors.length > 0) throw refuseSetUp(errors);
     await touchFleet(transaction, reaches);
+    await noteChanges(transaction, context, noted);
     return countChanges(changes);
   });
 }
+
+/** A vehicle that this call has just added has no depot yet, and so belongs to those who work for all. */
+async function refuseVehiclesOfOthers(
+  transaction: Database,
+  context: Context,
+  elements: Element<Life>[],
+): Promise<void> {
+  const units = elements.map(({ value }) => value.vehicle);
+  const rows = await transaction
+    .select({ unit: vehicles.unit, depot: vehicles.depot })
+    .from(vehicles)
+    .where(inArray(vehicles.unit, units));
+  const depotOf = new Map(rows.map(({ unit, depot }) => [unit, depot]));
+  refuseOtherDepots(
+    elements
+      .filter(({ value }) => !isWithin(context, depotOf.get(value.vehicle) ?? null))
+      .map(({ line, value }) => ({
+        line,
+        field: 'vehicle',
+        message: `${value.vehicle} is of no depot that you work for`,
+      })),
+  );
+}
+
+const toContent = ({ vehicle: _, fittedAt, removedAt, ...life }: LifeRow) => ({
+  ...life,
+  fittedAt: fittedAt?.toISOString() ?? null,
+  removedAt: removedAt?.toISOString() ?? null,
+});
 
 function changeOf(before: LifeRow | undefined, after: LifeRow): Change {
   if (before === undefined) return 'created';

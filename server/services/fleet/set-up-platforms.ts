@@ -2,10 +2,11 @@ import { eq, inArray } from 'drizzle-orm';
 import type { Database } from '#db/client.ts';
 import { platforms, vehicles } from '#db/schema/fleet.ts';
 import { type Platform, platformInput, type SetUpReply } from '#server/contract/fleet.ts';
+import { type NotedChange, noteChanges } from '#server/services/changes/note-changes.ts';
 import type { Context } from '#server/services/context.ts';
 import { mergePlatform, toPlatform, toPlatformRow } from './platform-rows.ts';
 import { readElements } from './read-elements.ts';
-import { type Change, changedFields, countChanges, inSetUp } from './set-up.ts';
+import { actionOf, type Change, changedFields, countChanges, inSetUp } from './set-up.ts';
 import { addReach, type Reach, touchFleet } from './touch-fleet.ts';
 
 /** What a stretch is made with. A change of the rest, but the name, asks for a new assessment only. */
@@ -20,6 +21,7 @@ export async function setUpPlatforms(context: Context, body: unknown): Promise<S
   const elements = readElements(body, platformInput, (platform) => platform.id);
   return inSetUp(context.db, async (transaction) => {
     const changes: Change[] = [];
+    const noted: NotedChange[] = [];
     const reaches = new Map<string, Reach>();
     for (const { input, value } of elements) {
       const [row] = await transaction.select().from(platforms).where(eq(platforms.id, value.id));
@@ -33,10 +35,12 @@ export async function setUpPlatforms(context: Context, body: unknown): Promise<S
       changes.push(before === null ? 'created' : 'changed');
       const set = toPlatformRow(after, context.now());
       await transaction.insert(platforms).values(set).onConflictDoUpdate({ target: platforms.id, set });
+      noted.push({ ...actionOf(before), subject: 'platform', subjectId: value.id, before, after });
       if (fields.some((field) => SHAPES_STRETCHES.has(field))) reaches.set(value.id, 'stretches');
       else if (fields.some((field) => field !== 'name')) reaches.set(value.id, 'assessment');
     }
     await touchPlatforms(transaction, reaches);
+    await noteChanges(transaction, context, noted);
     return countChanges(changes);
   });
 }

@@ -6,9 +6,11 @@ import { lockVehicles } from '#db/queries/touch-vehicles.ts';
 import { depots, platforms, vehicles } from '#db/schema/fleet.ts';
 import { type SetUpReply, vehicleInput } from '#server/contract/fleet.ts';
 import type { FieldError } from '#server/contract/problems.ts';
+import { type NotedChange, noteChanges } from '#server/services/changes/note-changes.ts';
 import type { Context } from '#server/services/context.ts';
+import { isWithin, refuseOtherDepots } from './other-depots.ts';
 import { type Element, readElements, refuseSetUp } from './read-elements.ts';
-import { type Change, changedFields, countChanges, inSetUp } from './set-up.ts';
+import { actionOf, type Change, changedFields, countChanges, inSetUp } from './set-up.ts';
 import { addReach, type Reach, touchFleet } from './touch-fleet.ts';
 
 type Vehicle = z.output<typeof vehicleInput>;
@@ -27,19 +29,39 @@ export async function setUpVehicles(context: Context, body: unknown): Promise<Se
       .where(inArray(vehicles.unit, units))
       .orderBy(asc(vehicles.key));
     const wanted = new Map(elements.map(({ value }) => [value.id, value]));
+    const lineOf = new Map(elements.map(({ line, value }) => [value.id, line]));
     const changes: Change[] = [];
+    const noted: NotedChange[] = [];
+    const refused: FieldError[] = [];
     const reaches = new Map<number, Reach>();
     for (const row of rows) {
       const { depot, platform, vin, retired, registered } = row;
       const before = { depot, platform, vin, retired, registered };
       const after = { ...before, ...withoutAbsent(wanted.get(row.unit)), registered: true };
       const fields = changedFields(before, after);
+      const isKnown = known.has(row.unit);
+      if (!isWithin(context, isKnown ? before.depot : after.depot) || !isWithin(context, after.depot))
+        refused.push({
+          line: lineOf.get(row.unit) ?? 1,
+          field: 'depot',
+          message: `${row.unit} is, or would be, of a depot that you do not work for`,
+        });
       if (fields.length > 0) await transaction.update(vehicles).set(after).where(eq(vehicles.key, row.key));
-      changes.push(!known.has(row.unit) ? 'created' : fields.length > 0 ? 'changed' : 'unchanged');
+      if (!isKnown || fields.length > 0)
+        noted.push({
+          ...actionOf(isKnown ? before : null),
+          subject: 'vehicle',
+          subjectId: row.unit,
+          before: isKnown ? before : null,
+          after,
+        });
+      changes.push(!isKnown ? 'created' : fields.length > 0 ? 'changed' : 'unchanged');
       if (fields.includes('platform')) addReach(reaches, row.key, 'stretches');
       else if (fields.includes('retired')) addReach(reaches, row.key, 'assessment');
     }
+    refuseOtherDepots(refused);
     await touchFleet(transaction, reaches);
+    await noteChanges(transaction, context, noted);
     return countChanges(changes);
   });
 }

@@ -16,6 +16,11 @@ export function inSetUp<T>(db: Database, work: (transaction: Database) => Promis
   });
 }
 
+/** What a change of the set-up is called in the list of changes. */
+export const actionOf = (before: object | null | undefined): { action: 'created' | 'changed' } => ({
+  action: before == null ? 'created' : 'changed',
+});
+
 export function countChanges(changes: Iterable<Change>): SetUpReply {
   const reply: SetUpReply = { created: 0, changed: 0, unchanged: 0 };
   for (const change of changes) reply[change] += 1;

@@ -3,13 +3,15 @@ import { receipts, refusedLines } from '#db/schema/intake.ts';
 import type { Receipt } from '#server/contract/receipts.ts';
 import { SlipdriftError } from '#server/errors.ts';
 import type { Context } from '#server/services/context.ts';
+import { requireAllDepots } from '#server/services/sight.ts';
 
 /** A receipt with a page of its refused lines. */
 export async function findReceipt(
-  { db }: Context,
+  { db, actor }: Context,
   id: string,
   page: { limit: number; offset: number },
 ): Promise<Receipt> {
+  requireAllDepots(actor, 'A receipt, whose lines may be of any vehicle,');
   const [found] = await db.select().from(receipts).where(eq(receipts.id, id));
   if (found === undefined) throw new SlipdriftError('not_found', `There is no receipt ${id}.`);
   const ofReceipt = eq(refusedLines.receipt, id);

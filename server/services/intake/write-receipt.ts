@@ -5,6 +5,7 @@ import { receipts } from '#db/schema/intake.ts';
 import type { FieldError } from '#server/contract/problems.ts';
 import type { DeliveryReply } from '#server/contract/receipts.ts';
 import { SlipdriftError } from '#server/errors.ts';
+import { senderOf } from '#server/services/actor.ts';
 import type { Context } from '#server/services/context.ts';
 import { addToBatch, type Batch, isFull, newBatch } from './batch.ts';
 import type { BodyFault } from './body-fault.ts';
@@ -52,7 +53,15 @@ export function createReceiptWriter(context: Context, contentType: string, claim
     const owner = { receipt: id, again: earlier !== null };
     const added = await storeBatch(context.db, owner, full, async (transaction, now) => {
       const total = toTotal(addCounts(counts, now), ending);
-      const row = { id, at, contentType, ...total, reply: toReply(total), ...toColumns(ending, claim) };
+      const row = {
+        id,
+        at,
+        sender: senderOf(context.actor),
+        contentType,
+        ...total,
+        reply: toReply(total),
+        ...toColumns(ending, claim),
+      };
       if (!(await upsert(transaction, row, heldSince))) throw stillInProgress(claim?.key ?? '');
     });
     counts = addCounts(counts, added);
