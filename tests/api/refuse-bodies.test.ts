@@ -4,6 +4,7 @@ import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import type { BrokenDelivery } from '#server/contract/receipts.ts';
 import { makeReading, minutesLater, toNdjson } from '#tests/helpers/make-reading.ts';
 import { type SmallIntake, startSmallIntake } from '#tests/helpers/small-intake.ts';
+import { TEST_KEY } from '#tests/helpers/start-app.ts';
 
 const NDJSON = { 'content-type': 'application/x-ndjson' };
 const CSV = { 'content-type': 'text/csv' };
@@ -70,7 +71,7 @@ describe('a body that breaks off', () => {
     await new Promise<void>((resolve) => {
       const socket = connect(Number(port), '127.0.0.1', () => {
         socket.write(
-          `POST /api/readings HTTP/1.1\r\nHost: 127.0.0.1\r\nContent-Type: text/csv\r\nContent-Length: ${text.length + 500}\r\n\r\n${text.slice(0, -1)}`,
+          `POST /api/readings HTTP/1.1\r\nHost: 127.0.0.1\r\nAuthorization: Bearer ${TEST_KEY}\r\nContent-Type: text/csv\r\nContent-Length: ${text.length + 500}\r\n\r\n${text.slice(0, -1)}`,
         );
         setTimeout(() => socket.destroy(), 200);
       });

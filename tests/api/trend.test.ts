@@ -162,7 +162,7 @@ describe('a part that cannot be had', () => {
 
   it('is what goes beyond the numbers there are', async () => {
     const x = index(10);
-    const reply = await askFor({ x, y: x.map((i) => (i % 3) * 1e200) });
+    const reply = await askFor({ x, y: x.map((i) => (i % 3) * 1e-200) });
     expect(reply.declined.ols?.reason).toBe('numbers too large or too small to compute with');
     expect(reply.mann_kendall).not.toBeNull();
   });
@@ -170,6 +170,12 @@ describe('a part that cannot be had', () => {
 
 describe('a series is refused', () => {
   it.each<[string, unknown, string, string]>([
+    [
+      'with numbers whose sums go beyond all numbers',
+      { x: [1, 2, 3], y: [1, 2, 1e61] },
+      'y.2',
+      'must be at most 1e+60',
+    ],
     ['with two points', { x: [1, 2], y: [1, 2] }, 'x', 'has 2 values; a trend needs at least 3'],
     ['with none', { x: [], y: [] }, 'y', 'has 0 values'],
     ['with unequal lengths', { x: [1, 2, 3], y: [1, 2, 3, 4] }, 'y', 'has 4 values, but x has 3'],

@@ -10,6 +10,7 @@ export const TEST_KEY = 'test-key-with-all-rights';
 export interface TestApp {
   url: string;
   running: Running;
+  databaseUrl: string;
   db: Database;
   client: RawClient;
   /** `fetch` with the address in front, as the set-up key unless the headers say otherwise */
@@ -38,6 +39,7 @@ export async function startApp(changes: Partial<Settings> = {}, now = new Date()
   return {
     url: running.url,
     running,
+    databaseUrl: database.url,
     db: database.db,
     client: database.client,
     ...callsTo(running.url),
