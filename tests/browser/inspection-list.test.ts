@@ -93,6 +93,14 @@ describe('the inspection list', () => {
     await page.close();
   });
 
+  it('leaves out what an address asks for and nobody offers', async () => {
+    const { page, complaints } = await openList('/?sort=bogus&horizon_km=7&grade=fine&else=1');
+    await page.getByText(`${rows.length} vehicles`, { exact: true }).waitFor();
+    await firstRow(page).waitFor();
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
   it('changes every distance to miles when the reader chooses miles, and remembers it', async () => {
     const { page } = await openList(`/?open=${rows[5]?.vehicle}`);
     await firstRow(page).waitFor();

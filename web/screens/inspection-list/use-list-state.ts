@@ -4,6 +4,7 @@ import type { RankingAsk, RankingFilter } from '#web/api/use-ranking.ts';
 import {
   joinCompared,
   type ListSearch,
+  parseListSearch,
   patchSearch,
   type SearchPatch,
   splitCompared,
@@ -13,7 +14,9 @@ const route = getRouteApi('/');
 
 /** The list's state lives in the address bar; this reads it and changes it. */
 export function useListState() {
-  const search = route.useSearch();
+  const raw = route.useSearch();
+  // The router leaves what the parser drops beside what it keeps.
+  const search = useMemo(() => parseListSearch({ ...raw }), [raw]);
   const navigate = route.useNavigate();
 
   const change = useCallback(

@@ -1,13 +1,20 @@
 import { getRouteApi } from '@tanstack/react-router';
-import { useCallback } from 'react';
-import { patchVehicleSearch, type VehiclePatch, type VehicleSearch } from './vehicle-search.ts';
+import { useCallback, useMemo } from 'react';
+import {
+  parseVehicleSearch,
+  patchVehicleSearch,
+  type VehiclePatch,
+  type VehicleSearch,
+} from './vehicle-search.ts';
 
 const route = getRouteApi('/vehicles/$vehicle');
 
 /** What is chosen on the vehicle screen lives in the address bar; this reads it and changes it. */
 export function useVehicleState() {
   const { vehicle } = route.useParams();
-  const search = route.useSearch();
+  const raw = route.useSearch();
+  // The router leaves what the parser drops beside what it keeps.
+  const search = useMemo(() => parseVehicleSearch({ ...raw }), [raw]);
   const navigate = route.useNavigate();
   const change = useCallback(
     (patch: VehiclePatch) =>

@@ -8,14 +8,20 @@ import { ProblemNote } from '#web/ui/problem-note.tsx';
 import { ChangeLine } from './change-line.tsx';
 import { ChangesFilters } from './changes-filters.tsx';
 import styles from './changes-screen.module.css';
-import { type ChangesPatch, type ChangesSearch, patchChangesSearch, readFilter } from './changes-search.ts';
+import {
+  type ChangesPatch,
+  type ChangesSearch,
+  parseChangesSearch,
+  patchChangesSearch,
+  readFilter,
+} from './changes-search.ts';
 import { useSubjectNames } from './use-subject-names.ts';
 
 const route = getRouteApi('/settings/changes');
 
 /** Who changed what, when, from where; nothing is ever taken out. */
 export function ChangesScreen() {
-  const search = route.useSearch();
+  const search = parseChangesSearch({ ...route.useSearch() });
   const navigate = route.useNavigate();
   const names = useSubjectNames();
   const filter = readFilter(search);

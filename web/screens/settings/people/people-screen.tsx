@@ -16,7 +16,7 @@ const route = getRouteApi('/settings/people');
 
 /** Who may sign in, as what, and for which depots. */
 export function PeopleScreen() {
-  const search = route.useSearch();
+  const search = parsePeopleSearch({ ...route.useSearch() });
   const navigate = route.useNavigate();
   const { data, isPending, isError, error, refetch } = usePeople();
   const [isInviting, setInviting] = useState(false);
