@@ -1,3 +1,5 @@
+import type { ProblemCode } from '#server/contract/words.ts';
+
 /** What the thread is started with. */
 export interface ThreadSettings {
   databaseUrl: string;
@@ -11,4 +13,4 @@ export type ToThread = { kind: 'run'; learn: boolean } | { kind: 'stop' };
 /** What the thread answers to each run. */
 export type FromThread =
   | { kind: 'assessed'; assessed: number }
-  | { kind: 'failed'; message: string; code: string | null };
+  | { kind: 'failed'; code: ProblemCode; detail: string; retryAfterS: number | null; message: string };

@@ -1,6 +1,7 @@
 import { parentPort, workerData } from 'node:worker_threads';
 import { pino } from 'pino';
 import { openDatabase } from '#db/client.ts';
+import { toSlipdriftError } from '#server/errors.ts';
 import { programActor } from '#server/services/actor.ts';
 import { bringUpToDate } from '#server/services/assessment/bring-up-to-date.ts';
 import type { FromThread, ThreadSettings, ToThread } from './messages.ts';
@@ -31,12 +32,9 @@ parentPort?.on('message', (message: ToThread) => {
   running = bringUpToDate(ctx, { learn: message.learn, stopped: () => stopped }).then(
     (assessed) => answer({ kind: 'assessed', assessed }),
     (error: unknown) => {
-      const { message: text, code } = error as { message?: string; code?: unknown };
-      answer({
-        kind: 'failed',
-        message: text ?? String(error),
-        code: typeof code === 'string' ? code : null,
-      });
+      const { code, message: detail, retryAfterS = null } = toSlipdriftError(error);
+      const { message } = error as { message?: string };
+      answer({ kind: 'failed', code, detail, retryAfterS, message: message ?? String(error) });
     },
   );
 });

@@ -1,5 +1,6 @@
 import { once } from 'node:events';
 import { Worker } from 'node:worker_threads';
+import { SlipdriftError } from '#server/errors.ts';
 import type { RunAssessment } from '#server/services/assessment/create-worker.ts';
 import type { FromThread, ThreadSettings, ToThread } from './messages.ts';
 
@@ -34,13 +35,7 @@ export function startAssessmentThread(settings: ThreadSettings): AssessmentThrea
           then();
         };
         const onMessage = (reply: FromThread) =>
-          end(() =>
-            reply.kind === 'assessed'
-              ? settle(reply.assessed)
-              : fail(
-                  Object.assign(new Error(reply.message), reply.code === null ? {} : { code: reply.code }),
-                ),
-          );
+          end(() => (reply.kind === 'assessed' ? settle(reply.assessed) : fail(toError(reply))));
         const onError = (error: Error) => end(() => fail(error));
         const onExit = () => end(() => fail(new Error('The assessment thread ended before its run did.')));
         thread.on('message', onMessage).on('error', onError).on('exit', onExit);
@@ -58,6 +53,13 @@ export function startAssessmentThread(settings: ThreadSettings): AssessmentThrea
       clearTimeout(late);
     },
   };
+}
+
+function toError(reply: Extract<FromThread, { kind: 'failed' }>): SlipdriftError {
+  return new SlipdriftError(reply.code, reply.detail, {
+    cause: new Error(reply.message),
+    ...(reply.retryAfterS === null ? {} : { retryAfterS: reply.retryAfterS }),
+  });
 }
 
 function send(worker: Worker, message: ToThread): void {
