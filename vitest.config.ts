@@ -17,7 +17,10 @@ export default defineConfig({
         extends: true,
         test: {
           name: 'whole',
-          include: ['tests/{published,api,recovery,browser,faults,fuzz}/**/*.test.ts', 'tests/evaluate/*.test.ts'],
+          include: [
+            'tests/{published,api,recovery,browser,faults,fuzz}/**/*.test.ts',
+            'tests/evaluate/*.test.ts',
+          ],
           globalSetup: ['tests/helpers/start-postgres.ts'],
           testTimeout: 120_000,
           hookTimeout: 120_000,
