@@ -42,7 +42,9 @@ function ShopForm({ vehicle, depot, onLeave }: FormProps) {
   const wrongNote = findFieldError(send.error, 'note');
   const submit = (event: FormEvent) => {
     event.preventDefault();
-    if (picked !== null) send.mutate({ depot: picked, note: note.trim() === '' ? null : note.trim() });
+    // A note is one line: what somebody typed below each other follows with a blank between.
+    const words = note.replace(/\s+/g, ' ').trim();
+    if (picked !== null) send.mutate({ depot: picked, note: words === '' ? null : words });
   };
   if (data !== undefined && picked === null)
     return (
