@@ -1,5 +1,8 @@
 import { gzipSync } from 'node:zlib';
 
+/** Set-up key of the server that is measured. */
+export const MEASURE_KEY = 'key-of-the-measurement';
+
 const ROWS = 200_000;
 const VEHICLES = 1_000;
 const LINES = 20_000;
@@ -74,6 +77,7 @@ async function send(
       const reply = await fetch(`${url}/api/readings`, {
         method: 'POST',
         headers: {
+          authorization: `Bearer ${MEASURE_KEY}`,
           'content-type': type,
           ...(encoding === undefined ? {} : { 'content-encoding': encoding }),
         },

@@ -1,7 +1,7 @@
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { measureDeliveries } from './measure-deliveries.ts';
+import { MEASURE_KEY, measureDeliveries } from './measure-deliveries.ts';
 import { measureList } from './measure-list.ts';
 import { measurePayload } from './measure-payload.ts';
 import { type Program, startProgram } from './start-program.ts';
@@ -31,7 +31,10 @@ try {
   for (const { figure, value } of await measureList(warm.url)) tell(figure, value, 'ms');
   for (const { figure, value } of await measurePayload(warm.url)) tell(figure, value, 'kB');
   await stopped(warm, 'peak memory of the server, reading alone');
-  const empty = await startProgram(['serve'], join(folder, 'empty'), { PORT: '4482' });
+  const empty = await startProgram(['serve'], join(folder, 'empty'), {
+    PORT: '4482',
+    SLIPDRIFT_API_KEY: MEASURE_KEY,
+  });
   for (const { figure, value, unit } of await measureDeliveries(empty.url)) tell(figure, value, unit);
   await stopped(empty, 'peak memory of the server, deliveries');
 } finally {
