@@ -9,6 +9,7 @@ interface Stoppable {
 const SIGNALS = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const;
 /** One Ctrl-C in a terminal may arrive twice: from the terminal, and passed on by npm. */
 const SAME_SIGNAL_MS = 1000;
+const LEFT_OVER_MS = 500;
 
 type Outcome = 'asked' | 'lost';
 
@@ -45,6 +46,8 @@ export async function runUntilStopped<T extends Stoppable>(
       failed.catch(() => {});
       abort.abort();
       await running.stop();
+      // What still hangs, such as a database that does not even hang up, must not keep the process.
+      setTimeout(() => process.exit(), LEFT_OVER_MS).unref();
     }
   } finally {
     for (const signal of SIGNALS) process.off(signal, onSignal);
