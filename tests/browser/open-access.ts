@@ -59,6 +59,3 @@ export async function expectToFit(page: Page): Promise<void> {
 
 export const headOf = (page: Page, name: string | RegExp) => page.getByRole('heading', { level: 1, name });
 export const pathOf = (page: Page): string => new URL(page.url()).pathname;
-
-export const focusedText = (page: Page): Promise<string> =>
-  page.evaluate(() => document.activeElement?.textContent ?? '');
