@@ -1,10 +1,8 @@
-import { fileURLToPath } from 'node:url';
-import { type MigrationMeta, readMigrationFiles } from 'drizzle-orm/migrator';
 import { migrate } from 'drizzle-orm/postgres-js/migrator';
-import { openDatabase, type RawClient } from './client.ts';
+import { openDatabase } from './client.ts';
+import type { Connection } from './connection.ts';
+import { migrationsFolder, readLevel, readMigrations } from './migrations-known.ts';
 import { StorageError } from './storage-error.ts';
-
-const migrationsFolder = fileURLToPath(new URL('./migrations', import.meta.url));
 
 /** Any fixed number will do: it only has to differ from other users of the same server's advisory locks. */
 export const MIGRATION_LOCK = 730_511_501;
@@ -18,18 +16,21 @@ const WAIT_FOR_OTHERS_S = 120;
 export async function migrateDatabase(url: string): Promise<void> {
   const { db, client, close } = openDatabase(url, { connections: 1 });
   try {
-    await lock(client);
-    await refuseNewerSchema(client, readMigrationFiles({ migrationsFolder }));
+    await lockSchema(client);
+    await refuseNewerSchema(client);
     await migrate(db as unknown as Parameters<typeof migrate>[0], { migrationsFolder });
   } finally {
     await close();
   }
 }
 
-async function lock(client: RawClient): Promise<void> {
+/** Keeps others from changing the schema, or, shared, only from changing it, for as long as the connection lives. */
+export async function lockSchema(client: Connection, how: 'alone' | 'shared' = 'alone'): Promise<void> {
   await client.unsafe(`set lock_timeout = '${WAIT_FOR_OTHERS_S}s'`);
   try {
-    await client`select pg_advisory_lock(${MIGRATION_LOCK})`;
+    await (how === 'alone'
+      ? client`select pg_advisory_lock(${MIGRATION_LOCK})`
+      : client`select pg_advisory_lock_shared(${MIGRATION_LOCK})`);
   } catch (error) {
     if ((error as { code?: string }).code !== '55P03') throw error;
     throw new StorageError(
@@ -38,12 +39,10 @@ async function lock(client: RawClient): Promise<void> {
   }
 }
 
-async function refuseNewerSchema(client: RawClient, known: MigrationMeta[]): Promise<void> {
-  const [table] = await client`select to_regclass('drizzle.__drizzle_migrations') is not null as exists`;
-  if (table?.exists !== true) return;
-  const [last] = await client`select max(created_at) as at from drizzle.__drizzle_migrations`;
-  const newestKnown = Math.max(...known.map((migration) => migration.folderMillis));
-  if (typeof last?.at !== 'number' || last.at <= newestKnown) return;
+export async function refuseNewerSchema(client: Connection): Promise<void> {
+  const level = await readLevel(client);
+  const newestKnown = Math.max(...readMigrations().map(({ when }) => when));
+  if (level === null || level <= newestKnown) return;
   throw new StorageError(
     'This database was written by a newer Slipdrift. Nothing was changed; start that version or a later one.',
   );
