@@ -10,6 +10,7 @@ it('finds the faults in the driver that is installed', () => {
   const mended = mendDriver(source);
   expect(mended).toContain('if (socket === null) {');
   expect(mended).toContain('fetchArrayTypes().catch(error)');
+  expect(mended).toContain('final && (final(err), final = null)');
   expect(mended.split('chunk = nextWriteTimer = null')).toHaveLength(
     source.split('chunk = nextWriteTimer = null').length + 1,
   );
