@@ -1,0 +1,2 @@
+/** A name of the catalog as SQL takes it, whatever characters it has. */
+export const quoteName = (name: string): string => `"${name.replaceAll('"', '""')}"`;
