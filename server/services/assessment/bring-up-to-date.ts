@@ -2,6 +2,7 @@ import { and, asc, eq, isNull } from 'drizzle-orm';
 import { holdLock } from '#db/hold-lock.ts';
 import { findTouchedVehicles, type TouchedVehicle } from '#db/queries/find-touched-vehicles.ts';
 import { readStretches } from '#db/queries/read-stretches.ts';
+import { holdToStorage } from '#db/same-storage.ts';
 import { platforms, vehicles } from '#db/schema/fleet.ts';
 import { touchedVehicles } from '#db/schema/intake.ts';
 import { MOST_LEARNED, takeEvenly } from '#server/engine/platform/take-evenly.ts';
@@ -30,14 +31,15 @@ export interface UpToDateOptions {
 /**
  * Brings stretches, assessments and ranks up to date with the stored readings. Touches only vehicles with new data,
  * and the other vehicles of a platform whose common movement is due to be learned again. Answers how many vehicles
- * were assessed. A crash or a stop leaves the work noted, and it is done again.
+ * were assessed. A crash or a stop leaves the work noted, and it is done again; after a restore, that of the backup.
  */
 export async function bringUpToDate(ctx: Context, options: UpToDateOptions): Promise<number> {
   const { learn, stopped = () => false } = options;
   return (await holdLock(ctx.db, RUN_LOCK, stopped, () => runOnce(ctx, learn, stopped))) ?? 0;
 }
 
-async function runOnce(ctx: Context, learn: boolean, stopped: () => boolean): Promise<number> {
+async function runOnce(given: Context, learn: boolean, stopped: () => boolean): Promise<number> {
+  const ctx = { ...given, db: await holdToStorage(given.db) };
   const touched = await findTouchedVehicles(ctx.db);
   await refreshAll(ctx, touched, stopped);
   const { due, vehicleDays } = await findDuePlatforms(ctx);

@@ -1,3 +1,4 @@
+import { holdToStorage, StorageReplaced } from '#db/same-storage.ts';
 import type { DeliveryReply } from '#server/contract/receipts.ts';
 import { SlipdriftError, toSlipdriftError } from '#server/errors.ts';
 import type { Context } from '#server/services/context.ts';
@@ -52,7 +53,8 @@ async function readDelivery(
   claim: KeyClaim | null,
 ): Promise<DeliveryOutcome> {
   const body = guardBody(delivery.body, delivery.gzip, delivery.limitBytes);
-  const receipt = createReceiptWriter(context, delivery.contentType, claim);
+  const held = { ...context, db: await holdToStorage(context.db) };
+  const receipt = createReceiptWriter(held, delivery.contentType, claim);
   let fault: BodyFault | null = null;
   try {
     try {
@@ -71,6 +73,12 @@ async function readDelivery(
 
 /** Storage that fails midway has kept the batches before: the sender is told, and may send the whole body again. */
 function sayWhatIsKept(error: unknown, kept: DeliveryReply): unknown {
+  if (error instanceof StorageReplaced)
+    return new SlipdriftError(
+      'storage_unavailable',
+      'The storage was replaced from a backup while this delivery came in. Nothing of it is kept; send it again whole.',
+      { cause: error, retryAfterS: 5 },
+    );
   const known = toSlipdriftError(error);
   const { code, retryAfterS } = known;
   if (kept.received === 0 || (code !== 'storage_full' && code !== 'storage_unavailable' && code !== 'busy'))
