@@ -20,13 +20,13 @@ const CLOSE_S = 1;
 /** The database of `DATABASE_URL`, or a PostgreSQL of our own; its schema up to date. */
 export async function openStorage(settings: Settings, log: Logger): Promise<Storage> {
   const server = settings.databaseUrl === null ? await startEmbedded({ folder: settings.dataFolder }) : null;
-  if (server !== null) report(server, settings.dataFolder, log);
+  if (server !== null) reportPlace(server, settings.dataFolder, log);
   const url = server?.url ?? settings.databaseUrl ?? '';
   try {
     await migrateDatabase(url);
   } catch (error) {
     await server?.stop();
-    throw explain(error, url);
+    throw explainConnection(error, url);
   }
   const { db, close } = openDatabase(url);
   return {
@@ -40,7 +40,7 @@ export async function openStorage(settings: Settings, log: Logger): Promise<Stor
   };
 }
 
-function report(server: EmbeddedServer, asked: string, log: Logger): void {
+export function reportPlace(server: EmbeddedServer, asked: string, log: Logger): void {
   if (server.moved)
     log.warn(
       { folder: server.folder },
@@ -50,7 +50,7 @@ function report(server: EmbeddedServer, asked: string, log: Logger): void {
 }
 
 /** Errors of a connection that a person can act on, without the password that the address may hold. */
-function explain(error: unknown, url: string): unknown {
+export function explainConnection(error: unknown, url: string): unknown {
   const { code, message } = error as { code?: string; message?: string };
   const { host, pathname } = new URL(url);
   const where = `The database of DATABASE_URL (${host}${pathname})`;

@@ -20,7 +20,7 @@ export function refuseOtherMajor(cluster: string, program: PostgresProgram): voi
   const written = Number.parseInt(readFileSync(join(cluster, 'PG_VERSION'), 'utf8'), 10);
   if (written === program.major) return;
   throw new StorageError(
-    `The data in ${cluster} were written by PostgreSQL ${written}, and this Slipdrift brings PostgreSQL ${program.major}. Nothing was changed. Start the Slipdrift that wrote them, dump them with pg_dump and load the dump into an empty folder; or run PostgreSQL ${written} on them and set DATABASE_URL.`,
+    `The data in ${cluster} were written by PostgreSQL ${written}, and this Slipdrift brings PostgreSQL ${program.major}. Nothing was changed. Start the Slipdrift that wrote them once more, back up with its slipdrift backup FILE, stop it, move the folder away, and restore with this one: slipdrift restore FILE.`,
   );
 }
 

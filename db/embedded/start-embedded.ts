@@ -11,9 +11,9 @@ import { placeProgram } from './place-program.ts';
 import { postmasterPid, spawnPostmaster, stopPostmaster, stopWithParent } from './postmaster.ts';
 import { makeSocketFolder, socketUrl } from './socket-folder.ts';
 
-const DATABASE = 'slipdrift';
+export const DATABASE = 'slipdrift';
 /** Held for as long as this process lives: it tells a server in use from one that a killed process left behind. */
-const OWNER_LOCK = 730_511_503;
+export const OWNER_LOCK = 730_511_503;
 const START_S = 60;
 /** A server that was just killed is still there for a moment, and its lock with it. */
 const DYING_S = 10;

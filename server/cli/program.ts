@@ -2,8 +2,11 @@ import { Command, CommanderError } from 'commander';
 import { StorageError } from '#db/storage-error.ts';
 import { SlipdriftError } from '#server/errors.ts';
 import { ListenError } from '#server/listen.ts';
+import { BackupError } from '#server/services/backup/backup-error.ts';
 import { SettingsError } from '#server/settings.ts';
 import { addAssess } from './assess.ts';
+import { addBackup } from './backup/backup.ts';
+import { addRestore } from './backup/restore.ts';
 import { CommandError } from './command-error.ts';
 import { addDemo } from './demo/demo.ts';
 import { addImport } from './import/import.ts';
@@ -35,6 +38,8 @@ function createProgram(): Command {
   addDemo(program);
   addImport(program);
   addAssess(program);
+  addBackup(program);
+  addRestore(program);
   return program;
 }
 
@@ -53,7 +58,7 @@ Exit codes: 0 done, 1 failed, 2 asked wrongly.`;
 
 /** One sentence for what a person can act on; the whole trace for what nobody foresaw. */
 function explain(error: unknown): string {
-  const foreseen = [SettingsError, StorageError, ListenError, SlipdriftError, CommandError];
+  const foreseen = [SettingsError, StorageError, ListenError, SlipdriftError, CommandError, BackupError];
   if (foreseen.some((kind) => error instanceof kind)) return (error as Error).message;
   return error instanceof Error ? (error.stack ?? error.message) : String(error);
 }
