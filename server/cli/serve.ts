@@ -38,7 +38,9 @@ async function serve(flags: ServeFlags): Promise<void> {
   await runUntilStopped(
     () => startSlipdrift(settings, log),
     async (running, signal) => {
-      await offerFirst(running);
+      await offerFirst(running).catch((error: unknown) =>
+        log.warn({ err: error }, 'no address for a first account could be made'),
+      );
       await renewScreens(log, signal);
       if (process.stderr.isTTY) console.error(`Slipdrift is at ${running.url}. Stop it with Ctrl-C.`);
     },

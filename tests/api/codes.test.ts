@@ -5,7 +5,8 @@ import { troubleCode } from '#server/contract/trouble-codes.ts';
 import { vehicleDetail, vehicleHistory } from '#server/contract/vehicle.ts';
 import { drivePlainly } from '#tests/helpers/drive-plainly.ts';
 import { makeReading, toNdjson } from '#tests/helpers/make-reading.ts';
-import { startApp, TEST_KEY, type TestApp } from '#tests/helpers/start-app.ts';
+import { startApp, type TestApp } from '#tests/helpers/start-app.ts';
+import { TEST_KEY } from '#tests/helpers/test-key.ts';
 
 const DAY_MS = 86_400_000;
 const end = new Date('2026-03-04T00:00:00Z');

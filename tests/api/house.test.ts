@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { startApp, TEST_KEY, type TestApp } from '#tests/helpers/start-app.ts';
+import { startApp, type TestApp } from '#tests/helpers/start-app.ts';
+import { TEST_KEY } from '#tests/helpers/test-key.ts';
 
 let app: TestApp;
 beforeAll(async () => {

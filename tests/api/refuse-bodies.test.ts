@@ -4,7 +4,7 @@ import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import type { BrokenDelivery } from '#server/contract/receipts.ts';
 import { makeReading, minutesLater, toNdjson } from '#tests/helpers/make-reading.ts';
 import { type SmallIntake, startSmallIntake } from '#tests/helpers/small-intake.ts';
-import { TEST_KEY } from '#tests/helpers/start-app.ts';
+import { TEST_KEY } from '#tests/helpers/test-key.ts';
 
 const NDJSON = { 'content-type': 'application/x-ndjson' };
 const CSV = { 'content-type': 'text/csv' };

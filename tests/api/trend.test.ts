@@ -3,7 +3,8 @@ import { type TrendReply, trendReply } from '#server/contract/analysis.ts';
 import { type Problem, problem } from '#server/contract/problems.ts';
 import { trendExample } from '#server/routes/trend-example.ts';
 import { seededRandom } from '#tests/helpers/seeded-random.ts';
-import { startApp, TEST_KEY, type TestApp } from '#tests/helpers/start-app.ts';
+import { startApp, type TestApp } from '#tests/helpers/start-app.ts';
+import { TEST_KEY } from '#tests/helpers/test-key.ts';
 
 let app: TestApp;
 beforeAll(async () => {

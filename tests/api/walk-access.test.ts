@@ -5,7 +5,8 @@ import { programActor } from '#server/services/actor.ts';
 import { addKey } from '#server/services/keys/set-up-keys.ts';
 import { makeReading } from '#tests/helpers/make-reading.ts';
 import { signInAs } from '#tests/helpers/sign-in.ts';
-import { startApp, TEST_KEY, type TestApp } from '#tests/helpers/start-app.ts';
+import { startApp, type TestApp } from '#tests/helpers/start-app.ts';
+import { TEST_KEY } from '#tests/helpers/test-key.ts';
 
 /**
  * Walks the OpenAPI document and tries every call as everybody. What is expected comes from the rule that the call

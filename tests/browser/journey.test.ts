@@ -4,8 +4,10 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { ensureScreens } from '#server/cli/screens/ensure-screens.ts';
 import { ranking } from '#server/contract/ranking.ts';
+import type { Role } from '#server/contract/words.ts';
 import { launchBrowser } from '#tests/helpers/launch-browser.ts';
 import { plainEnd, plainFleet, sendPlainFleet } from '#tests/helpers/send-plain-fleet.ts';
+import { signInAs, signInPage, TEST_PASSWORD } from '#tests/helpers/sign-in.ts';
 import { startApp, type TestApp } from '#tests/helpers/start-app.ts';
 
 let browser: Browser;
@@ -30,7 +32,7 @@ afterAll(async () => {
 /** A page of the served screens; what it complains of is collected. */
 async function visit(
   path: string,
-  { width = 1280, colorScheme = 'light' as 'light' | 'dark', at = app } = {},
+  { width = 1280, colorScheme = 'light' as 'light' | 'dark', as = 'planner' as Role | null } = {},
 ) {
   const page = await browser.newPage({ viewport: { width, height: 900 }, colorScheme });
   open.push(page);
@@ -45,7 +47,8 @@ async function visit(
     if (why !== 'net::ERR_ABORTED') complaints.push(`${request.method()} ${request.url()} ${why}`);
   });
   await page.clock.setFixedTime(plainEnd);
-  await page.goto(at.url + path);
+  if (as !== null) await signInPage(page, app, as);
+  await page.goto(app.url + path);
   return { page, complaints };
 }
 
@@ -80,34 +83,26 @@ describe('before the first reading', () => {
   );
 });
 
-describe('where a key is set', () => {
-  let closed: TestApp;
-  beforeAll(async () => {
-    closed = await startApp({ apiKey: 'k-456' }, plainEnd);
-  });
-  afterAll(() => closed?.stop());
-
-  it('asks for it, says when it is wrong, keeps it for the tab, and forgets it when told to', async () => {
-    const { page } = await visit('/vehicles/B-1?life=1', { at: closed });
-    await page.getByRole('heading', { name: 'A key is needed' }).waitFor();
+describe('where nobody is signed in', () => {
+  it('asks who it is, says when that is wrong, and then shows what was asked for', async () => {
+    const { page } = await visit('/vehicles/B-1?life=1', { as: null });
+    const { email } = await signInAs(app, 'analyst');
+    await page.getByRole('heading', { name: 'Sign in' }).waitFor();
     expect(await findViolations(page)).toEqual([]);
-    await page.getByRole('textbox', { name: 'Key' }).fill('wrong');
+    await page.getByLabel('E-mail', { exact: true }).fill(email);
+    await page.getByLabel('Password', { exact: true }).fill('wrong');
     await page.keyboard.press('Enter');
-    await page.getByText('This key is not known here').waitFor();
-    await page.getByRole('textbox', { name: 'Key' }).fill('k-456');
-    await page.getByRole('button', { name: 'Show the fleet' }).click();
+    await page.getByRole('alert').waitFor();
+    await page.getByLabel('Password', { exact: true }).fill(TEST_PASSWORD);
+    await page.keyboard.press('Enter');
     await page.getByText('B-1', { exact: true }).first().waitFor();
-    await page.getByRole('heading', { name: 'A key is needed' }).waitFor({ state: 'detached' });
+    await page.getByRole('heading', { name: 'Sign in' }).waitFor({ state: 'detached' });
     expect(searchOf(page).get('life')).toBe('1');
-
-    await page.goto(`${closed.url}/`);
-    await page.getByText('No vehicle has sent a reading yet').waitFor();
-    expect(await page.locator('pre').first().textContent()).toContain('Authorization: Bearer');
-    await page.locator('summary', { hasText: 'Units and ground' }).click();
-    await page.getByRole('button', { name: 'Forget the key' }).click();
-    await page.getByRole('heading', { name: 'A key is needed' }).waitFor();
-    await page.reload();
-    await page.getByRole('heading', { name: 'A key is needed' }).waitFor();
+    // Scripts of the page cannot read the cookie.
+    expect(await page.evaluate(() => document.cookie)).toBe('');
+    await app.client`delete from sessions`;
+    await page.goto(`${app.url}/platforms`);
+    await page.getByRole('heading', { name: 'Sign in' }).waitFor();
   });
 });
 

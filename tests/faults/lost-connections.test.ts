@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { createTestDatabase, type TestDatabase } from '#tests/helpers/database.ts';
 import { type Served, serveSlipdrift } from '#tests/helpers/run-slipdrift.ts';
+import { withTestKey } from '#tests/helpers/test-key.ts';
 
 let database: TestDatabase;
 let program: Served;
@@ -28,7 +29,7 @@ const lines = (from: number, count: number) =>
 const deliver = (body: string) =>
   fetch(`${program.url}/api/readings`, {
     method: 'POST',
-    headers: { 'content-type': 'application/x-ndjson' },
+    headers: { ...withTestKey, 'content-type': 'application/x-ndjson' },
     body,
   });
 

@@ -8,6 +8,7 @@ import { afterEach, beforeEach, expect, it } from 'vitest';
 import { removeStorage } from '#db/embedded/remove-storage.ts';
 import { runSlipdrift, type Served, serveSlipdrift } from '#tests/helpers/run-slipdrift.ts';
 import { makeTemporaryFolder } from '#tests/helpers/temporary-folder.ts';
+import { withTestKey } from '#tests/helpers/test-key.ts';
 
 let folder: string;
 let settings: Record<string, string>;
@@ -29,7 +30,7 @@ const reading = {
 async function deliver({ url }: Served, at: string): Promise<{ stored: number; duplicate: number }> {
   const response = await fetch(`${url}/api/readings`, {
     method: 'POST',
-    headers: { 'content-type': 'application/json' },
+    headers: { ...withTestKey, 'content-type': 'application/json' },
     body: JSON.stringify([{ ...reading, at }]),
   });
   expect(response.status).toBe(200);

@@ -2,6 +2,7 @@ import { request } from 'node:http';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { createTestDatabase, type TestDatabase } from '#tests/helpers/database.ts';
 import { serveSlipdrift } from '#tests/helpers/run-slipdrift.ts';
+import { withTestKey } from '#tests/helpers/test-key.ts';
 
 let database: TestDatabase;
 beforeAll(async () => {
@@ -24,7 +25,7 @@ it('finishes a delivery in flight when asked to stop, takes no other, and ends w
   const answered = new Promise<{ status: number | undefined; body: string }>((settle, fail) => {
     const sending = request(
       `${program.url}/api/readings`,
-      { method: 'POST', headers: { 'content-type': 'application/x-ndjson' } },
+      { method: 'POST', headers: { ...withTestKey, 'content-type': 'application/x-ndjson' } },
       (response) => {
         let body = '';
         response.setEncoding('utf8').on('data', (text) => {

@@ -1,5 +1,6 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
+import { TEST_KEY } from './test-key.ts';
 
 const program = fileURLToPath(new URL('../../server/cli/slipdrift.mjs', import.meta.url));
 
@@ -44,9 +45,9 @@ export interface Served extends RunningProgram {
   url: string;
 }
 
-/** Serves on a free port and answers when it listens. */
+/** Serves on a free port, with the set-up key of the tests, and answers when it listens. */
 export async function serveSlipdrift(settings: Record<string, string>): Promise<Served> {
-  const running = runSlipdrift(['serve'], { PORT: '0', ...settings });
+  const running = runSlipdrift(['serve'], { PORT: '0', SLIPDRIFT_API_KEY: TEST_KEY, ...settings });
   const url = await new Promise<string>((settle, fail) => {
     const look = setInterval(() => {
       const found = /"url":"(http:[^"]+)"/.exec(running.output())?.[1];

@@ -3,9 +3,7 @@ import type { Database, RawClient } from '#db/client.ts';
 import { type Running, startSlipdrift } from '#server/main.ts';
 import { readSettings, type Settings } from '#server/settings.ts';
 import { createTestDatabase } from './database.ts';
-
-/** The set-up key of every server that tests start. */
-export const TEST_KEY = 'test-key-with-all-rights';
+import { TEST_KEY } from './test-key.ts';
 
 export interface TestApp {
   url: string;

@@ -5,8 +5,9 @@ import { ranking } from '#server/contract/ranking.ts';
 import { vehicleSeries } from '#server/contract/vehicle.ts';
 import { createTestDatabase, type TestDatabase } from '#tests/helpers/database.ts';
 import { runSlipdrift, type Served, serveSlipdrift } from '#tests/helpers/run-slipdrift.ts';
-import { callsTo, TEST_KEY } from '#tests/helpers/start-app.ts';
+import { callsTo } from '#tests/helpers/start-app.ts';
 import { makeTemporaryFolder } from '#tests/helpers/temporary-folder.ts';
+import { TEST_KEY } from '#tests/helpers/test-key.ts';
 
 /**
  * Two files as somebody would write them by hand, of vehicles that no set-up knows, with a formula of their own: a

@@ -12,7 +12,8 @@ import {
   vehicleHistory,
   vehicleSeries,
 } from '#server/contract/vehicle.ts';
-import { startApp, TEST_KEY, type TestApp } from '#tests/helpers/start-app.ts';
+import { startApp, type TestApp } from '#tests/helpers/start-app.ts';
+import { TEST_KEY } from '#tests/helpers/test-key.ts';
 
 /** The last moment of every simulated fleet here, and what the server takes for now. */
 export const end = new Date('2026-03-04T12:00:00Z');
