@@ -136,13 +136,11 @@ it('stores of a delivery over HTTP what it answers, and reads back what was sent
     if (!sent.spoilt && sent.readings.length > 0) hold(answer.status === 200, said);
     // A reading that was there already keeps its first content.
     if (sent.spoilt || sent.readings.length === 0 || reply.duplicate > 0) return;
-    const units = sent.readings.map(({ vehicle }) => vehicle);
-    const times = sent.readings.map(({ at }) => new Date(at).toISOString());
+    const wanted = sent.readings.map(({ vehicle: unit, at }) => ({ unit, at: new Date(at) }));
     const rows = await app.client`
       select unit, readings.at, readings.odometer_km, slip_rpm, duty_pct, gear
-      from readings join vehicles on vehicles.key = readings.vehicle
-      where unit = any(${units}) and readings.at = any(${times}::timestamptz[])
-        and (unit, readings.at) in (select * from unnest(${units}::text[], ${times}::timestamptz[]))`;
+      from jsonb_to_recordset(${JSON.stringify(wanted)}::jsonb) as wanted (unit text, at timestamptz)
+      join vehicles using (unit) join readings on readings.vehicle = vehicles.key and readings.at = wanted.at`;
     hold(
       rows.length === sent.readings.length,
       () => `${rows.length} of ${sent.readings.length} rows; ${said()}`,
