@@ -34,8 +34,7 @@ export function PasswordField({ label, hint, error, value, onChange, autoComplet
           <Button
             kind="quiet"
             aria-controls={control.id}
-            aria-pressed={isShown}
-            aria-label={`Show ${label.toLowerCase()}`}
+            aria-label={`${isShown ? 'Hide' : 'Show'} ${label.toLowerCase()}`}
             onClick={() => setShown(!isShown)}
           >
             {isShown ? 'Hide' : 'Show'}

@@ -1,6 +1,5 @@
 import type { RankingQuery } from '#server/contract/ranking.ts';
 import { useDepots, usePlatforms } from '#web/api/use-fleet.ts';
-import { useRankingFileAddress } from '#web/api/use-ranking.ts';
 import { formatWhole } from '#web/format/format-number.ts';
 import { useMedia } from '#web/ui/use-media.ts';
 import { useUnits } from '#web/ui/use-units.ts';
@@ -24,7 +23,6 @@ export function ListFilters({ state, horizonKm, total, isRefreshing }: Props) {
   const units = useUnits();
   const depots = useDepots();
   const platforms = usePlatforms();
-  const file = useRankingFileAddress(state.ask);
   const isSmall = useMedia('(max-width: 47.99rem)');
   const named = (list: readonly { id: string; name: string }[] | undefined, chosen: string | undefined) => {
     const options = (list ?? []).map(({ id, name }) => ({ value: id, label: name }));
@@ -66,14 +64,9 @@ export function ListFilters({ state, horizonKm, total, isRefreshing }: Props) {
           />
         </div>
       </details>
-      <div className={styles.end}>
-        <a href={file} download="inspection-list.csv" className={styles.file}>
-          Download CSV
-        </a>
-        <p className={styles.total} role="status" data-waiting={isRefreshing}>
-          {total === null ? '' : `${formatWhole(total)} ${total === 1 ? 'vehicle' : 'vehicles'}`}
-        </p>
-      </div>
+      <p className={styles.total} role="status" data-waiting={isRefreshing}>
+        {total === null ? '' : `${formatWhole(total)} ${total === 1 ? 'vehicle' : 'vehicles'}`}
+      </p>
     </search>
   );
 }

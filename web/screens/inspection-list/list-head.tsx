@@ -1,6 +1,7 @@
 import type { UseQueryResult } from '@tanstack/react-query';
 import { useState } from 'react';
 import type { Outlook } from '#server/contract/ranking.ts';
+import { useRankingFileAddress } from '#web/api/use-ranking.ts';
 import { formatMoment } from '#web/format/format-date.ts';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
 import { useMedia } from '#web/ui/use-media.ts';
@@ -22,6 +23,7 @@ interface Props {
 }
 
 export function ListHead({ outlook, asOf, isShop, state, onRenew }: Props) {
+  const file = useRankingFileAddress(state.ask);
   const isSmall = useMedia('(max-width: 47.99rem)');
   const [isUnfolded, setUnfolded] = useState(false);
   const say = isShop ? sayWhatIsSent : sayWhatIsDue;
@@ -44,14 +46,19 @@ export function ListHead({ outlook, asOf, isShop, state, onRenew }: Props) {
           chosen={state.search.grade}
           change={state.change}
         />
-        <p className={styles.asOf} role="status">
-          {asOf === null ? '\u00a0' : `Assessed ${formatMoment(asOf)}`}
-          {onRenew !== null && (
-            <button type="button" className={styles.renew} onClick={onRenew}>
-              Show the newer assessment
-            </button>
-          )}
-        </p>
+        <div className={styles.foot}>
+          <p className={styles.asOf} role="status">
+            {asOf === null ? '\u00a0' : `Assessed ${formatMoment(asOf)}`}
+            {onRenew !== null && (
+              <button type="button" className={styles.renew} onClick={onRenew}>
+                Show the newer assessment
+              </button>
+            )}
+          </p>
+          <a href={file} download="inspection-list.csv" className={styles.file}>
+            Download CSV
+          </a>
+        </div>
       </div>
       {isShop ? null : isSmall ? (
         <details

@@ -20,5 +20,5 @@ export function sayKeyState({ state, revoked_at, expires_at }: AccessKey): strin
 }
 
 export function sayExpiry({ expires_at }: AccessKey): string {
-  return expires_at === null ? 'revoked' : formatDate(expires_at);
+  return expires_at === null ? 'it is revoked' : formatDate(expires_at);
 }
