@@ -17,12 +17,15 @@ const DATA = 'data';
 async function measure(args: string[], settings: Record<string, string>) {
   const startedMs = performance.now();
   const { PATH = '' } = process.env;
-  const child = spawn(process.execPath, [program, ...args], { env: { PATH, ...settings }, stdio: 'inherit' });
+  const child = spawn(process.execPath, [program, ...args], {
+    env: { PATH, ...settings },
+    stdio: ['ignore', 'ignore', 'inherit'],
+  });
   let peakMib = 0;
   const look = setInterval(() => {
     try {
       const status = readFileSync(`/proc/${child.pid}/status`, 'utf8');
-      peakMib = Number(/VmHWM:\s+(\d+)/.exec(status)?.[1] ?? 0) / 1024;
+      peakMib = Math.max(peakMib, Number(/VmHWM:\s+(\d+)/.exec(status)?.[1] ?? 0) / 1024);
     } catch {
       // It has just ended.
     }
