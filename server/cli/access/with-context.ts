@@ -1,0 +1,34 @@
+import { pino } from 'pino';
+import { openDatabase } from '#db/client.ts';
+import { migrateDatabase } from '#db/migrate.ts';
+import { readOwnSettings, withStorage } from '#server/cli/backup/attach.ts';
+import { readSecret } from '#server/services/access/read-secret.ts';
+import { programActor } from '#server/services/actor.ts';
+import type { Context } from '#server/services/context.ts';
+import { createSignInLibrary, type SignInLibrary } from '#server/services/people/sign-in-library.ts';
+
+export interface CommandContext {
+  context: Context;
+  library: SignInLibrary;
+  /** where people find the server, as far as the settings of this command tell */
+  origin: string;
+}
+
+/** Works on the storage as whoever runs the command line, whether a Slipdrift runs on it or not. */
+export async function withContext<T>(work: (command: CommandContext) => Promise<T>): Promise<T> {
+  const settings = readOwnSettings();
+  const { publicUrl, port } = settings;
+  const log = pino({ level: 'warn' }, pino.destination(2));
+  return withStorage(settings, async (url) => {
+    await migrateDatabase(url);
+    const { db, close } = openDatabase(url, { connections: 1 });
+    try {
+      const context = { db, now: () => new Date(), log, actor: programActor('command line') };
+      const secret = await readSecret(context);
+      const library = createSignInLibrary({ db, log, secret, publicUrl, company: null });
+      return await work({ context, library, origin: publicUrl ?? `http://127.0.0.1:${port}` });
+    } finally {
+      await close();
+    }
+  });
+}
