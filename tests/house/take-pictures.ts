@@ -5,8 +5,10 @@ import type { Browser, Page } from 'playwright-core';
 import { z } from 'zod';
 import { type PlatformSummary, platformSummary } from '#server/contract/movement.ts';
 import { type Ranking, type RankingRow, ranking } from '#server/contract/ranking.ts';
+import type { Role } from '#server/contract/words.ts';
 import { launchBrowser } from '#tests/helpers/launch-browser.ts';
 import { type Program, startProgram } from '#tests/measure/start-program.ts';
+import { type DemoPerson, prepareDemo, signInToDemo } from './prepare-demo.ts';
 
 /**
  * `npm run pictures`: takes the pictures of the guide from a demo that runs (`-- --url http://127.0.0.1:4280`), or from
@@ -20,6 +22,10 @@ interface Picture {
   ground?: 'dark';
   /** what the picture begins with; the top of the page unless said */
   from?: string;
+  /** whose screen it is; an admin's unless said, null for nobody's */
+  as?: Role | null;
+  /** what must stand before the picture is taken, where it is neither chart nor row */
+  ready?: string;
 }
 
 const root = join(import.meta.dirname, '../..');
@@ -34,13 +40,19 @@ try {
   const browser = await launchBrowser();
   try {
     await mkdir(folder, { recursive: true });
+    const admin = await signInToDemo(url, 'admin');
+    const people = { admin, shop: await signInToDemo(url, 'shop') };
     const pictures = [
-      ...listPictures(await readList(url)),
-      ...listPlatformPictures(await readPlatforms(url)),
+      ...listPictures(await readList(admin)),
+      ...listPlatformPictures(await readPlatforms(admin)),
     ];
-    const wanted = pictures.filter(({ name }) => name.startsWith(values.only ?? ''));
-    if (wanted.length === 0) throw new Error(`No picture has a name that begins with ${values.only}.`);
-    for (const picture of wanted) await take(browser, url, picture);
+    const usual = pictures.filter(isWanted);
+    for (const picture of usual) await take(browser, url, picture, people);
+    const access = (await listAccessPictures(admin)).filter(isWanted);
+    if (usual.length + access.length === 0)
+      throw new Error(`No picture has a name that begins with ${values.only}.`);
+    for (const picture of access) await take(browser, url, picture, people);
+    for (const { ask } of Object.values(people)) await ask('/api/session', 'DELETE');
   } finally {
     await browser.close();
   }
@@ -48,16 +60,36 @@ try {
   await demo?.stop();
 }
 
-async function readList(url: string): Promise<Ranking> {
-  const answer = await fetch(`${url}/api/ranking?limit=100`);
-  if (!answer.ok) throw new Error(`${url} answered ${answer.status}: ${await answer.text()}`);
-  return ranking.parse(await answer.json());
+function isWanted({ name }: Picture): boolean {
+  return name.startsWith(values.only ?? '');
 }
 
-async function readPlatforms(url: string): Promise<PlatformSummary[]> {
-  const answer = await fetch(`${url}/api/movement`);
-  if (!answer.ok) throw new Error(`${url} answered ${answer.status}: ${await answer.text()}`);
-  return z.array(platformSummary).parse(await answer.json());
+async function readList({ ask }: DemoPerson): Promise<Ranking> {
+  return ranking.parse(await (await ask('/api/ranking?limit=100')).json());
+}
+
+async function readPlatforms({ ask }: DemoPerson): Promise<PlatformSummary[]> {
+  return z.array(platformSummary).parse(await (await ask('/api/movement')).json());
+}
+
+/** Taken last: what they need changes the demo. */
+async function listAccessPictures(admin: DemoPerson): Promise<Picture[]> {
+  const { rows } = await readList(admin);
+  const shown = rows.find((row) => tellsAStory(row) && row.depot !== null);
+  if (shown?.depot == null) throw new Error('No vehicle of a depot drifts: none can be shown at a shop.');
+  const settings = { width: 1280, height: 640 };
+  const vehicle = `/vehicles/${encodeURIComponent(shown.vehicle)}`;
+  const pictures: Picture[] = [
+    { name: 'sign-in', address: '/', width: 1280, height: 560, as: null, ready: 'main form' },
+    { name: 'account', address: '/account', width: 1280, height: 760, ready: 'main li' },
+    { name: 'people', address: '/settings/people', ...settings, ready: 'main tbody tr' },
+    { name: 'keys', address: '/settings/keys', ...settings, height: 440, ready: 'main tbody tr' },
+    { name: 'changes', address: '/settings/changes', ...settings, ready: 'main ol > li' },
+    { name: 'vehicle-at-shop', address: vehicle, width: 1280, height: 700 },
+    { name: 'vehicle-shop-phone', address: vehicle, width: 390, height: 844, as: 'shop' },
+  ];
+  if (pictures.some(isWanted)) await prepareDemo(admin, shown.vehicle, shown.depot);
+  return pictures;
 }
 
 /** The platform that moved, where one did. */
@@ -109,20 +141,29 @@ function tellsAStory({ grade, onset_km, km_to_limit: { p10, p50 } }: RankingRow)
   );
 }
 
-async function take(browser: Browser, url: string, picture: Picture): Promise<void> {
-  const { name, address, width, height, ground = 'light', from } = picture;
+async function take(
+  browser: Browser,
+  url: string,
+  picture: Picture,
+  people: Partial<Record<Role, DemoPerson>>,
+): Promise<void> {
+  const { name, address, width, height, ground = 'light', from, as = 'admin', ready } = picture;
   const page = await browser.newPage({
     viewport: { width, height },
     colorScheme: ground,
     reducedMotion: 'reduce',
     locale: 'en',
     timezoneId: 'UTC',
+    // The style below is the picture's own.
+    bypassCSP: true,
   });
   try {
+    if (as !== null) await page.context().addCookies(people[as]?.cookies ?? []);
     await page.goto(url + address, { waitUntil: 'networkidle', timeout: LONGEST_WAIT_MS });
     // No scroll bar is drawn here, so no room is kept for one.
     await page.addStyleTag({ content: 'html { scrollbar-gutter: auto !important }' });
-    await page.waitForFunction(isDrawn, undefined, { timeout: LONGEST_WAIT_MS });
+    if (ready === undefined) await page.waitForFunction(isDrawn, undefined, { timeout: LONGEST_WAIT_MS });
+    else await page.locator(ready).first().waitFor({ timeout: LONGEST_WAIT_MS });
     await page.evaluate(() => document.fonts.ready);
     if (from !== undefined) await showFrom(page, from);
     await page.screenshot({ path: join(folder, `${name}.png`), animations: 'disabled', caret: 'hide' });
