@@ -15,7 +15,8 @@ const DAY_MS = 86_400_000;
 const FEED_DAYS = 60;
 const FEED_FASTER = 6000;
 const LOAD_SHARE = 0.8;
-const SETTLE_S = 90;
+/** An assessment of the whole fleet may still run; on a busy machine that takes minutes. */
+const SETTLE_S = 300;
 
 export interface SoakPlan {
   warmUpS: number;
