@@ -4,6 +4,8 @@ import { SlipdriftError } from '#server/errors.ts';
 import { ListenError } from '#server/listen.ts';
 import { BackupError } from '#server/services/backup/backup-error.ts';
 import { SettingsError } from '#server/settings.ts';
+import { addKeys } from './access/keys.ts';
+import { addPeople } from './access/people.ts';
 import { addAssess } from './assess.ts';
 import { addBackup } from './backup/backup.ts';
 import { addRestore } from './backup/restore.ts';
@@ -40,6 +42,8 @@ function createProgram(): Command {
   addAssess(program);
   addBackup(program);
   addRestore(program);
+  addKeys(program);
+  addPeople(program);
   return program;
 }
 
@@ -48,7 +52,11 @@ Settings are environment variables:
   DATABASE_URL                    postgres://… of a server to use; else one of our own is started
   SLIPDRIFT_DATA                  folder of our own server's data (./data)
   HOST, PORT                      where to listen (127.0.0.1, 4280)
-  SLIPDRIFT_API_KEY               key that every call must bring; needed where HOST is not this machine alone
+  SLIPDRIFT_PUBLIC_URL            https:// address that people use; without it this machine alone is served
+  SLIPDRIFT_PROXIES               proxies of yours in front, whose X-Forwarded-For is believed (0)
+  SLIPDRIFT_API_KEY               one key with all rights, for unattended set-up
+  SLIPDRIFT_OIDC_ISSUER, SLIPDRIFT_OIDC_CLIENT_ID, SLIPDRIFT_OIDC_CLIENT_SECRET, SLIPDRIFT_OIDC_NAME
+                                  sign-in through the company's OpenID Connect provider, and what it is called
   SLIPDRIFT_KEEP_READINGS_MONTHS  readings older than this are dropped, 0 keeps all (36)
   SLIPDRIFT_MAX_BODY_MIB          longest delivery (256)
   SLIPDRIFT_BODY_IDLE_S           a delivery of which nothing comes for so many seconds is given up (60)

@@ -151,7 +151,9 @@ it('declines data of another PostgreSQL, unchanged, with what to do', async () =
   writeFileSync(join(folder, 'postgres/PG_VERSION'), '17\n');
   const second = runSlipdrift(['serve'], { ...settings, PORT: '0' });
   expect(await second.ended).toBe(1);
-  expect(second.output()).toMatch(/written by PostgreSQL 17, .*Nothing was changed\. .*slipdrift backup FILE/);
+  expect(second.output()).toMatch(
+    /written by PostgreSQL 17, .*Nothing was changed\. .*slipdrift backup FILE/,
+  );
 });
 
 it('ends with a failure, for a supervisor to see, when its server is killed', async () => {
