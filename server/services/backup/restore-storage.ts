@@ -1,4 +1,5 @@
 import { countRows, learnTables, listOuterTables } from '#db/backup/learn-tables.ts';
+import { noteRestore } from '#db/backup/note-restore.ts';
 import { runAlone, runTransaction } from '#db/backup/run-alone.ts';
 import { setSequence } from '#db/backup/sequences.ts';
 import { compareTables, loadTable, makeStage, STAGE } from '#db/backup/stage.ts';
@@ -56,10 +57,14 @@ export async function restoreStorage(
       if (!replace) await refuseData(transaction, known.names, known.seeded);
       await takePlace(transaction, old);
       await noteMigrations(transaction, [...steps.before, ...steps.after]);
+      const { program, taken_at } = manifest;
+      await noteRestore(transaction, { program, taken_at, rows: sumRows(manifest) });
       return { migrated: steps.after.map(({ name }) => name), leftOut: unknown };
     });
   });
 }
+
+const sumRows = ({ tables }: Manifest): number => tables.reduce((sum, { rows }) => sum + rows, 0);
 
 /** What to run before the rows come, and what after; declines a backup of a schema that this program does not know. */
 export function migrationsFor(
