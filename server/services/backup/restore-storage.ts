@@ -82,12 +82,17 @@ export function migrationsFor(
   );
 }
 
+/** The first start of a server fills it by itself, with the secret of its cookies. */
+const MADE_BY_START = 'installation';
+
 async function refuseData(
   transaction: RawTransaction,
   known: ReadonlySet<string>,
   seeded: ReadonlyMap<string, number>,
 ): Promise<void> {
-  const live = (await listOuterTables(transaction, 'public')).filter((name) => known.has(name));
+  const live = (await listOuterTables(transaction, 'public')).filter(
+    (name) => known.has(name) && name !== MADE_BY_START,
+  );
   const counts = await countRows(transaction, 'public', live);
   const holding = [...counts].filter(([name, rows]) => rows > (seeded.get(name) ?? 0));
   if (holding.length === 0) return;
