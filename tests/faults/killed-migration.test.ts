@@ -92,6 +92,18 @@ async function endOf(child: ChildProcess): Promise<void> {
   if (child.exitCode === null && child.signalCode === null) await once(child, 'exit');
 }
 
+/** A lock on what a later statement of a migration changes keeps it in the middle of its work. */
+const HELD = ['lock table stretch_totals in row exclusive mode', 'lock table readings in access share mode'];
+
+const countWaiting = async () =>
+  Number(
+    (
+      await admin.client`
+        select count(distinct pid) as n from pg_locks
+        where not granted and database = (select oid from pg_database where datname = ${name})`
+    )[0]?.n,
+  );
+
 it.each([
   { processes: 1, how: 'one process migrates' },
   { processes: 2, how: 'two migrate at once' },
@@ -107,17 +119,19 @@ it.each([
     const before = await sumUp(client);
     let midway = 0;
     for (let kill = 0; kill < KILLS / 2; kill++) {
+      // A migrator that is not held may come to its end, and then no other begins.
+      const lock = kill < KILLS / 4 ? (HELD[kill % HELD.length] ?? null) : null;
+      if (lock !== null) await client.unsafe(`begin; ${lock}`);
       const children = await Promise.all(Array.from({ length: processes }, beginMigrator));
-      // A lock on a table that a later migration changes keeps every other one in the middle of its work.
-      const holds = kill % 2 === 0;
-      if (holds) await client.unsafe('begin; lock table stretches in access share mode');
-      await sleep(random.uniform() * 250);
+      if (lock === null) await sleep(random.uniform() * 250);
+      // The lock of the migrations themselves keeps the second process waiting, so that two wait where two migrate.
+      else await expect.poll(countWaiting, { timeout: 20_000 }).toBe(processes);
       for (const child of children) {
         if (child.exitCode === null) midway++;
         child.kill('SIGKILL');
         await endOf(child);
       }
-      if (holds) await client.unsafe('commit');
+      if (lock !== null) await client.unsafe('commit');
       expect(await sumUp(client)).toEqual(before);
     }
     const startedMs = Date.now();
