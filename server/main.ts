@@ -10,6 +10,7 @@ import { programActor } from './services/actor.ts';
 import { createAssessmentWorker } from './services/assessment/create-worker.ts';
 import type { Context } from './services/context.ts';
 import { addDemoAccounts, type DemoAccounts } from './services/people/demo-accounts.ts';
+import { forgetExpired } from './services/people/forget-expired.ts';
 import type { PeopleDesk } from './services/people/people-desk.ts';
 import { createSignInLibrary } from './services/people/sign-in-library.ts';
 import { countConnections } from './services/storage/count-connections.ts';
@@ -94,7 +95,10 @@ export async function startSlipdrift(
       screensFolder,
     });
     const listening = await listenOn(app.fetch);
-    const stopRetention = repeatRetention(context, settings.keepReadingsMonths);
+    const stopRetention = repeatDaily(context, async () => {
+      await keepReadings(context, settings.keepReadingsMonths);
+      await forgetExpired(context);
+    });
     log.info({ url: listening.url }, 'listening');
     return {
       url: listening.url,
@@ -116,9 +120,9 @@ export async function startSlipdrift(
   }
 }
 
-function repeatRetention(context: Context, months: number): () => void {
+function repeatDaily(context: Context, work: () => Promise<void>): () => void {
   const run = () => {
-    keepReadings(context, months).catch((error: unknown) =>
+    work().catch((error: unknown) =>
       context.log.warn({ err: error }, 'retention was put off to another day'),
     );
   };

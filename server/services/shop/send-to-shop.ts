@@ -1,4 +1,4 @@
-import { and, eq, isNull } from 'drizzle-orm';
+import { and, asc, eq, isNull } from 'drizzle-orm';
 import type { z } from 'zod';
 import type { Database } from '#db/client.ts';
 import { shopVehicles } from '#db/schema/access.ts';
@@ -72,6 +72,22 @@ export async function findAtShop({ db }: Context, vehicle: number): Promise<AtSh
   const { depot, sentAt, sentBy, note } = found.sent;
   return { depot, depot_name: found.name, sent_at: sentAt.toISOString(), sent_by: sentBy, note };
 }
+
+/** When a vehicle was at which shop, the first time first. */
+export const listSendings = ({ db }: Context, vehicle: number) =>
+  db
+    .select({
+      depot: depots.name,
+      sentAt: shopVehicles.sentAt,
+      sentBy: shopVehicles.sentBy,
+      note: shopVehicles.note,
+      endedAt: shopVehicles.endedAt,
+      endedBy: shopVehicles.endedBy,
+    })
+    .from(shopVehicles)
+    .innerJoin(depots, eq(depots.id, shopVehicles.depot))
+    .where(eq(shopVehicles.vehicle, vehicle))
+    .orderBy(asc(shopVehicles.sentAt));
 
 async function end(ctx: Context, transaction: Database, vehicle: number) {
   const [ended] = await transaction

@@ -10,6 +10,7 @@ import { NO_PLATFORM } from '#server/services/assessment/learn-platform.ts';
 import { type CodeBook, readCodeBook } from '#server/services/codes/code-book.ts';
 import { joinSpellings } from '#server/services/codes/join-spellings.ts';
 import type { Context } from '#server/services/context.ts';
+import { listSendings } from '#server/services/shop/send-to-shop.ts';
 import { codeWords, sightWords } from '#server/services/words/code-words.ts';
 import { type Units, wayWords } from '#server/services/words/length-words.ts';
 import { reasonWords } from '#server/services/words/reason-words.ts';
@@ -24,7 +25,7 @@ const QUIET_MS = 14 * 86_400_000;
 export async function getHistory(ctx: Context, unit: string, units: Units): Promise<VehicleHistory> {
   const record = await findVehicle(ctx, unit);
   const { vehicle } = record;
-  const [totals, changes, events, refused, book] = await Promise.all([
+  const [totals, changes, events, refused, book, sent] = await Promise.all([
     readTotals(ctx.db, vehicle.key),
     ctx.db
       .select()
@@ -37,6 +38,7 @@ export async function getHistory(ctx: Context, unit: string, units: Units): Prom
       .where(eq(fleetEvents.platform, vehicle.platform ?? NO_PLATFORM)),
     countRefusedLines(ctx.db, vehicle.unit),
     readCodeBook(ctx.db),
+    listSendings(ctx, vehicle.key),
   ]);
   const first = vehicle.firstReadingAt;
   const all: Event[] = [
@@ -70,6 +72,7 @@ export async function getHistory(ctx: Context, unit: string, units: Units): Prom
       ),
     ),
     ...quietEvents(totals),
+    ...shopEvents(sent),
     ...refused.map(({ at, n }) =>
       event(at, null, 'refused_lines', `${n} ${n === 1 ? 'line was' : 'lines were'} refused and kept`),
     ),
@@ -142,6 +145,20 @@ function codeEvents(totals: readonly StretchTotalRow[], book: CodeBook): Event[]
         : `${codeWords(book, code)} first seen; ${sightWords(n, Date.parse(last))}`,
     ),
   );
+}
+
+function shopEvents(sent: Awaited<ReturnType<typeof listSendings>>): Event[] {
+  return sent.flatMap(({ depot, sentAt, sentBy, note, endedAt, endedBy }) => [
+    event(
+      sentAt,
+      null,
+      'sent_to_shop',
+      `Sent to the shop of ${depot} by ${sentBy}${note === null ? '' : `: ${note}`}`,
+    ),
+    ...(endedAt === null
+      ? []
+      : [event(endedAt, null, 'called_back', `Called back from the shop of ${depot} by ${endedBy}`)]),
+  ]);
 }
 
 function quietEvents(totals: readonly StretchTotalRow[]): Event[] {
