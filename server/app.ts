@@ -31,6 +31,7 @@ import { createScreenRoutes } from './routes/screens.ts';
 import { createSessionRoutes } from './routes/session.ts';
 import { createShopRoutes } from './routes/shop.ts';
 import { createVehicleRoutes } from './routes/vehicles.ts';
+import { nobody } from './services/actor.ts';
 import { createKeyFinder } from './services/keys/find-key.ts';
 import { findPerson } from './services/people/find-person.ts';
 
@@ -52,7 +53,7 @@ export function createApp(deps: AppDeps) {
   app.use(requestId({ limitLength: 64 }));
   app.use(watchRequests(log, deps.metrics.requests));
   app.use(secureHeaders(headersFor(publicUrl)));
-  app.use(giveContext(deps.context, deps.proxies));
+  app.use(giveContext({ ...deps.context, actor: nobody }, deps.proxies));
   app.route('/', createHealthRoutes(deps));
 
   app.use(compress({ threshold: 1024 }));
@@ -64,7 +65,7 @@ export function createApp(deps: AppDeps) {
     identify(
       {
         findKey: createKeyFinder(deps.context, deps.apiKey),
-        findPerson: (headers) => findPerson(library, headers),
+        findPerson: (headers) => findPerson(deps.context, library, headers),
       },
       createOwnOrigin(publicUrl),
     ),

@@ -1,9 +1,13 @@
 import type { Context } from 'hono';
 import { z } from 'zod';
 import { invitation, listedPerson, offeredAddress, personChange } from '#server/contract/people.ts';
-import { changePerson, invitePerson, offerAddress } from '#server/services/people/change-people.ts';
+import {
+  changePerson,
+  invitePerson,
+  offerAddress,
+  signOutPerson,
+} from '#server/services/people/change-people.ts';
 import { listPeople } from '#server/services/people/list-people.ts';
-import { endAllSessions } from '#server/services/people/own-sessions.ts';
 import type { RouteDeps } from './deps.ts';
 import { newCall } from './new-call.ts';
 import { newRoutes, problems } from './new-routes.ts';
@@ -44,7 +48,7 @@ const signOut = newCall('administer', {
   path: '/api/people/{id}/sessions',
   summary: 'Sign a person out everywhere',
   request: { params },
-  responses: { 204: { description: 'Signed out' } },
+  responses: { 204: { description: 'Signed out' }, ...problems(404) },
 });
 
 export function createPeopleRoutes({ people: { library, publicUrl } }: RouteDeps) {
@@ -61,7 +65,7 @@ export function createPeopleRoutes({ people: { library, publicUrl } }: RouteDeps
     c.json(await offerAddress(c.var.context, library, c.req.valid('param').id, origin(c)), 200),
   );
   routes.openapi(signOut, async (c) => {
-    await endAllSessions(c.var.context, c.req.valid('param').id);
+    await signOutPerson(c.var.context, c.req.valid('param').id);
     return c.body(null, 204);
   });
   return routes;

@@ -133,7 +133,7 @@ export function createSessionRoutes({ people }: RouteDeps) {
     return c.json(await describe(c, cookies), 200);
   });
   routes.openapi(calls.signOut, async (c) => {
-    setCookies(c, await signOut(library, c.req.raw.headers));
+    setCookies(c, await signOut(c.var.context, library, c.req.raw.headers));
     return c.body(null, 204);
   });
   routes.openapi(calls.company, async (c) => {
@@ -156,7 +156,7 @@ export function createSessionRoutes({ people }: RouteDeps) {
   });
   routes.openapi(calls.endAll, async (c) => {
     await endAllSessions(c.var.context, ownId(c.var.context));
-    setCookies(c, await signOut(library, c.req.raw.headers));
+    setCookies(c, await signOut(c.var.context, library, c.req.raw.headers));
     return c.body(null, 204);
   });
   routes.openapi(calls.password, async (c) => {

@@ -32,5 +32,8 @@ export const programActor = (name: string): Actor => ({
   maxBodyBytes: null,
 });
 
+/** Who has not said yet who they are: may do nothing, and sees no vehicle. */
+export const nobody: Actor = { ...programActor('somebody not signed in'), right: null, depots: [] };
+
 /** A short name of the sender that stays the same while its own name changes. */
 export const senderOf = ({ kind, id, name }: Actor): string => `${kind}:${id ?? name}`;

@@ -11,6 +11,7 @@ import type { Context } from '#server/services/context.ts';
 import { inSetUp } from '#server/services/fleet/set-up.ts';
 import { hasOtherAdmin, listPeople } from './list-people.ts';
 import { type OfferedToken, offerPassword } from './one-time-address.ts';
+import { endAllSessions } from './own-sessions.ts';
 import type { SignInLibrary } from './sign-in-library.ts';
 
 /** Adds a person, who sets a password at a one-time address or signs in through the company. */
@@ -103,6 +104,12 @@ export async function changePerson(
     }
   });
   return findListed(ctx, id);
+}
+
+/** Signs a person out wherever they are signed in. */
+export async function signOutPerson(ctx: Context, id: string): Promise<void> {
+  await findPersonRow(ctx.db, id);
+  await endAllSessions(ctx, id);
 }
 
 const withoutUndefined = <T extends object>(fields: T) =>

@@ -56,7 +56,7 @@ export async function finishCompanySignIn(
   const cookies = answer.headers.getSetCookie();
   const location = toOwnPath(answer.headers.get('location'), publicUrl);
   if (location === null || location.startsWith('/sign-in')) return { location: sayWhy(location), cookies };
-  const found = await findPerson(library, new Headers({ cookie: toCookieHeader(cookies) }));
+  const found = await findPerson(ctx, library, new Headers({ cookie: toCookieHeader(cookies) }));
   if (found === null) return { location: `${REFUSED_AT}failed`, cookies };
   const [person] = await ctx.db
     .select()

@@ -13,7 +13,7 @@ export async function describeSession(
   isKnown: boolean,
 ): Promise<Session> {
   const key = isKnown && ctx.actor.kind === 'key' ? { name: ctx.actor.name } : null;
-  const found = key === null ? await findPerson(library, headers) : null;
+  const found = key === null ? await findPerson(ctx, library, headers) : null;
   return {
     person: found === null ? null : toPerson(found),
     key,

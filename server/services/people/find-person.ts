@@ -1,5 +1,7 @@
 import type { Role } from '#server/contract/words.ts';
 import { type Actor, programActor } from '#server/services/actor.ts';
+import type { Context } from '#server/services/context.ts';
+import { askLibrary } from './ask-library.ts';
 import { libraryHeaders, type SignInLibrary } from './sign-in-library.ts';
 
 export interface SignedIn {
@@ -11,11 +13,14 @@ export interface SignedIn {
 }
 
 /** Who is signed in with these cookies; null where nobody is, or where the account was closed. */
-export async function findPerson(library: SignInLibrary, headers: Headers): Promise<SignedIn | null> {
-  const { response, headers: answered } = await library.api.getSession({
-    headers: libraryHeaders(headers, null),
-    returnHeaders: true,
-  });
+export async function findPerson(
+  { db }: Pick<Context, 'db'>,
+  library: SignInLibrary,
+  headers: Headers,
+): Promise<SignedIn | null> {
+  const { response, headers: answered } = await askLibrary(db, () =>
+    library.api.getSession({ headers: libraryHeaders(headers, null), returnHeaders: true }),
+  );
   if (response === null || response.user.closed === true) return null;
   const { user, session } = response;
   return {

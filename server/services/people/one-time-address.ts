@@ -1,11 +1,11 @@
 import { randomBytes, randomUUID } from 'node:crypto';
-import { isAPIError } from 'better-auth/api';
 import { count, eq } from 'drizzle-orm';
 import { oneTimeTokens, people, signInAttempts, signInWays } from '#db/schema/access.ts';
 import type { OneTimeAddress } from '#server/contract/people.ts';
 import { SlipdriftError } from '#server/errors.ts';
 import { noteChanges } from '#server/services/changes/note-changes.ts';
 import type { Context } from '#server/services/context.ts';
+import { askLibrary, isRefusal } from './ask-library.ts';
 import { toActor } from './find-person.ts';
 import type { SignInLibrary } from './sign-in-library.ts';
 
@@ -91,9 +91,11 @@ export async function useOneTimeAddress(
   const { purpose, email } = await readOneTimeAddress(ctx, library, given.token);
   if (purpose === 'first_admin') return makeFirstAdmin(ctx, library, given);
   try {
-    await library.api.resetPassword({ body: { newPassword: given.password, token: given.token } });
+    await askLibrary(ctx.db, () =>
+      library.api.resetPassword({ body: { newPassword: given.password, token: given.token } }),
+    );
   } catch (error) {
-    if (isAPIError(error) && Number(error.statusCode) < 500) throw usedUp();
+    if (isRefusal(error)) throw usedUp();
     throw error;
   }
   const [person] = await ctx.db

@@ -1,19 +1,18 @@
-import { isAPIError } from 'better-auth/api';
 import { and, desc, eq, gt } from 'drizzle-orm';
 import { sessions } from '#db/schema/access.ts';
 import type { OwnSession } from '#server/contract/people.ts';
 import { SlipdriftError } from '#server/errors.ts';
 import { noteChanges } from '#server/services/changes/note-changes.ts';
 import type { Context } from '#server/services/context.ts';
+import { askLibrary, isRefusal } from './ask-library.ts';
 import { findPerson } from './find-person.ts';
 import { libraryHeaders, type SignInLibrary } from './sign-in-library.ts';
 
 /** Ends this session and answers the cookies that take it out of the browser. */
-export async function signOut(library: SignInLibrary, headers: Headers): Promise<string[]> {
-  const { headers: answered } = await library.api.signOut({
-    headers: libraryHeaders(headers, null),
-    returnHeaders: true,
-  });
+export async function signOut({ db }: Context, library: SignInLibrary, headers: Headers): Promise<string[]> {
+  const { headers: answered } = await askLibrary(db, () =>
+    library.api.signOut({ headers: libraryHeaders(headers, null), returnHeaders: true }),
+  );
   return answered.getSetCookie();
 }
 
@@ -23,7 +22,7 @@ export async function listOwnSessions(
   library: SignInLibrary,
   headers: Headers,
 ): Promise<OwnSession[]> {
-  const current = await findPerson(library, headers);
+  const current = await findPerson(ctx, library, headers);
   const rows = await ctx.db
     .select()
     .from(sessions)
@@ -66,15 +65,17 @@ export async function changePassword(
   headers: Headers,
 ): Promise<string[]> {
   try {
-    const { headers: answered } = await library.api.changePassword({
-      body: { currentPassword: current, newPassword: password, revokeOtherSessions: true },
-      headers: libraryHeaders(headers, ctx.actor.from),
-      returnHeaders: true,
-    });
+    const { headers: answered } = await askLibrary(ctx.db, () =>
+      library.api.changePassword({
+        body: { currentPassword: current, newPassword: password, revokeOtherSessions: true },
+        headers: libraryHeaders(headers, ctx.actor.from),
+        returnHeaders: true,
+      }),
+    );
     await noteChanges(ctx.db, ctx, [{ action: 'password_set', subject: 'person', subjectId: ownId(ctx) }]);
     return answered.getSetCookie();
   } catch (error) {
-    if (!isAPIError(error) || Number(error.statusCode) >= 500) throw error;
+    if (!isRefusal(error)) throw error;
     throw new SlipdriftError(
       'invalid_request',
       'The password was not changed: the present one is not right.',

@@ -1,9 +1,9 @@
-import { isAPIError } from 'better-auth/api';
 import { eq, sql } from 'drizzle-orm';
 import { people, signInAttempts } from '#db/schema/access.ts';
 import { SlipdriftError } from '#server/errors.ts';
 import { noteChanges } from '#server/services/changes/note-changes.ts';
 import type { Context } from '#server/services/context.ts';
+import { askLibrary, isRefusal } from './ask-library.ts';
 import { toActor } from './find-person.ts';
 import { libraryHeaders, type SignInLibrary } from './sign-in-library.ts';
 
@@ -23,7 +23,7 @@ export async function signIn(
 ): Promise<string[]> {
   const email = given.toLowerCase();
   await countAttempt(ctx, email);
-  const cookies = await checkPassword(library, email, password, libraryHeaders(headers, ctx.actor.from));
+  const cookies = await checkPassword(ctx, library, email, password, libraryHeaders(headers, ctx.actor.from));
   const [person] = await ctx.db.select().from(people).where(eq(people.email, email));
   if (cookies === null || person === undefined)
     throw new SlipdriftError(
@@ -88,20 +88,19 @@ async function noteLockOut(ctx: Context, email: string, until: Date): Promise<vo
 }
 
 async function checkPassword(
+  { db }: Context,
   library: SignInLibrary,
   email: string,
   password: string,
   headers: Headers,
 ): Promise<string[] | null> {
   try {
-    const { headers: answered } = await library.api.signInEmail({
-      body: { email, password },
-      headers,
-      returnHeaders: true,
-    });
+    const { headers: answered } = await askLibrary(db, () =>
+      library.api.signInEmail({ body: { email, password }, headers, returnHeaders: true }),
+    );
     return answered.getSetCookie();
   } catch (error) {
-    if (isAPIError(error) && Number(error.statusCode) < 500) return null;
+    if (isRefusal(error)) return null;
     throw error;
   }
 }
