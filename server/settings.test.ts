@@ -27,8 +27,10 @@ it.each([
   expect(() => readSettings(environment)).toThrow(sentence);
 });
 
-it('does not let others in without a key', () => {
-  expect(() => readSettings({ HOST: '0.0.0.0' })).toThrow(/HOST is 0\.0\.0\.0.*SLIPDRIFT_API_KEY is not set/);
+it('does not let others in without an https address or a key', () => {
+  expect(() => readSettings({ HOST: '0.0.0.0' })).toThrow(
+    /HOST is 0\.0\.0\.0.*neither SLIPDRIFT_PUBLIC_URL nor SLIPDRIFT_API_KEY is set/,
+  );
   expect(readSettings({ HOST: '0.0.0.0', SLIPDRIFT_API_KEY: 'k' }).host).toBe('0.0.0.0');
   for (const host of ['localhost', '::1', '127.0.0.2'])
     expect(readSettings({ HOST: host }).apiKey).toBeNull();

@@ -7,8 +7,9 @@ import { type PlatformSummary, platformSummary } from '#server/contract/movement
 import { type Ranking, type RankingRow, ranking } from '#server/contract/ranking.ts';
 import type { Role } from '#server/contract/words.ts';
 import { launchBrowser } from '#tests/helpers/launch-browser.ts';
+import { type DemoPerson, signInToDemo } from '#tests/helpers/sign-in-demo.ts';
 import { type Program, startProgram } from '#tests/measure/start-program.ts';
-import { type DemoPerson, prepareDemo, signInToDemo } from './prepare-demo.ts';
+import { prepareDemo } from './prepare-demo.ts';
 
 /**
  * `npm run pictures`: takes the pictures of the guide from a demo that runs (`-- --url http://127.0.0.1:4280`), or from

@@ -1,10 +1,10 @@
-import { signInDemo } from '#tests/helpers/sign-in-demo.ts';
+import { signInToDemo } from '#tests/helpers/sign-in-demo.ts';
 
 const REQUESTS = 400;
 
 /** Answer times of the list and of one vehicle for a planner who is signed in, one request after another and eight at once. */
 export async function measureList(url: string): Promise<{ figure: string; value: Record<string, number> }[]> {
-  const headers = { cookie: await signInDemo(url, 'planner') };
+  const { headers } = await signInToDemo(url, 'planner');
   const list = await (await fetch(`${url}/api/ranking?limit=1`, { headers })).json();
   const vehicle: string = list.rows[0].vehicle;
   const paths = {
