@@ -16,7 +16,7 @@ export const DEMO_ACCOUNTS: DemoAccounts = [
     password: 'demo of the analyst',
   },
   {
-    name: 'Admin Varrowdale',
+    name: 'Edda Marlow',
     email: 'admin@varrowdale.example',
     role: 'admin',
     password: 'demo of the admin',

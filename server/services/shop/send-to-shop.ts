@@ -25,7 +25,7 @@ export async function sendToShop(
       throw new SlipdriftError('invalid_request', `No depot '${depot}' is known. Nothing was changed.`, {
         errors: [{ field: 'depot', message: `'${depot}' is not known` }],
       });
-    const before = await end(ctx, transaction, vehicle.key);
+    await end(ctx, transaction, vehicle.key);
     const sentAt = ctx.now();
     const sentBy = ctx.actor.name;
     const kept = note === '' ? null : note;
@@ -37,7 +37,6 @@ export async function sendToShop(
         action: 'sent_to_shop',
         subject: 'vehicle',
         subjectId: unit,
-        before: before === null ? null : { depot: before.depot, note: before.note },
         after: { depot, note: kept },
       },
     ]);
