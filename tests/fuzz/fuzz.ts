@@ -24,6 +24,8 @@ export const SHARES = {
   path: 0.012,
   headers: 0.01,
   delivery: 0.028,
+  access: 0.012,
+  credentials: 0.012,
 };
 
 const seed = readNumber('SLIPDRIFT_FUZZ_SEED', 730_511);

@@ -16,6 +16,8 @@ export interface FuzzedApp {
   client: RawClient;
   /** asks the server without a connection, which is several times as fast */
   ask(path: string, init?: RequestInit): Promise<Response>;
+  /** the same without the key */
+  askAsNobody(path: string, init?: RequestInit): Promise<Response>;
   /** holds that nothing is left half done, and stops */
   stop(): Promise<void>;
 }
@@ -28,6 +30,8 @@ export async function startFuzzedApp(): Promise<FuzzedApp> {
     databaseUrl: database.url,
     port: 0,
     maxBodyBytes: BODY_LIMIT_BYTES,
+    // Callers say in X-Forwarded-For where they are.
+    proxies: 1,
   };
   let answer: Parameters<typeof listen>[0] | undefined;
   const running = await startSlipdrift(settings, pino({ level: process.env.TEST_LOG_LEVEL ?? 'silent' }), {
@@ -37,20 +41,18 @@ export async function startFuzzedApp(): Promise<FuzzedApp> {
     },
   });
   const headers = { authorization: `Bearer ${KEY}` };
+  const askAsNobody = async (path: string, init: RequestInit = {}): Promise<Response> => {
+    const request = new Request(new URL(path, running.url), { ...init, duplex: 'half' } as RequestInit);
+    // What the adapter hands on with a request; the address is all that is asked of it.
+    const incoming = { socket: { remoteAddress: '127.0.0.1' }, headers: {} } as unknown as IncomingMessage;
+    return (await answer?.(request, { incoming } as never)) as Response;
+  };
   return {
     url: running.url,
     headers,
     client: database.client,
-    async ask(path, init = {}) {
-      const request = new Request(new URL(path, running.url), {
-        ...init,
-        headers: { ...headers, ...init.headers },
-        duplex: 'half',
-      } as RequestInit);
-      // What the adapter hands on with a request; the address is all that is asked of it.
-      const incoming = { socket: { remoteAddress: '127.0.0.1' }, headers: {} } as unknown as IncomingMessage;
-      return (await answer?.(request, { incoming } as never)) as Response;
-    },
+    ask: (path, init = {}) => askAsNobody(path, { ...init, headers: { ...headers, ...init.headers } }),
+    askAsNobody,
     async stop() {
       await expectAtRest(database.client);
       await running.stop();
