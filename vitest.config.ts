@@ -1,9 +1,12 @@
+import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
 
 const unit = ['server/**/*.test.ts', 'db/**/*.test.ts', 'web/**/*.test.{ts,tsx}', 'demo-fleet/**/*.test.ts'];
 
 export default defineConfig({
   test: {
+    // Many tests wait for processes of their own: two at a time fit two processors.
+    maxWorkers: Math.max(2, availableParallelism() - 1),
     projects: [
       {
         extends: true,

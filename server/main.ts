@@ -12,7 +12,7 @@ import type { Context } from './services/context.ts';
 import { addDemoAccounts, type DemoAccounts } from './services/people/demo-accounts.ts';
 import { forgetExpired } from './services/people/forget-expired.ts';
 import type { PeopleDesk } from './services/people/people-desk.ts';
-import { createSignInLibrary } from './services/people/sign-in-library.ts';
+import { createSignInLibrary, loadSignInModules } from './services/people/sign-in-library.ts';
 import { countConnections } from './services/storage/count-connections.ts';
 import { keepReadings } from './services/storage/keep-readings.ts';
 import type { Settings } from './settings.ts';
@@ -55,7 +55,7 @@ export async function startSlipdrift(
     demo = null,
   }: StartOptions = {},
 ): Promise<Running> {
-  const storage = await openStorage(settings, log);
+  const [storage] = await Promise.all([openStorage(settings, log), loadSignInModules()]);
   try {
     const context: Context = {
       db: storage.db,
@@ -71,17 +71,18 @@ export async function startSlipdrift(
       if (assessed > 0) end();
       return assessed;
     });
+    const library = await createSignInLibrary({
+      db: storage.db,
+      log,
+      secret: await readSecret(context),
+      publicUrl: settings.publicUrl,
+      company: settings.company,
+    });
     const people: PeopleDesk = {
-      library: createSignInLibrary({
-        db: storage.db,
-        log,
-        secret: await readSecret(context),
-        publicUrl: settings.publicUrl,
-        company: settings.company,
-      }),
+      library,
       publicUrl: settings.publicUrl,
       companyName: settings.company?.name ?? null,
-      demo: demo === null ? null : await addDemoAccounts(context, demo),
+      demo: demo === null ? null : await addDemoAccounts(context, library, demo),
     };
     const app = createApp({
       context,

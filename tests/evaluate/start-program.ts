@@ -47,7 +47,13 @@ export async function startProgram(changes: Partial<Settings>): Promise<Program>
     apiKey: KEY,
     proxies: 0,
     people: {
-      library: createSignInLibrary({ db: storage.db, log, secret: KEY, publicUrl: null, company: null }),
+      library: await createSignInLibrary({
+        db: storage.db,
+        log,
+        secret: KEY,
+        publicUrl: null,
+        company: null,
+      }),
       publicUrl: null,
       companyName: null,
       demo: null,

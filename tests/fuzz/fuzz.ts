@@ -8,7 +8,7 @@ import { expect, vi } from 'vitest';
 const INPUTS = 105_000;
 export const SHARES = {
   ndjson: 0.1,
-  json: 0.18,
+  json: 0.156,
   csv: 0.1,
   goodCsv: 0.05,
   gzip: 0.04,

@@ -25,7 +25,7 @@ export async function withContext<T>(work: (command: CommandContext) => Promise<
     try {
       const context = { db, now: () => new Date(), log, actor: programActor('command line') };
       const secret = await readSecret(context);
-      const library = createSignInLibrary({ db, log, secret, publicUrl, company: null });
+      const library = await createSignInLibrary({ db, log, secret, publicUrl, company: null });
       return await work({ context, library, origin: publicUrl ?? `http://127.0.0.1:${port}` });
     } finally {
       await close();

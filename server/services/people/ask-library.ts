@@ -1,4 +1,3 @@
-import { isAPIError } from 'better-auth/api';
 import { sql } from 'drizzle-orm';
 import type { Database } from '#db/client.ts';
 
@@ -16,4 +15,5 @@ export async function askLibrary<T>(db: Database, call: () => Promise<T>): Promi
 }
 
 /** Whether the library declined what it was asked for, and did not fail. */
-export const isRefusal = (error: unknown): boolean => isAPIError(error) && Number(error.statusCode) < 500;
+export const isRefusal = (error: unknown): boolean =>
+  error instanceof Error && 'statusCode' in error && Number(error.statusCode) < 500;

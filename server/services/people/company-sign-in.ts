@@ -1,4 +1,3 @@
-import { isAPIError } from 'better-auth/api';
 import { eq } from 'drizzle-orm';
 import { people } from '#db/schema/access.ts';
 import { SlipdriftError } from '#server/errors.ts';
@@ -32,7 +31,7 @@ export async function startCompanySignIn(
     if (response.url === undefined) throw new Error('the sign-in library named no address');
     return { url: response.url, cookies: answered.getSetCookie() };
   } catch (error) {
-    if (!isAPIError(error)) throw error;
+    if (!(error instanceof Error) || !('statusCode' in error)) throw error;
     throw new SlipdriftError(
       'busy',
       'The sign-in of the company does not answer. Try again in a minute, or sign in by password.',
