@@ -29,7 +29,7 @@ export function guardCalls<C extends { actor: Asking }>(describe: () => readonly
     rules ??= readRules(describe());
     const called = calledRoute(c);
     if (called === null) return next();
-    const rule = rules.get(`${c.req.method} ${called}`);
+    const rule = rules.get(called);
     if (rule === undefined)
       throw new SlipdriftError('not_allowed', 'This call has no rule and answers nobody.');
     decide(accessRules[rule], c.var.known ? c.var.context.actor : null);
@@ -66,7 +66,13 @@ function readRules(calls: readonly DescribedCall[]): Map<string, AccessRuleName>
 const isRule = (name: unknown): name is AccessRuleName =>
   typeof name === 'string' && Object.hasOwn(accessRules, name);
 
-/** The pattern of the handler that will answer; middleware answers to ALL, and the screens to every path. */
-const calledRoute = (c: Context): string | null =>
-  matchedRoutes(c).find(({ method, path }) => method !== 'ALL' && path !== '/*' && path !== '*')?.path ??
-  null;
+/**
+ * Method and pattern of the handler that will answer: HEAD is answered as GET. Middleware answers to ALL, and the screens
+ * to every path.
+ */
+function calledRoute(c: Context): string | null {
+  const route = matchedRoutes(c).find(
+    ({ method, path }) => method !== 'ALL' && path !== '/*' && path !== '*',
+  );
+  return route === undefined ? null : `${route.method} ${route.path}`;
+}

@@ -217,6 +217,16 @@ describe('every call of the document', () => {
   });
 });
 
+describe('HEAD', () => {
+  it('is answered to whom GET is', async () => {
+    const ask = async (headers: Record<string, string>) =>
+      (await fetch(`${app.url}/api/people`, { method: 'HEAD', headers })).status;
+    expect(await ask(asking.get('admin') ?? {})).toBe(200);
+    expect(await ask(asking.get('planner') ?? {})).toBe(403);
+    expect(await ask({})).toBe(401);
+  });
+});
+
 describe('a call without a rule', () => {
   it('is not there: every handler under /api is described, but for the description itself', async () => {
     const { createApp } = await import('#server/app.ts');
