@@ -1,7 +1,8 @@
-import { and, asc, count, desc, eq, ilike, inArray, max, type SQL, sql } from 'drizzle-orm';
+import { and, asc, count, desc, eq, inArray, max, type SQL, sql } from 'drizzle-orm';
 import type { Database } from '#db/client.ts';
 import { assessments } from '#db/schema/analysis.ts';
 import { vehicles } from '#db/schema/fleet.ts';
+import { containsText } from './contains-text.ts';
 import { type Sight, seenBy } from './seen-vehicles.ts';
 
 export interface ListFilter {
@@ -23,7 +24,7 @@ function where({ depot, platform, grades, q, sight }: ListFilter): SQL | undefin
     depot === undefined ? undefined : eq(vehicles.depot, depot),
     platform === undefined ? undefined : eq(vehicles.platform, platform),
     grades === undefined ? undefined : inArray(assessments.grade, [...grades]),
-    q === undefined ? undefined : ilike(vehicles.unit, `%${q.replace(/[\\%_]/g, '\\$&')}%`),
+    q === undefined ? undefined : containsText(vehicles.unit, q),
   );
 }
 

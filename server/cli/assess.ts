@@ -3,7 +3,7 @@ import { pino } from 'pino';
 import { openStorage } from '#server/open-storage.ts';
 import { programActor } from '#server/services/actor.ts';
 import { createAssessmentWorker } from '#server/services/assessment/create-worker.ts';
-import { readSettings } from '#server/settings.ts';
+import { readOwnSettings } from './with-storage.ts';
 
 export function addAssess(program: Command): void {
   program
@@ -14,7 +14,7 @@ export function addAssess(program: Command): void {
 }
 
 async function assess(): Promise<void> {
-  const settings = readSettings({ ...process.env, HOST: '127.0.0.1' });
+  const settings = readOwnSettings();
   const log = pino({ level: 'warn' }, pino.destination(2));
   const startedMs = performance.now();
   const storage = await openStorage(settings, log);

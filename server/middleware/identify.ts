@@ -8,21 +8,23 @@ export interface Identified<A> {
   cookies: readonly string[];
 }
 
-interface Finders<A> {
+interface Finders<A, S> {
   /** whose key this is; refuses one that is not known, has run out or was revoked */
   findKey(key: string, from: string | null): Promise<A>;
   /** who is signed in with these cookies; null where nobody is */
-  findPerson(headers: Headers): Promise<Identified<A> | null>;
+  findPerson(headers: Headers): Promise<S | null>;
 }
 
 /** Puts who asks into the context: by the key that the request brings or, in a browser, by its cookie. */
 export function identify<
   A extends object,
+  S extends Identified<A>,
   C extends { actor: A & { from: string | null; request: string | null } },
->({ findKey, findPerson }: Finders<A>, isOwnOrigin: (origin: string, host: string) => boolean) {
-  return createMiddleware<{ Variables: { context: C; requestId: string; known: boolean } }>(
+>({ findKey, findPerson }: Finders<A, S>, isOwnOrigin: (origin: string, host: string) => boolean) {
+  return createMiddleware<{ Variables: { context: C; known: boolean; signedIn: S | null } }>(
     async (c, next) => {
       const { actor: nobody } = c.var.context;
+      c.set('signedIn', null);
       const authorization = c.req.header('Authorization');
       const become = (actor: A) => {
         const { from, request } = nobody;
@@ -38,6 +40,7 @@ export function identify<
       const found = await findPerson(c.req.raw.headers);
       if (found === null) return next();
       become(found.actor);
+      c.set('signedIn', found);
       await next();
       for (const cookie of found.cookies) c.header('Set-Cookie', cookie, { append: true });
     },

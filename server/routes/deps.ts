@@ -1,6 +1,7 @@
 import type { Metrics } from '#server/metrics.ts';
 import type { AssessmentWorker } from '#server/services/assessment/create-worker.ts';
 import type { Context as ServiceContext } from '#server/services/context.ts';
+import type { SignedIn } from '#server/services/people/find-person.ts';
 import type { PeopleDesk } from '#server/services/people/people-desk.ts';
 
 /** What every `createXRoutes` is given. */
@@ -22,5 +23,7 @@ export interface RequestEnv {
     context: ServiceContext;
     /** whether somebody was found who asks; else the actor is nobody in particular */
     known: boolean;
+    /** the session that the request's cookie named */
+    signedIn: SignedIn | null;
   };
 }

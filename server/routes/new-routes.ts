@@ -38,16 +38,20 @@ function mostTelling(issue: Issue): Issue[] {
 
 const said: Record<number, string> = {
   400: 'The request is not right; `errors` says where',
-  401: 'A key is needed',
+  401: 'Who asks is not known',
   403: 'Not allowed',
   404: 'No such thing',
-  409: 'A request with this idempotency key is in progress',
+  409: 'It does not fit what is there, or the same is in progress',
   413: 'The body is too large',
   415: 'The content type is not understood',
   422: 'The idempotency key was used for another body',
+  429: 'Too often',
   503: 'Too busy, or storage does not answer',
   507: 'Storage is full',
 };
+
+/** A body of a request or an answer: JSON of this schema. */
+export const asJson = <S extends z.ZodType>(schema: S) => ({ content: { 'application/json': { schema } } });
 
 /** The problem answers of an operation, for its OpenAPI description: `...problems(400, 404)`. */
 export function problems<Status extends number>(...statuses: Status[]) {

@@ -10,31 +10,30 @@ import {
 import { listPeople } from '#server/services/people/list-people.ts';
 import type { RouteDeps } from './deps.ts';
 import { newCall } from './new-call.ts';
-import { newRoutes, problems } from './new-routes.ts';
+import { asJson, newRoutes, problems } from './new-routes.ts';
 
 const params = z.object({ id: z.string().max(64) });
-const json = <S extends z.ZodType>(schema: S) => ({ content: { 'application/json': { schema } } });
-const offered = { description: 'The one-time address', ...json(offeredAddress) };
+const offered = { description: 'The one-time address', ...asJson(offeredAddress) };
 
 const list = newCall('administer', {
   method: 'get',
   path: '/api/people',
   summary: 'Everybody who may sign in, or might',
-  responses: { 200: { description: 'By name', ...json(z.array(listedPerson)) } },
+  responses: { 200: { description: 'By name', ...asJson(z.array(listedPerson)) } },
 });
 const invite = newCall('administer', {
   method: 'post',
   path: '/api/people',
   summary: 'Add a person, and make the one-time address for a password',
-  request: { body: { required: true, ...json(invitation) } },
+  request: { body: { required: true, ...asJson(invitation) } },
   responses: { 200: offered, ...problems(400, 409) },
 });
 const change = newCall('administer', {
   method: 'patch',
   path: '/api/people/{id}',
   summary: 'Change what a person is and may do',
-  request: { params, body: { required: true, ...json(personChange) } },
-  responses: { 200: { description: 'As changed', ...json(listedPerson) }, ...problems(400, 404, 409) },
+  request: { params, body: { required: true, ...asJson(personChange) } },
+  responses: { 200: { description: 'As changed', ...asJson(listedPerson) }, ...problems(400, 404, 409) },
 });
 const address = newCall('administer', {
   method: 'post',

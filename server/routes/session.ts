@@ -1,4 +1,5 @@
 import type { Context } from 'hono';
+import { createMiddleware } from 'hono/factory';
 import { z } from 'zod';
 import {
   companySignInRequest,
@@ -11,9 +12,11 @@ import {
   session,
   signInRequest,
 } from '#server/contract/people.ts';
-import { limitAttempts } from '#server/middleware/limit-attempts.ts';
+import { createRate } from '#server/services/access/hold-rate.ts';
+import { nobody } from '#server/services/actor.ts';
 import { finishCompanySignIn, startCompanySignIn } from '#server/services/people/company-sign-in.ts';
 import { describeSession } from '#server/services/people/describe-session.ts';
+import { findPerson } from '#server/services/people/find-person.ts';
 import { readOneTimeAddress, useOneTimeAddress } from '#server/services/people/one-time-address.ts';
 import {
   changePassword,
@@ -24,16 +27,16 @@ import {
   signOut,
 } from '#server/services/people/own-sessions.ts';
 import { signIn } from '#server/services/people/sign-in.ts';
+import { toCookieHeader } from '#server/services/people/sign-in-library.ts';
 import type { RequestEnv, RouteDeps } from './deps.ts';
 import { newCall } from './new-call.ts';
-import { newRoutes, problems } from './new-routes.ts';
+import { asJson, newRoutes, problems } from './new-routes.ts';
 
 /** Of one network address: a person mistypes now and then, a whole office may share an address. */
 const ATTEMPTS_PER_MINUTE = 30;
 
-const json = <S extends z.ZodType>(schema: S) => ({ content: { 'application/json': { schema } } });
-const body = <S extends z.ZodType>(schema: S) => ({ body: { required: true, ...json(schema) } });
-const who = { description: 'Who asks', ...json(session) };
+const body = <S extends z.ZodType>(schema: S) => ({ body: { required: true, ...asJson(schema) } });
+const who = { description: 'Who asks', ...asJson(session) };
 
 const calls = {
   look: newCall('anyone', {
@@ -62,7 +65,7 @@ const calls = {
     summary: 'Begin to sign in through the company',
     request: body(companySignInRequest),
     responses: {
-      200: { description: 'Where to send the browser', ...json(z.object({ url: z.url() })) },
+      200: { description: 'Where to send the browser', ...asJson(z.object({ url: z.url() })) },
       ...problems(400, 404, 429, 503),
     },
   }),
@@ -76,7 +79,7 @@ const calls = {
     method: 'get',
     path: '/api/sessions',
     summary: 'Where you are signed in',
-    responses: { 200: { description: 'The newest use first', ...json(z.array(ownSession)) } },
+    responses: { 200: { description: 'The newest use first', ...asJson(z.array(ownSession)) } },
   }),
   endOne: newCall('self', {
     method: 'delete',
@@ -103,7 +106,7 @@ const calls = {
     path: '/api/one-time',
     summary: 'What a one-time address is for',
     request: body(oneTimeLook),
-    responses: { 200: { description: 'It works', ...json(oneTimeAddress) }, ...problems(400, 404, 429) },
+    responses: { 200: { description: 'It works', ...asJson(oneTimeAddress) }, ...problems(400, 404, 429) },
   }),
   useOneTime: newCall('anyone', {
     method: 'post',
@@ -117,7 +120,11 @@ const calls = {
 export function createSessionRoutes({ people }: RouteDeps) {
   const { library } = people;
   const routes = newRoutes();
-  const limit = limitAttempts<RequestEnv['Variables']['context']>(ATTEMPTS_PER_MINUTE);
+  const rate = createRate(ATTEMPTS_PER_MINUTE);
+  const limit = createMiddleware<RequestEnv>(async (c, next) => {
+    await rate(c.var.context.actor.from ?? 'unknown', 'Too many attempts from this address. Wait a minute.');
+    await next();
+  });
   routes.on(
     'POST',
     ['/api/session', '/api/session/company', '/api/one-time', '/api/one-time/password'],
@@ -148,7 +155,7 @@ export function createSessionRoutes({ people }: RouteDeps) {
     return c.redirect(location, 302);
   });
   routes.openapi(calls.list, async (c) =>
-    c.json(await listOwnSessions(c.var.context, library, c.req.raw.headers), 200),
+    c.json(await listOwnSessions(c.var.context, c.var.signedIn?.sessionId ?? null), 200),
   );
   routes.openapi(calls.endOne, async (c) => {
     await endOwnSession(c.var.context, c.req.valid('param').id);
@@ -179,13 +186,18 @@ export function createSessionRoutes({ people }: RouteDeps) {
     return c.json(await describe(c, cookies), 200);
   });
 
-  /** With the cookies of a session that has just begun, or those that the request brought. */
+  /** The session that the request named, or the one that has just begun with these cookies. */
   async function describe(c: Context<RequestEnv>, begun?: string[]): Promise<Session> {
     c.header('Cache-Control', 'no-store');
-    if (begun === undefined) return describeSession(c.var.context, people, c.req.raw.headers, c.var.known);
+    const { context } = c.var;
+    if (begun === undefined) return describeSession(context, people, c.var.signedIn);
     setCookies(c, begun);
-    const headers = new Headers({ cookie: begun.map((cookie) => cookie.split(';')[0]).join('; ') });
-    return describeSession(c.var.context, people, headers, false);
+    const headers = new Headers({ cookie: toCookieHeader(begun) });
+    return describeSession(
+      { ...context, actor: nobody },
+      people,
+      await findPerson(context, library, headers),
+    );
   }
 
   return routes;

@@ -1,5 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { ensureScreens } from '#server/cli/screens/ensure-screens.ts';
+import { toCookieHeader } from '#server/services/people/sign-in-library.ts';
 import { readSettings } from '#server/settings.ts';
 import { createTestDatabase } from '#tests/helpers/database.ts';
 import { runSlipdrift, serveSlipdrift } from '#tests/helpers/run-slipdrift.ts';
@@ -166,10 +167,7 @@ describe('the log', () => {
       };
       const made = await post('/api/one-time/password', person);
       expect(made.status).toBe(200);
-      const cookie = made.headers
-        .getSetCookie()
-        .map((one) => one.split(';')[0])
-        .join('; ');
+      const cookie = toCookieHeader(made.headers.getSetCookie());
       const own = { cookie, origin: program.url };
       const key = await (await post('/api/keys', { name: 'K', right: 'write' }, own)).json();
       await post('/api/session', { email: person.email, password: 'secret-guess-that-is-wrong' });

@@ -3,6 +3,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { session } from '#server/contract/people.ts';
 import { programActor } from '#server/services/actor.ts';
 import { offerFirstAccount } from '#server/services/people/one-time-address.ts';
+import { toCookieHeader } from '#server/services/people/sign-in-library.ts';
 import { signInAs, signInWith, TEST_PASSWORD } from '#tests/helpers/sign-in.ts';
 import { startApp, type TestApp } from '#tests/helpers/start-app.ts';
 
@@ -156,10 +157,7 @@ describe('a session', () => {
     expect((await get('/api/ranking', elsewhere)).status).toBe(200);
     const right = await post('/api/password', { ...change, current: TEST_PASSWORD }, headers);
     expect(right.status).toBe(204);
-    const cookie = right.headers
-      .getSetCookie()
-      .map((one) => one.split(';')[0])
-      .join('; ');
+    const cookie = toCookieHeader(right.headers.getSetCookie());
     expect((await get('/api/ranking', { cookie })).status).toBe(200);
     expect((await get('/api/ranking', elsewhere)).status).toBe(401);
     expect((await post('/api/session', { email, password: TEST_PASSWORD })).status).toBe(401);

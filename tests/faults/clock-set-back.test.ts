@@ -6,8 +6,9 @@ import { readSettings } from '#server/settings.ts';
 import { createTestDatabase, type TestDatabase } from '#tests/helpers/database.ts';
 import { auditStorage } from '#tests/helpers/faults/audit-storage.ts';
 import { createFaultFeed, type FaultDelivery } from '#tests/helpers/faults/fault-feed.ts';
-import { authorization, createGateway, FAULT_KEY, sendAll } from '#tests/helpers/faults/gateway.ts';
+import { createGateway, sendAll } from '#tests/helpers/faults/gateway.ts';
 import { reportFault } from '#tests/helpers/faults/report-fault.ts';
+import { TEST_KEY, withTestKey } from '#tests/helpers/test-key.ts';
 
 const DAY_MS = 86_400_000;
 
@@ -23,13 +24,13 @@ afterAll(() => database.drop());
 
 const start = (clockShiftMs: number) =>
   startSlipdrift(
-    { ...readSettings({ SLIPDRIFT_API_KEY: FAULT_KEY }), databaseUrl: database.url, port: 0 },
+    { ...readSettings({ SLIPDRIFT_API_KEY: TEST_KEY }), databaseUrl: database.url, port: 0 },
     pino({ level: 'silent' }),
     { clockShiftMs },
   );
-const get = (path: string) => fetch(`${running.url}${path}`, { headers: authorization });
+const get = (path: string) => fetch(`${running.url}${path}`, { headers: withTestKey });
 const assess = async () => {
-  const answer = await fetch(`${running.url}/api/assess`, { method: 'POST', headers: authorization });
+  const answer = await fetch(`${running.url}/api/assess`, { method: 'POST', headers: withTestKey });
   expect(answer.status).toBe(200);
   return Date.parse(((await answer.json()) as { as_of: string }).as_of);
 };

@@ -3,11 +3,12 @@ import { openDatabase } from '#db/client.ts';
 import { problem } from '#server/contract/problems.ts';
 import { auditStorage } from '#tests/helpers/faults/audit-storage.ts';
 import { createFaultFeed, type FaultDelivery } from '#tests/helpers/faults/fault-feed.ts';
-import { authorization, createGateway, FAULT_KEY, sendAll } from '#tests/helpers/faults/gateway.ts';
+import { createGateway, sendAll } from '#tests/helpers/faults/gateway.ts';
 import { createPlainPostgres, type PlainPostgres } from '#tests/helpers/faults/plain-postgres.ts';
 import { reportFault } from '#tests/helpers/faults/report-fault.ts';
 import { canMount, limitFiles, mountSmallDisk, type SmallDisk } from '#tests/helpers/faults/small-disk.ts';
 import { type Served, serveSlipdrift } from '#tests/helpers/run-slipdrift.ts';
+import { TEST_KEY, withTestKey } from '#tests/helpers/test-key.ts';
 
 let database: PlainPostgres;
 let disk: SmallDisk | undefined;
@@ -29,7 +30,7 @@ it.each(canMount() ? [mounted, limited] : [limited])(
   'answers 507, stores nothing by halves and goes on when there is room: $name',
   async ({ name, make }) => {
     disk = await make(database);
-    program = await serveSlipdrift({ DATABASE_URL: disk.url, SLIPDRIFT_API_KEY: FAULT_KEY });
+    program = await serveSlipdrift({ DATABASE_URL: disk.url, SLIPDRIFT_API_KEY: TEST_KEY });
     const { url } = program;
     const feed = createFaultFeed({ seed: 4, largeShare: 0.5, largest: 16_000 });
     const gateway = createGateway({ url: () => url });
@@ -39,7 +40,7 @@ it.each(canMount() ? [mounted, limited] : [limited])(
       const response = await fetch(`${url}/api/readings`, {
         method: 'POST',
         headers: {
-          ...authorization,
+          ...withTestKey,
           'content-type': 'application/x-ndjson',
           ...(delivery.key === null ? {} : { 'idempotency-key': delivery.key }),
         },
@@ -60,7 +61,7 @@ it.each(canMount() ? [mounted, limited] : [limited])(
     const { client, close } = openDatabase(disk.url, { connections: 1 });
     const whileFull = await auditStorage(client, gateway.acknowledged);
     expect(whileFull).toMatchObject({ lost: 0, twice: 0, disagreements: [] });
-    const list = await fetch(`${url}/api/ranking`, { headers: authorization });
+    const list = await fetch(`${url}/api/ranking`, { headers: withTestKey });
     expect(list.status).toBe(200);
 
     await disk.makeRoom();
@@ -73,7 +74,7 @@ it.each(canMount() ? [mounted, limited] : [limited])(
     const againMs = [Date.now() - startedMs];
     await sendAll(gateway, [feed.next(), feed.next()], 2);
     expect(gateway.wrong).toEqual([]);
-    const assessed = await fetch(`${url}/api/assess`, { method: 'POST', headers: authorization });
+    const assessed = await fetch(`${url}/api/assess`, { method: 'POST', headers: withTestKey });
     expect(assessed.status).toBe(200);
     const audit = await auditStorage(client, gateway.acknowledged);
     await close();

@@ -4,11 +4,12 @@ import { openDatabase } from '#db/client.ts';
 import { auditStorage } from '#tests/helpers/faults/audit-storage.ts';
 import { createFaultFeed } from '#tests/helpers/faults/fault-feed.ts';
 import { faultRounds } from '#tests/helpers/faults/fault-rounds.ts';
-import { authorization, createGateway, FAULT_KEY } from '#tests/helpers/faults/gateway.ts';
+import { createGateway } from '#tests/helpers/faults/gateway.ts';
 import { createPlainPostgres, type PlainPostgres } from '#tests/helpers/faults/plain-postgres.ts';
 import { reportFault } from '#tests/helpers/faults/report-fault.ts';
 import { type Served, serveSlipdrift } from '#tests/helpers/run-slipdrift.ts';
 import { seededRandom } from '#tests/helpers/seeded-random.ts';
+import { TEST_KEY, withTestKey } from '#tests/helpers/test-key.ts';
 
 const HARMS = ['postmaster', 'immediate shutdown', 'fast shutdown', 'one backend'] as const;
 type Harm = (typeof HARMS)[number];
@@ -20,7 +21,7 @@ let program: Served;
 beforeAll(async () => {
   database = await createPlainPostgres();
   await database.start();
-  program = await serveSlipdrift({ DATABASE_URL: database.url, SLIPDRIFT_API_KEY: FAULT_KEY });
+  program = await serveSlipdrift({ DATABASE_URL: database.url, SLIPDRIFT_API_KEY: TEST_KEY });
 });
 afterAll(async () => {
   await program.kill('SIGTERM');
@@ -62,7 +63,7 @@ it('answers 503 while PostgreSQL is away, goes on by itself, and keeps each ackn
   };
   const ask = async () => {
     while (!ended) {
-      const answer = await fetch(`${program.url}/api/ranking`, { headers: authorization });
+      const answer = await fetch(`${program.url}/api/ranking`, { headers: withTestKey });
       const text = await answer.text();
       read.statuses.set(answer.status, (read.statuses.get(answer.status) ?? 0) + 1);
       const retry = Number(answer.headers.get('retry-after')) > 0;
@@ -93,7 +94,7 @@ it('answers 503 while PostgreSQL is away, goes on by itself, and keeps each ackn
   await load;
 
   expect(program.child.exitCode, program.output().slice(-2000)).toBeNull();
-  const assessed = await fetch(`${program.url}/api/assess`, { method: 'POST', headers: authorization });
+  const assessed = await fetch(`${program.url}/api/assess`, { method: 'POST', headers: withTestKey });
   expect(assessed.status).toBe(200);
   const { client, close } = openDatabase(database.url, { connections: 1 });
   const audit = await auditStorage(client, gateway.acknowledged);

@@ -10,11 +10,12 @@ import { auditStorage } from '#tests/helpers/faults/audit-storage.ts';
 import { createFaultFeed } from '#tests/helpers/faults/fault-feed.ts';
 import { faultRounds } from '#tests/helpers/faults/fault-rounds.ts';
 import { findWatchers } from '#tests/helpers/faults/find-watchers.ts';
-import { authorization, createGateway, FAULT_KEY, sendAll } from '#tests/helpers/faults/gateway.ts';
+import { createGateway, sendAll } from '#tests/helpers/faults/gateway.ts';
 import { reportFault } from '#tests/helpers/faults/report-fault.ts';
 import { type Served, serveSlipdrift } from '#tests/helpers/run-slipdrift.ts';
 import { seededRandom } from '#tests/helpers/seeded-random.ts';
 import { makeTemporaryFolder } from '#tests/helpers/temporary-folder.ts';
+import { TEST_KEY, withTestKey } from '#tests/helpers/test-key.ts';
 
 /** What else is killed together with the program: nothing, so that its watcher stops the server; and so on. */
 const HARMS = [
@@ -39,7 +40,7 @@ afterAll(async () => {
 });
 
 const serve = (): Promise<Served> =>
-  serveSlipdrift({ SLIPDRIFT_DATA: folder, PORT: String(port), SLIPDRIFT_API_KEY: FAULT_KEY });
+  serveSlipdrift({ SLIPDRIFT_DATA: folder, PORT: String(port), SLIPDRIFT_API_KEY: TEST_KEY });
 
 it('keeps each acknowledged line once when it is killed at any moment of 200 deliveries', {
   timeout: TIMEOUT,
@@ -70,7 +71,7 @@ it('keeps each acknowledged line once when it is killed at any moment of 200 del
 
   expect(gateway.wrong).toEqual([]);
   expect(gateway.acknowledged).toHaveLength(ROUNDS * DELIVERIES);
-  const assessed = await fetch(`${program.url}/api/assess`, { method: 'POST', headers: authorization });
+  const assessed = await fetch(`${program.url}/api/assess`, { method: 'POST', headers: withTestKey });
   expect(assessed.status).toBe(200);
   const socket = encodeURIComponent(join(folder, 'socket'));
   const { client, close } = openDatabase(`postgres://slipdrift@localhost/slipdrift?host=${socket}`);

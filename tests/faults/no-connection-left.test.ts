@@ -4,10 +4,11 @@ import { openDatabase } from '#db/client.ts';
 import { auditStorage } from '#tests/helpers/faults/audit-storage.ts';
 import { createFaultFeed } from '#tests/helpers/faults/fault-feed.ts';
 import { faultRounds } from '#tests/helpers/faults/fault-rounds.ts';
-import { authorization, createGateway, FAULT_KEY, sendAll } from '#tests/helpers/faults/gateway.ts';
+import { createGateway, sendAll } from '#tests/helpers/faults/gateway.ts';
 import { createPlainPostgres, type PlainPostgres } from '#tests/helpers/faults/plain-postgres.ts';
 import { reportFault } from '#tests/helpers/faults/report-fault.ts';
 import { type Served, serveSlipdrift } from '#tests/helpers/run-slipdrift.ts';
+import { TEST_KEY, withTestKey } from '#tests/helpers/test-key.ts';
 
 /** Ten of the program, four of its assessment, two to look on. */
 const CONNECTIONS = 16;
@@ -20,7 +21,7 @@ beforeAll(async () => {
   await database.start({
     settings: { max_connections: String(CONNECTIONS), superuser_reserved_connections: '0' },
   });
-  program = await serveSlipdrift({ DATABASE_URL: database.url, SLIPDRIFT_API_KEY: FAULT_KEY });
+  program = await serveSlipdrift({ DATABASE_URL: database.url, SLIPDRIFT_API_KEY: TEST_KEY });
 });
 afterAll(async () => {
   await program.kill('SIGTERM');
@@ -64,7 +65,7 @@ async function watch(ended: () => boolean): Promise<Watch> {
   const ask = async (path: string, allowed: number[]) => {
     const startedMs = Date.now();
     const answer = await fetch(`${program.url}${path}`, {
-      headers: authorization,
+      headers: withTestKey,
       signal: AbortSignal.timeout(60_000),
     });
     await answer.text();
@@ -107,7 +108,7 @@ it('lets more deliveries and reads than connections wait, or answers 503, while 
   ended = true;
   const seen = await watching;
 
-  const assessed = await fetch(`${program.url}/api/assess`, { method: 'POST', headers: authorization });
+  const assessed = await fetch(`${program.url}/api/assess`, { method: 'POST', headers: withTestKey });
   expect(assessed.status).toBe(200);
   const { client, close } = openDatabase(database.url, { connections: 1 });
   const audit = await auditStorage(client, gateway.acknowledged);

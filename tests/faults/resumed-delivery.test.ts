@@ -3,9 +3,10 @@ import { afterAll, beforeAll, expect, it } from 'vitest';
 import { createTestDatabase, type TestDatabase } from '#tests/helpers/database.ts';
 import { auditStorage } from '#tests/helpers/faults/audit-storage.ts';
 import { createFaultFeed, type FaultDelivery } from '#tests/helpers/faults/fault-feed.ts';
-import { authorization, createGateway, FAULT_KEY, sendAll } from '#tests/helpers/faults/gateway.ts';
+import { createGateway, sendAll } from '#tests/helpers/faults/gateway.ts';
 import { reportFault } from '#tests/helpers/faults/report-fault.ts';
 import { type Served, serveSlipdrift } from '#tests/helpers/run-slipdrift.ts';
+import { TEST_KEY, withTestKey } from '#tests/helpers/test-key.ts';
 
 let database: TestDatabase;
 let program: Served;
@@ -18,14 +19,14 @@ afterAll(async () => {
   await database.drop();
 });
 
-const serve = () => serveSlipdrift({ DATABASE_URL: database.url, SLIPDRIFT_API_KEY: FAULT_KEY });
+const serve = () => serveSlipdrift({ DATABASE_URL: database.url, SLIPDRIFT_API_KEY: TEST_KEY });
 
 /** Sends all but the last line, and leaves the connection open. */
 function sendMost({ body, key }: FaultDelivery) {
   const sending = request(`${program.url}/api/readings`, {
     method: 'POST',
     headers: {
-      ...authorization,
+      ...withTestKey,
       'content-type': 'application/x-ndjson',
       ...(key === null ? {} : { 'idempotency-key': key }),
     },

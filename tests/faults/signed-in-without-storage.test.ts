@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, expect, it } from 'vitest';
+import { toCookieHeader } from '#server/services/people/sign-in-library.ts';
 import { createPlainPostgres, type PlainPostgres } from '#tests/helpers/faults/plain-postgres.ts';
 import { type Served, serveSlipdrift } from '#tests/helpers/run-slipdrift.ts';
 
@@ -26,10 +27,7 @@ async function makeFirstAccount(): Promise<string> {
     body: JSON.stringify({ token, ...person }),
   });
   expect(made.status).toBe(200);
-  return made.headers
-    .getSetCookie()
-    .map((one) => one.split(';')[0])
-    .join('; ');
+  return toCookieHeader(made.headers.getSetCookie());
 }
 
 it('tells people that storage is away, signs nobody out for it, and goes on when it is back', async () => {

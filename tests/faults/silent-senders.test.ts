@@ -7,9 +7,10 @@ import { listen } from '#server/listen.ts';
 import { createTestDatabase, type TestDatabase } from '#tests/helpers/database.ts';
 import { auditStorage } from '#tests/helpers/faults/audit-storage.ts';
 import { createFaultFeed, type FaultDelivery } from '#tests/helpers/faults/fault-feed.ts';
-import { authorization, createGateway, FAULT_KEY, sendAll } from '#tests/helpers/faults/gateway.ts';
+import { createGateway, sendAll } from '#tests/helpers/faults/gateway.ts';
 import { reportFault } from '#tests/helpers/faults/report-fault.ts';
 import { type Served, serveSlipdrift } from '#tests/helpers/run-slipdrift.ts';
+import { TEST_KEY, withTestKey } from '#tests/helpers/test-key.ts';
 
 const IDLE_S = 4;
 
@@ -19,7 +20,7 @@ beforeAll(async () => {
   database = await createTestDatabase();
   program = await serveSlipdrift({
     DATABASE_URL: database.url,
-    SLIPDRIFT_API_KEY: FAULT_KEY,
+    SLIPDRIFT_API_KEY: TEST_KEY,
     SLIPDRIFT_BODY_IDLE_S: String(IDLE_S),
   });
 });
@@ -39,7 +40,7 @@ function begin({ key }: FaultDelivery): { sending: ClientRequest; answered: Prom
   const sending = request(`${program.url}/api/readings`, {
     method: 'POST',
     headers: {
-      ...authorization,
+      ...withTestKey,
       'content-type': 'application/x-ndjson',
       ...(key === null ? {} : { 'idempotency-key': key }),
     },

@@ -6,12 +6,13 @@ import { removeStorage } from '#db/embedded/remove-storage.ts';
 import { auditStorage } from '#tests/helpers/faults/audit-storage.ts';
 import { createFaultFeed } from '#tests/helpers/faults/fault-feed.ts';
 import { faultRounds } from '#tests/helpers/faults/fault-rounds.ts';
-import { authorization, createGateway, FAULT_KEY, sendAll } from '#tests/helpers/faults/gateway.ts';
+import { createGateway, sendAll } from '#tests/helpers/faults/gateway.ts';
 import { createPlainPostgres } from '#tests/helpers/faults/plain-postgres.ts';
 import { reportFault } from '#tests/helpers/faults/report-fault.ts';
 import { type Served, serveSlipdrift } from '#tests/helpers/run-slipdrift.ts';
 import { seededRandom } from '#tests/helpers/seeded-random.ts';
 import { makeTemporaryFolder } from '#tests/helpers/temporary-folder.ts';
+import { TEST_KEY, withTestKey } from '#tests/helpers/test-key.ts';
 
 const STOP_MS = 10_000;
 const ROUNDS = 3 * faultRounds;
@@ -26,7 +27,7 @@ afterEach(async () => {
   removeStorage(folder);
 });
 
-const serve = () => serveSlipdrift({ SLIPDRIFT_DATA: folder, SLIPDRIFT_API_KEY: FAULT_KEY });
+const serve = () => serveSlipdrift({ SLIPDRIFT_DATA: folder, SLIPDRIFT_API_KEY: TEST_KEY });
 const openOwn = () =>
   openDatabase(`postgres://slipdrift@localhost/slipdrift?host=${encodeURIComponent(`${folder}/socket`)}`);
 
@@ -34,7 +35,7 @@ const openOwn = () =>
 function stall(url: string): ClientRequest {
   const sending = request(`${url}/api/readings`, {
     method: 'POST',
-    headers: { ...authorization, 'content-type': 'application/x-ndjson' },
+    headers: { ...withTestKey, 'content-type': 'application/x-ndjson' },
   });
   sending.on('error', () => {});
   sending.write('{"vehicle":"');
@@ -64,7 +65,7 @@ it('ends within 10 s with large deliveries in flight, stalled senders and an ass
     const sending = sendAll(gateway, deliveries, 5);
     const stalled = [stall(url), stall(url)];
     await sleep(300 + random.uniform() * 1200);
-    const assessing = fetch(`${url}/api/assess`, { method: 'POST', headers: authorization }).catch(() => {});
+    const assessing = fetch(`${url}/api/assess`, { method: 'POST', headers: withTestKey }).catch(() => {});
     await sleep(random.uniform() * 300);
     tookMs.push(await stopInTime(program));
     for (const one of stalled) one.destroy();
@@ -78,7 +79,7 @@ it('ends within 10 s with large deliveries in flight, stalled senders and an ass
   program = await serve();
   url = program.url;
   await gateway.send(feed.next());
-  const assessed = await fetch(`${url}/api/assess`, { method: 'POST', headers: authorization });
+  const assessed = await fetch(`${url}/api/assess`, { method: 'POST', headers: withTestKey });
   expect(assessed.status).toBe(200);
   const { client, close } = openOwn();
   const audit = await auditStorage(client, gateway.acknowledged);
@@ -97,18 +98,18 @@ it('ends within 10 s with large deliveries in flight, stalled senders and an ass
 it('ends within 10 s also when PostgreSQL has stopped answering', async () => {
   const database = await createPlainPostgres();
   await database.start();
-  program = await serveSlipdrift({ DATABASE_URL: database.url, SLIPDRIFT_API_KEY: FAULT_KEY });
+  program = await serveSlipdrift({ DATABASE_URL: database.url, SLIPDRIFT_API_KEY: TEST_KEY });
   const { url } = program;
   const feed = createFaultFeed({ seed: 12, largeShare: 0.5, vehicles: 60 });
   const gateway = createGateway({ url: () => url });
   await sendAll(gateway, [feed.next(), feed.next(), feed.next()], 3);
-  const assessing = fetch(`${url}/api/assess`, { method: 'POST', headers: authorization }).catch(() => {});
+  const assessing = fetch(`${url}/api/assess`, { method: 'POST', headers: withTestKey }).catch(() => {});
   await sleep(200);
   const backends = await database.backends();
   for (const pid of backends) process.kill(pid, 'SIGSTOP');
   try {
     const hanging = Array.from({ length: 6 }, () =>
-      fetch(`${url}/api/ranking`, { headers: authorization }).catch(() => {}),
+      fetch(`${url}/api/ranking`, { headers: withTestKey }).catch(() => {}),
     );
     await sleep(300);
     await stopInTime(program);

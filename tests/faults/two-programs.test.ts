@@ -5,10 +5,11 @@ import { createTestDatabase, type TestDatabase } from '#tests/helpers/database.t
 import { auditStorage } from '#tests/helpers/faults/audit-storage.ts';
 import { createFaultFeed } from '#tests/helpers/faults/fault-feed.ts';
 import { faultRounds } from '#tests/helpers/faults/fault-rounds.ts';
-import { authorization, createGateway, FAULT_KEY, sendAll } from '#tests/helpers/faults/gateway.ts';
+import { createGateway, sendAll } from '#tests/helpers/faults/gateway.ts';
 import { reportFault } from '#tests/helpers/faults/report-fault.ts';
 import { type Served, serveSlipdrift } from '#tests/helpers/run-slipdrift.ts';
 import { seededRandom } from '#tests/helpers/seeded-random.ts';
+import { TEST_KEY, withTestKey } from '#tests/helpers/test-key.ts';
 
 const ROUNDS = 3 * faultRounds;
 const DELIVERIES = 20;
@@ -26,9 +27,9 @@ afterAll(async () => {
   await database.drop();
 });
 
-const serve = () => serveSlipdrift({ DATABASE_URL: database.url, SLIPDRIFT_API_KEY: FAULT_KEY });
+const serve = () => serveSlipdrift({ DATABASE_URL: database.url, SLIPDRIFT_API_KEY: TEST_KEY });
 const assess = (program: Served) =>
-  fetch(`${program.url}/api/assess`, { method: 'POST', headers: authorization }).then(
+  fetch(`${program.url}/api/assess`, { method: 'POST', headers: withTestKey }).then(
     ({ status }) => status,
     () => 0,
   );

@@ -4,6 +4,7 @@ import type { Page } from 'playwright-core';
 import type { Role } from '#server/contract/words.ts';
 import { addAccount } from '#server/services/people/one-time-address.ts';
 import { signIn } from '#server/services/people/sign-in.ts';
+import { toCookieHeader } from '#server/services/people/sign-in-library.ts';
 import type { TestApp } from './start-app.ts';
 
 export const TEST_PASSWORD = 'a password of the tests';
@@ -50,7 +51,7 @@ export async function signInWith(app: Pick<TestApp, 'url'>, email: string, passw
 
 /** What a browser would send back. */
 function asBrowser({ url }: Pick<TestApp, 'url'>, cookies: readonly string[]) {
-  const cookie = cookies.map((one) => one.split(';')[0]).join('; ');
+  const cookie = toCookieHeader(cookies);
   return { cookie, headers: { cookie, origin: url, 'content-type': 'application/json' } };
 }
 

@@ -1,4 +1,5 @@
 import { Fragment, useRef } from 'react';
+import { Button } from '#web/ui/button.tsx';
 import { useHotkey } from '#web/ui/use-hotkey.ts';
 import styles from './shell.module.css';
 
@@ -42,9 +43,7 @@ export function KeyboardHelp() {
             </Fragment>
           ))}
         </dl>
-        <button type="button" className={styles.button} onClick={() => dialog.current?.close()}>
-          Close
-        </button>
+        <Button onClick={() => dialog.current?.close()}>Close</Button>
       </dialog>
     </>
   );

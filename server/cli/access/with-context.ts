@@ -1,7 +1,7 @@
 import { pino } from 'pino';
 import { openDatabase } from '#db/client.ts';
 import { migrateDatabase } from '#db/migrate.ts';
-import { readOwnSettings, withStorage } from '#server/cli/backup/attach.ts';
+import { readOwnSettings, withStorage } from '#server/cli/with-storage.ts';
 import { readSecret } from '#server/services/access/read-secret.ts';
 import { programActor } from '#server/services/actor.ts';
 import type { Context } from '#server/services/context.ts';

@@ -2,10 +2,10 @@ import { stat } from 'node:fs/promises';
 import { type Command, Option } from 'commander';
 import { CommandError } from '#server/cli/command-error.ts';
 import { showProgress } from '#server/cli/progress.ts';
+import { readOwnSettings, withStorage } from '#server/cli/with-storage.ts';
 import { checkBackup } from '#server/services/backup/check-backup.ts';
 import { countByTable, type Manifest } from '#server/services/backup/manifest.ts';
 import { migrationsFor, restoreStorage } from '#server/services/backup/restore-storage.ts';
-import { readOwnSettings, withStorage } from './attach.ts';
 import { describeContent, describeOrigin, describeSize, secondsSince } from './describe-backup.ts';
 import { untilInterrupted } from './until-interrupted.ts';
 

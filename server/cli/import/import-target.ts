@@ -1,11 +1,11 @@
 import { pino } from 'pino';
 import { StorageError } from '#db/storage-error.ts';
 import { CommandError } from '#server/cli/command-error.ts';
+import { readOwnSettings } from '#server/cli/with-storage.ts';
 import type { DeliveryReply } from '#server/contract/receipts.ts';
 import { openStorage } from '#server/open-storage.ts';
 import { programActor } from '#server/services/actor.ts';
 import { receiveDelivery } from '#server/services/intake/receive-delivery.ts';
-import { readSettings } from '#server/settings.ts';
 import type { ImportFile } from './open-import-file.ts';
 import { sendFile } from './send-file.ts';
 
@@ -29,7 +29,7 @@ export function openServer(url: string, key: string | null, ignoreUnknownColumns
 }
 
 export async function openOwnStorage(ignoreUnknownColumns: boolean): Promise<ImportTarget> {
-  const settings = readSettings({ ...process.env, HOST: '127.0.0.1' });
+  const settings = readOwnSettings();
   const log = pino({ level: 'warn' }, pino.destination(2));
   const storage = await openStorage(settings, log).catch((error: unknown) => {
     if (error instanceof StorageError && error.message.includes('in use by another Slipdrift'))

@@ -1,4 +1,5 @@
-import { and, count, desc, eq, gte, ilike, lt, type SQL } from 'drizzle-orm';
+import { and, count, desc, eq, gte, lt, type SQL } from 'drizzle-orm';
+import { containsText } from '#db/queries/contains-text.ts';
 import { changes } from '#db/schema/access.ts';
 import type { Change, Changes, ChangesQuery } from '#server/contract/changes.ts';
 import type { ChangeAction, ChangeSubject } from '#server/contract/words.ts';
@@ -33,7 +34,7 @@ function where({
   return and(
     subject === undefined ? undefined : eq(changes.subject, subject),
     subjectId === undefined ? undefined : eq(changes.subjectId, subjectId),
-    actor === undefined ? undefined : ilike(changes.actorName, `%${actor.replace(/[\\%_]/g, '\\$&')}%`),
+    actor === undefined ? undefined : containsText(changes.actorName, actor),
     action === undefined ? undefined : eq(changes.action, action),
     since === undefined ? undefined : gte(changes.at, new Date(since)),
     until === undefined ? undefined : lt(changes.at, new Date(until)),

@@ -1,7 +1,7 @@
 import { eq } from 'drizzle-orm';
-import { RateLimiterMemory, RateLimiterRes } from 'rate-limiter-flexible';
 import { accessKeys } from '#db/schema/access.ts';
 import { SlipdriftError } from '#server/errors.ts';
+import { createRate } from '#server/services/access/hold-rate.ts';
 import { type Actor, programActor } from '#server/services/actor.ts';
 import type { Context } from '#server/services/context.ts';
 import { digestOf, isSame, readKey } from './key-text.ts';
@@ -14,7 +14,7 @@ const USE_NOTED_EVERY_MS = 60_000;
 /** Tells whose key a request brings, and holds each key to its rate. `setUpKey` is that of SLIPDRIFT_API_KEY. */
 export function createKeyFinder({ db, now }: Pick<Context, 'db' | 'now'>, setUpKey: string | null) {
   const setUpDigest = setUpKey === null ? null : digestOf(setUpKey);
-  const limiters = new Map<number, RateLimiterMemory>();
+  const rates = new Map<number, ReturnType<typeof createRate>>();
 
   return async (text: string, from: string | null): Promise<Actor> => {
     if (setUpDigest !== null && isSame(digestOf(text), setUpDigest))
@@ -24,7 +24,7 @@ export function createKeyFinder({ db, now }: Pick<Context, 'db' | 'now'>, setUpK
     if (parts === null || row === undefined || !isSame(digestOf(parts.secret), row.digest))
       throw new SlipdriftError('unauthorized', 'This key is not known here.');
     refuseEnded(row, now());
-    await consume(row);
+    await hold(row);
     await noteUse(row, from);
     return {
       kind: 'key',
@@ -39,19 +39,13 @@ export function createKeyFinder({ db, now }: Pick<Context, 'db' | 'now'>, setUpK
     };
   };
 
-  async function consume({ id, name, requestsPerMinute: points }: Row): Promise<void> {
-    const limiter = limiters.get(points) ?? new RateLimiterMemory({ points, duration: 60 });
-    limiters.set(points, limiter);
-    try {
-      await limiter.consume(id);
-    } catch (thrown) {
-      if (!(thrown instanceof RateLimiterRes)) throw thrown;
-      throw new SlipdriftError(
-        'too_many',
-        `The key '${name}' may be used ${points} times a minute. Nothing of this request was stored; send it again later.`,
-        { retryAfterS: Math.ceil(thrown.msBeforeNext / 1000) },
-      );
-    }
+  function hold({ id, name, requestsPerMinute }: Row): Promise<void> {
+    const rate = rates.get(requestsPerMinute) ?? createRate(requestsPerMinute);
+    rates.set(requestsPerMinute, rate);
+    return rate(
+      id,
+      `The key '${name}' may be used ${requestsPerMinute} times a minute. Nothing of this request was stored; send it again later.`,
+    );
   }
 
   async function noteUse({ id, usedAt }: Row, from: string | null): Promise<void> {

@@ -8,7 +8,7 @@ import type { invitation, ListedPerson, OfferedAddress, personChange } from '#se
 import { SlipdriftError } from '#server/errors.ts';
 import { noteChanges } from '#server/services/changes/note-changes.ts';
 import type { Context } from '#server/services/context.ts';
-import { inSetUp } from '#server/services/fleet/set-up.ts';
+import { changedFields, inSetUp } from '#server/services/fleet/set-up.ts';
 import { hasOtherAdmin, listPeople } from './list-people.ts';
 import { type OfferedToken, offerPassword } from './one-time-address.ts';
 import { endAllSessions } from './own-sessions.ts';
@@ -76,7 +76,7 @@ export async function changePerson(
         'conflict',
         `${name} is the only admin: nobody could let people in any more. Make somebody else admin first. Nothing was changed.`,
       );
-    if (JSON.stringify(before) !== JSON.stringify(after)) {
+    if (changedFields(before, after).length > 0) {
       await transaction
         .update(people)
         .set({ ...after, updatedAt: ctx.now() })

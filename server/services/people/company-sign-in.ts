@@ -5,7 +5,7 @@ import type { Context } from '#server/services/context.ts';
 import { findPerson } from './find-person.ts';
 import type { PeopleDesk } from './people-desk.ts';
 import { noteSignIn } from './sign-in.ts';
-import { COMPANY, libraryHeaders } from './sign-in-library.ts';
+import { COMPANY, libraryHeaders, toCookieHeader } from './sign-in-library.ts';
 
 const REFUSED_AT = '/sign-in?company=';
 
@@ -64,9 +64,6 @@ export async function finishCompanySignIn(
   if (person !== undefined) await noteSignIn(ctx, person);
   return { location, cookies };
 }
-
-const toCookieHeader = (cookies: readonly string[]): string =>
-  cookies.map((cookie) => cookie.split(';')[0]).join('; ');
 
 function toOwnPath(location: string | null, publicUrl: string | null): string | null {
   if (location === null) return null;

@@ -2,31 +2,27 @@ import { count } from 'drizzle-orm';
 import { people } from '#db/schema/access.ts';
 import type { Session } from '#server/contract/people.ts';
 import type { Context } from '#server/services/context.ts';
-import { findPerson } from './find-person.ts';
+import type { SignedIn } from './find-person.ts';
 import type { PeopleDesk } from './people-desk.ts';
 
-/** Who asks, by these cookies or the key that was found already, and how people can sign in here. */
+/** Who asks, by the session or the key that was found, and how people can sign in here. */
 export async function describeSession(
   ctx: Context,
-  { library, companyName, demo }: PeopleDesk,
-  headers: Headers,
-  isKnown: boolean,
+  { companyName, demo }: PeopleDesk,
+  signedIn: SignedIn | null,
 ): Promise<Session> {
-  const key = isKnown && ctx.actor.kind === 'key' ? { name: ctx.actor.name } : null;
-  const found = key === null ? await findPerson(ctx, library, headers) : null;
+  const { kind, name } = ctx.actor;
+  const key = kind === 'key' ? { name } : null;
   return {
-    person: found === null ? null : toPerson(found),
+    person: signedIn === null ? null : toPerson(signedIn),
     key,
     company: companyName === null ? null : { name: companyName },
-    first: found === null && key === null && (await hasNobody(ctx)),
+    first: signedIn === null && key === null && (await hasNobody(ctx)),
     demo,
   };
 }
 
-function toPerson({
-  actor: { id, name, role, depots },
-  email,
-}: Awaited<ReturnType<typeof findPerson>> & object) {
+function toPerson({ actor: { id, name, role, depots }, email }: SignedIn) {
   if (id === null || role === null) throw new Error('a signed-in person has an id and a role');
   return { id, name, email, role, depots: depots === null ? null : [...depots] };
 }

@@ -5,7 +5,6 @@ import { SlipdriftError } from '#server/errors.ts';
 import { noteChanges } from '#server/services/changes/note-changes.ts';
 import type { Context } from '#server/services/context.ts';
 import { askLibrary, isRefusal } from './ask-library.ts';
-import { findPerson } from './find-person.ts';
 import { libraryHeaders, type SignInLibrary } from './sign-in-library.ts';
 
 /** Ends this session and answers the cookies that take it out of the browser. */
@@ -17,12 +16,7 @@ export async function signOut({ db }: Context, library: SignInLibrary, headers: 
 }
 
 /** Where a person is signed in, the newest use first. */
-export async function listOwnSessions(
-  ctx: Context,
-  library: SignInLibrary,
-  headers: Headers,
-): Promise<OwnSession[]> {
-  const current = await findPerson(ctx, library, headers);
+export async function listOwnSessions(ctx: Context, currentId: string | null): Promise<OwnSession[]> {
   const rows = await ctx.db
     .select()
     .from(sessions)
@@ -35,7 +29,7 @@ export async function listOwnSessions(
     ends_at: row.expiresAt.toISOString(),
     from: row.ipAddress === '' ? null : row.ipAddress,
     device: row.userAgent === '' ? null : row.userAgent,
-    current: row.id === current?.sessionId,
+    current: row.id === currentId,
   }));
 }
 

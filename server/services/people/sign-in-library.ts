@@ -120,6 +120,10 @@ export function libraryHeaders(headers: Headers, from: string | null): Headers {
   return kept;
 }
 
+/** What a browser sends back of cookies that it was given. */
+export const toCookieHeader = (cookies: readonly string[]): string =>
+  cookies.map((cookie) => cookie.split(';')[0]).join('; ');
+
 async function isClosed(db: Database, id: string): Promise<boolean> {
   const [row] = await db.select({ closed: people.closed }).from(people).where(eq(people.id, id));
   return row?.closed ?? true;

@@ -1,9 +1,7 @@
 import { setTimeout as sleep } from 'node:timers/promises';
 import type { DeliveryReply } from '#server/contract/receipts.ts';
+import { withTestKey } from '#tests/helpers/test-key.ts';
 import type { FaultDelivery } from './fault-feed.ts';
-
-export const FAULT_KEY = 'key-of-the-fault-tests';
-export const authorization = { authorization: `Bearer ${FAULT_KEY}` };
 
 export interface Acknowledged {
   delivery: FaultDelivery;
@@ -46,7 +44,7 @@ export function createGateway({ url, patienceMs = 90_000 }: GatewayOptions): Gat
     const response = await fetch(`${url(n)}/api/readings`, {
       method: 'POST',
       headers: {
-        ...authorization,
+        ...withTestKey,
         'content-type': 'application/x-ndjson',
         ...(delivery.key === null ? {} : { 'idempotency-key': delivery.key }),
       },

@@ -9,6 +9,7 @@ import { findFieldError } from '#web/ui/find-field-error.ts';
 import styles from '#web/ui/form.module.css';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
 import { TextField } from '#web/ui/text-field.tsx';
+import { checkDepots } from './check-depots.ts';
 import { DepotChoice } from './depot-choice.tsx';
 import { RoleChoice } from './role-choice.tsx';
 
@@ -29,7 +30,7 @@ export function InviteForm({ onOffered, onLeave }: Props) {
 
   const submit = (event: FormEvent) => {
     event.preventDefault();
-    const fault = depots?.length === 0 ? 'Choose a depot, or all depots.' : undefined;
+    const fault = checkDepots(depots);
     setWrongDepots(fault);
     if (fault === undefined)
       invite.mutate({ name: name.trim(), email: email.trim(), role, depots }, { onSuccess: onOffered });

@@ -8,6 +8,7 @@ import { findFieldError } from '#web/ui/find-field-error.ts';
 import styles from '#web/ui/form.module.css';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
 import { TextField } from '#web/ui/text-field.tsx';
+import { checkDepots } from './check-depots.ts';
 import { DepotChoice } from './depot-choice.tsx';
 import { PersonActs } from './person-acts.tsx';
 import { RoleChoice } from './role-choice.tsx';
@@ -25,7 +26,7 @@ export function PersonPanel({ person, isSelf }: { person: ListedPerson; isSelf: 
     JSON.stringify(depots) !== JSON.stringify(person.depots);
   const submit = (event: FormEvent) => {
     event.preventDefault();
-    const fault = depots?.length === 0 ? 'Choose a depot, or all depots.' : undefined;
+    const fault = checkDepots(depots);
     setWrongDepots(fault);
     if (fault === undefined) save.mutate({ name: name.trim(), role, depots });
   };

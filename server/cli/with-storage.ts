@@ -1,8 +1,8 @@
 import { pino } from 'pino';
 import { attachStorage } from '#server/attach-storage.ts';
-import { CommandError } from '#server/cli/command-error.ts';
 import { explainConnection } from '#server/open-storage.ts';
 import { readSettings, type Settings } from '#server/settings.ts';
+import { CommandError } from './command-error.ts';
 
 /** Settings as `serve` has them; who may reach the server does not matter here. */
 export const readOwnSettings = (): Settings => readSettings({ ...process.env, HOST: '127.0.0.1' });
