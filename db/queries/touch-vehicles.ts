@@ -24,6 +24,5 @@ export async function touchVehicles(transaction: Database, spans: readonly Touch
     order by vehicle
     on conflict (vehicle) do update set
       from_at = least(t.from_at, excluded.from_at),
-      to_at = greatest(t.to_at, excluded.to_at),
-      version = t.version + 1`;
+      to_at = greatest(t.to_at, excluded.to_at)`;
 }

@@ -96,12 +96,14 @@ export const refusedLines = pgTable(
 );
 
 /**
- * Vehicles with readings newer than their stretches, and the span of time that those readings touch. A delivery
- * widens the span; the assessment claims rows and deletes those whose `version` it read.
+ * Vehicles with readings newer than their stretches, and the span of time that those readings touch. A delivery widens
+ * the span; an assessment moves it to the span that it works on, so that what comes meanwhile begins a new one, and
+ * takes that away when it is done.
  */
 export const touchedVehicles = pgTable('touched_vehicles', {
   vehicle: integer('vehicle').primaryKey(),
-  fromAt: instant('from_at').notNull(),
-  toAt: instant('to_at').notNull(),
-  version: integer('version').notNull().default(1),
+  fromAt: instant('from_at'),
+  toAt: instant('to_at'),
+  takenFromAt: instant('taken_from_at'),
+  takenToAt: instant('taken_to_at'),
 });

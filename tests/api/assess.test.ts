@@ -193,7 +193,7 @@ describe('an assessment that ends early', () => {
     expect(await assessedSince(before)).toEqual(expect.arrayContaining(['Q-03', 'Q-04']));
   });
 
-  it('by a vehicle that was touched again meanwhile keeps that note', async () => {
+  it('by a vehicle that was touched again meanwhile keeps that note, with the new readings alone', async () => {
     await touch(['P-08']);
     let running: Promise<number> | undefined;
     await whileAssessmentsAreHeld(async () => {
@@ -203,6 +203,10 @@ describe('an assessment that ends early', () => {
     });
     expect(await running).toBe(1);
     expect(await read.touched()).toEqual(['P-08']);
+    const newest = new Date(plainEnd.getTime() + minute * 60_000);
+    expect([...(await database.client`select * from touched_vehicles`)]).toMatchObject([
+      { from_at: newest, to_at: newest, taken_from_at: null, taken_to_at: null },
+    ]);
     expect(await runOnce({ hours: 28 })).toBe(1);
     expect(await read.touched()).toEqual([]);
   });

@@ -1,10 +1,13 @@
-import { and, asc, eq, isNull } from 'drizzle-orm';
+import { asc, eq, isNull } from 'drizzle-orm';
 import { holdLock } from '#db/hold-lock.ts';
-import { findTouchedVehicles, type TouchedVehicle } from '#db/queries/find-touched-vehicles.ts';
 import { readStretches } from '#db/queries/read-stretches.ts';
+import {
+  forgetTakenVehicles,
+  type TouchedVehicle,
+  takeTouchedVehicles,
+} from '#db/queries/take-touched-vehicles.ts';
 import { holdToStorage } from '#db/same-storage.ts';
 import { platforms, vehicles } from '#db/schema/fleet.ts';
-import { touchedVehicles } from '#db/schema/intake.ts';
 import { MOST_LEARNED, takeEvenly } from '#server/engine/platform/take-evenly.ts';
 import type { Context } from '#server/services/context.ts';
 import { refreshStretches } from '#server/services/stretches/refresh-stretches.ts';
@@ -40,7 +43,7 @@ export async function bringUpToDate(ctx: Context, options: UpToDateOptions): Pro
 
 async function runOnce(given: Context, learn: boolean, stopped: () => boolean): Promise<number> {
   const ctx = { ...given, db: await holdToStorage(given.db) };
-  const touched = await findTouchedVehicles(ctx.db);
+  const touched = await takeTouchedVehicles(ctx.db);
   await refreshAll(ctx, touched, stopped);
   const { due, vehicleDays } = await findDuePlatforms(ctx);
   const byPlatform = new Map<string, number[]>([...due].map((name) => [name, []]));
@@ -56,7 +59,7 @@ async function runOnce(given: Context, learn: boolean, stopped: () => boolean): 
   }
   if (stopped()) return 0;
   if (assessed > 0) await rankFleet(ctx);
-  await forget(ctx, touched);
+  await forgetTakenVehicles(ctx.db);
   return assessed;
 }
 
@@ -110,14 +113,4 @@ async function vehiclesOf(ctx: Context, name: string): Promise<number[]> {
     .where(name === NO_PLATFORM ? isNull(vehicles.platform) : eq(vehicles.platform, name))
     .orderBy(asc(vehicles.key));
   return rows.map(({ key }) => key);
-}
-
-/** A vehicle that was touched again meanwhile keeps its note. */
-async function forget(ctx: Context, touched: readonly TouchedVehicle[]): Promise<void> {
-  await ctx.db.transaction(async (transaction) => {
-    for (const { touched: note } of touched)
-      await transaction
-        .delete(touchedVehicles)
-        .where(and(eq(touchedVehicles.vehicle, note.vehicle), eq(touchedVehicles.version, note.version)));
-  });
 }

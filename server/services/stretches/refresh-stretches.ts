@@ -1,9 +1,9 @@
 import { and, asc, eq, gte, lte, sql } from 'drizzle-orm';
 import type { Database } from '#db/client.ts';
 import { findRebuildWindow } from '#db/queries/find-rebuild-window.ts';
-import type { TouchedVehicle } from '#db/queries/find-touched-vehicles.ts';
 import { readReadings } from '#db/queries/read-readings.ts';
 import { replaceStretches } from '#db/queries/replace-stretches.ts';
+import type { TouchedVehicle } from '#db/queries/take-touched-vehicles.ts';
 import { odometerSteps } from '#db/schema/analysis.ts';
 import { lives } from '#db/schema/fleet.ts';
 import { buildStretches } from '#server/engine/stretches/build-stretches.ts';
@@ -22,19 +22,21 @@ const GUARD = 24;
  * odometer is found or gone, everything after it is built again too. Stretches and steps whose readings retention has
  * dropped stay.
  */
-export async function refreshStretches(ctx: Context, { touched, platform }: TouchedVehicle): Promise<void> {
+export async function refreshStretches(
+  ctx: Context,
+  { span, vehicle: { key: vehicle }, platform }: TouchedVehicle,
+): Promise<void> {
   const settings = toEngineSettings(platform);
   await ctx.db.transaction(async (transaction) => {
-    await transaction.execute(sql`select pg_advisory_xact_lock(${STRETCH_LOCK}, ${touched.vehicle})`);
-    const known = await transaction.select().from(lives).where(eq(lives.vehicle, touched.vehicle));
+    await transaction.execute(sql`select pg_advisory_xact_lock(${STRETCH_LOCK}, ${vehicle})`);
+    const known = await transaction.select().from(lives).where(eq(lives.vehicle, vehicle));
     const lifeAt = numberLives(known);
-    const span = { fromAt: touched.fromAt, toAt: touched.toAt };
-    const window = await findRebuildWindow(transaction, touched.vehicle, span.fromAt, span.toAt);
-    const first = await rebuild(transaction, touched.vehicle, window);
+    const window = await findRebuildWindow(transaction, vehicle, span.fromAt, span.toAt);
+    const first = await rebuild(transaction, window);
     if (!first.stepsChanged) return;
-    await rebuild(transaction, touched.vehicle, { fromAt: window.fromAt, toAt: new Date(8.64e15) });
+    await rebuild(transaction, { fromAt: window.fromAt, toAt: new Date(8.64e15) });
 
-    async function rebuild(db: Database, vehicle: number, { fromAt, toAt }: { fromAt: Date; toAt: Date }) {
+    async function rebuild(db: Database, { fromAt, toAt }: { fromAt: Date; toAt: Date }) {
       const until = toAt.getTime() > 4e12 ? new Date('9999-12-31T00:00:00Z') : toAt;
       const readings = await readReadings(db, vehicle, fromAt, until, GUARD);
       const sealed = await sealStretches(db, vehicle, fromAt, until, lifeAt);

@@ -96,6 +96,6 @@ async function auditVehicles(client: RawClient): Promise<string[]> {
       left join summed s on s.vehicle = h.vehicle left join touched_vehicles t on t.vehicle = h.vehicle
     where v.first_reading_at <> h.first or v.last_reading_at <> h.last
       or (t.vehicle is null and s.n is distinct from h.n)
-      or (t.vehicle is not null and (t.from_at > h.last or t.to_at < h.first))`;
+      or (t.vehicle is not null and (least(t.from_at, t.taken_from_at) > h.last or greatest(t.to_at, t.taken_to_at) < h.first))`;
   return wrong.map((row) => `vehicle ${JSON.stringify(row)} does not agree with its readings`);
 }

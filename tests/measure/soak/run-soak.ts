@@ -84,7 +84,9 @@ async function soak(plan: SoakPlan, databaseUrl: string, client: RawClient, say:
     say(`peak ${Math.round(peak)} lines/s; delivering ${Math.round(planned)} lines/s for ${plan.loadS} s`);
     const before = await measureTables(client);
     const sampling = startSampling(server, client, plan.sampleEveryS);
+    const stopTelling = tellEachMinute(load, say);
     const { linesPerS: delivered } = await load.run(plan.loadS, planned);
+    stopTelling();
     const samples = await sampling.stop();
     const { connections, active } = await settle(client);
     const after = await measureTables(client);
@@ -97,7 +99,7 @@ async function soak(plan: SoakPlan, databaseUrl: string, client: RawClient, say:
       plannedLinesPerS: Math.round(planned),
       deliveredLinesPerS: Math.round(delivered),
       latestS: Math.round(load.latestMs()) / 1000,
-      acknowledgedLines: load.acknowledged.reduce((sum, n) => sum + n, 0) * LINES,
+      acknowledgedLines: countLines(load),
       ...stored,
       errors: [...load.errors, ...sampling.errors],
       latencies: summarise(load.latencies),
@@ -137,6 +139,19 @@ async function setUp(url: string, headers: Record<string, string>): Promise<void
     listUnits().map((id) => ({ id, platform: 'type-s', depot: 'yard' })),
   );
 }
+
+/** Lines a second in each minute: where a rate falls, it shows from when. */
+function tellEachMinute(load: Load, say: (what: string) => void): () => void {
+  let before = countLines(load);
+  const timer = setInterval(() => {
+    const now = countLines(load);
+    say(`${Math.round((now - before) / 60)} lines/s in the last minute`);
+    before = now;
+  }, 60_000);
+  return () => clearInterval(timer);
+}
+
+const countLines = (load: Load) => load.acknowledged.reduce((sum, n) => sum + n, 0) * LINES;
 
 /** Once nothing is delivered, the last assessment ends and every connection goes idle. */
 async function settle(client: RawClient) {
