@@ -1,5 +1,4 @@
 import { type ChildProcess, spawn } from 'node:child_process';
-import { randomUUID } from 'node:crypto';
 import { once } from 'node:events';
 import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -11,25 +10,21 @@ import { migrate } from 'drizzle-orm/postgres-js/migrator';
 import { afterEach, beforeEach, expect, inject, it } from 'vitest';
 import { openDatabase, type RawClient } from '#db/client.ts';
 import { migrateDatabase } from '#db/migrate.ts';
+import { createEmptyDatabase, type TestDatabase } from '#tests/helpers/database.ts';
 import { faultRounds } from '#tests/helpers/faults/fault-rounds.ts';
 import { reportFault } from '#tests/helpers/faults/report-fault.ts';
 import { seededRandom } from '#tests/helpers/seeded-random.ts';
-import { withDatabase } from '#tests/helpers/with-database.ts';
 
 const migrations = fileURLToPath(new URL('../../db/migrations', import.meta.url));
 const migrator = fileURLToPath(new URL('../helpers/faults/migrate-process.ts', import.meta.url));
 const KILLS = 8 * faultRounds;
 const READINGS = 20_000;
 
-const admin = openDatabase(withDatabase(inject('templateUrl'), 'postgres'), { connections: 1 });
-let name: string;
-let url: string;
+let database: TestDatabase;
 beforeEach(async () => {
-  name = `slipdrift_test_${randomUUID().replaceAll('-', '')}`;
-  url = withDatabase(inject('templateUrl'), name);
-  await admin.client.unsafe(`create database ${name}`);
+  database = await createEmptyDatabase();
 });
-afterEach(() => admin.client.unsafe(`drop database ${name} with (force)`));
+afterEach(() => database.drop());
 
 /** The database as the first version of the program made it, with data. */
 async function makeOld(client: RawClient): Promise<void> {
@@ -80,10 +75,12 @@ async function describeSchema(client: RawClient): Promise<string[]> {
 }
 
 async function beginMigrator(): Promise<ChildProcess> {
-  const child = spawn(process.execPath, ['--import', 'tsx', migrator, url], {
+  const child = spawn(process.execPath, ['--import', 'tsx', migrator, database.url], {
     stdio: ['ignore', 'pipe', 'ignore'],
   });
-  process.once('exit', () => child.kill('SIGKILL'));
+  const end = () => child.kill('SIGKILL');
+  process.once('exit', end);
+  child.once('exit', () => process.off('exit', end));
   await once(child.stdout, 'data');
   return child;
 }
@@ -98,9 +95,9 @@ const HELD = ['lock table stretch_totals in row exclusive mode', 'lock table rea
 const countWaiting = async () =>
   Number(
     (
-      await admin.client`
+      await database.client`
         select count(distinct pid) as n from pg_locks
-        where not granted and database = (select oid from pg_database where datname = ${name})`
+        where not granted and database = (select oid from pg_database where datname = current_database())`
     )[0]?.n,
   );
 
@@ -114,7 +111,7 @@ it.each([
   },
   async ({ processes, how }) => {
     const random = seededRandom(20_260_308 + processes);
-    const { client, close } = openDatabase(url, { connections: 1 });
+    const { client, close } = openDatabase(database.url, { connections: 1 });
     await makeOld(client);
     const before = await sumUp(client);
     let midway = 0;
@@ -135,7 +132,7 @@ it.each([
       expect(await sumUp(client)).toEqual(before);
     }
     const startedMs = Date.now();
-    await Promise.all([migrateDatabase(url), migrateDatabase(url)]);
+    await Promise.all([migrateDatabase(database.url), migrateDatabase(database.url)]);
     const againMs = [Date.now() - startedMs];
 
     expect(await sumUp(client)).toEqual(before);

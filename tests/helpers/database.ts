@@ -12,11 +12,16 @@ export interface TestDatabase {
 }
 
 /** A fresh, migrated database of one's own; make one in `beforeAll` and drop it in `afterAll`. */
-export async function createTestDatabase(): Promise<TestDatabase> {
+export const createTestDatabase = (): Promise<TestDatabase> =>
+  createDatabase(`template ${databaseName(inject('templateUrl'))}`);
+
+/** A database of one's own in which no migration has run. */
+export const createEmptyDatabase = (): Promise<TestDatabase> => createDatabase('');
+
+async function createDatabase(options: string): Promise<TestDatabase> {
   const templateUrl = inject('templateUrl');
-  const template = databaseName(templateUrl);
   const name = `slipdrift_test_${randomUUID().replaceAll('-', '')}`;
-  await administer(templateUrl, (admin) => admin.unsafe(`create database ${name} template ${template}`));
+  await administer(templateUrl, (admin) => admin.unsafe(`create database ${name} ${options}`));
   const url = withDatabase(templateUrl, name);
   const { db, client, close } = openDatabase(url);
   return {

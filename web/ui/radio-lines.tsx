@@ -1,5 +1,5 @@
 import { useId } from 'react';
-import styles from './radio-lines.module.css';
+import { ChoiceLine, ChoiceLines } from './choice-lines.tsx';
 
 interface Props<T extends string> {
   legend: string;
@@ -12,22 +12,18 @@ interface Props<T extends string> {
 export function RadioLines<T extends string>({ legend, value, options, onChange }: Props<T>) {
   const id = useId();
   return (
-    <fieldset className={styles.group}>
-      <legend className={styles.legend}>{legend}</legend>
+    <ChoiceLines legend={legend}>
       {options.map((option) => (
-        <label key={option.value} className={styles.line}>
-          <input
-            type="radio"
-            name={id}
-            checked={option.value === value}
-            onChange={() => onChange(option.value)}
-          />
-          <span>
-            <span className={styles.name}>{option.label}</span>
-            {option.words !== undefined && <span className={styles.words}>{option.words}</span>}
-          </span>
-        </label>
+        <ChoiceLine
+          key={option.value}
+          type="radio"
+          name={id}
+          label={option.label}
+          words={option.words}
+          checked={option.value === value}
+          onChange={() => onChange(option.value)}
+        />
       ))}
-    </fieldset>
+    </ChoiceLines>
   );
 }

@@ -1,5 +1,6 @@
 import { useId } from 'react';
 import { useDepots } from '#web/api/use-fleet.ts';
+import { ChoiceLine, ChoiceLines } from '#web/ui/choice-lines.tsx';
 import styles from './depot-choice.module.css';
 
 interface Props {
@@ -20,24 +21,32 @@ export function DepotChoice({ value, error, onChange }: Props) {
   const toggle = (depot: string) =>
     onChange(chosen.includes(depot) ? chosen.filter((one) => one !== depot) : [...chosen, depot]);
   return (
-    <fieldset className={styles.group} aria-describedby={error === undefined ? undefined : `${id}-error`}>
-      <legend className={styles.legend}>Depots</legend>
-      <label className={styles.line}>
-        <input type="radio" name={id} checked={value === null} onChange={() => onChange(null)} />
-        all depots, later ones too
-      </label>
-      <label className={styles.line}>
-        <input type="radio" name={id} checked={value !== null} onChange={() => onChange([])} />
-        only these
-      </label>
+    <ChoiceLines legend="Depots" describedBy={error === undefined ? undefined : `${id}-error`}>
+      <ChoiceLine
+        type="radio"
+        name={id}
+        label="all depots, later ones too"
+        checked={value === null}
+        onChange={() => onChange(null)}
+      />
+      <ChoiceLine
+        type="radio"
+        name={id}
+        label="only these"
+        checked={value !== null}
+        onChange={() => onChange([])}
+      />
       {value !== null && (
         <div className={styles.depots}>
           {lines.length === 0 && <p className={styles.none}>No depot is set up yet.</p>}
           {lines.map((depot) => (
-            <label key={depot.id} className={styles.line}>
-              <input type="checkbox" checked={chosen.includes(depot.id)} onChange={() => toggle(depot.id)} />
-              {depot.name}
-            </label>
+            <ChoiceLine
+              key={depot.id}
+              type="checkbox"
+              label={depot.name}
+              checked={chosen.includes(depot.id)}
+              onChange={() => toggle(depot.id)}
+            />
           ))}
         </div>
       )}
@@ -46,6 +55,6 @@ export function DepotChoice({ value, error, onChange }: Props) {
           {error}
         </p>
       )}
-    </fieldset>
+    </ChoiceLines>
   );
 }
