@@ -247,10 +247,11 @@ describe('changes', () => {
     const { page } = await openAccess(browser, '/settings/changes', { access: admin() });
     await page.getByText('130 changes').waitFor();
     await page.getByText('person Tobin Ashgrove').first().waitFor();
+    await page.getByText('Mossgate').first().waitFor();
     const texts = (await list(page).allInnerTexts()).map((text) => text.replaceAll(/\s+/g, ' '));
     expect(texts).toHaveLength(50);
     expect(texts[0]).toBe(
-      '4 Mar 2026, 08:30 Maren Oduya from 10.20.0.7 changed person Tobin Ashgrove role shop → , now planner depots mossgate → , now all depots',
+      '4 Mar 2026, 08:30 Maren Oduya from 10.20.0.7 changed person Tobin Ashgrove role shop → , now planner depots Mossgate → , now all depots',
     );
     expect(texts[2]).toMatch(
       /key workshop system .* created platform Morvelt bus .* limit rpm 150 .* 4 more fields$/,

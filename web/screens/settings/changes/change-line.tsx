@@ -3,17 +3,21 @@ import type { Change } from '#server/contract/changes.ts';
 import { formatMoment } from '#web/format/format-date.ts';
 import { actionWords, nameSubject, sayActor, subjectWords } from './change-words.ts';
 import styles from './changes-screen.module.css';
-import { type FieldChange, listFieldChanges } from './list-field-changes.ts';
+import { type FieldChange, listFieldChanges, type NameOf } from './list-field-changes.ts';
 
 const mostInSight = 5;
 
-interface Props {
+interface SubjectProps {
   change: Change;
   names: ReadonlyMap<string, string>;
 }
 
-export function ChangeLine({ change, names }: Props) {
-  const fields = listFieldChanges(change);
+interface Props extends SubjectProps {
+  nameOf: NameOf;
+}
+
+export function ChangeLine({ change, names, nameOf }: Props) {
+  const fields = listFieldChanges(change, nameOf);
   const rest = fields.slice(mostInSight);
   return (
     <li className={styles.line}>
@@ -41,7 +45,7 @@ export function ChangeLine({ change, names }: Props) {
   );
 }
 
-function Subject({ change, names }: Props) {
+function Subject({ change, names }: SubjectProps) {
   const { subject, subject_id } = change;
   if (subject === 'vehicle')
     return (

@@ -15,6 +15,7 @@ import {
   patchChangesSearch,
   readFilter,
 } from './changes-search.ts';
+import { useFieldNames } from './use-field-names.ts';
 import { useSubjectNames } from './use-subject-names.ts';
 
 const route = getRouteApi('/settings/changes');
@@ -24,6 +25,7 @@ export function ChangesScreen() {
   const search = parseChangesSearch({ ...route.useSearch() });
   const navigate = route.useNavigate();
   const names = useSubjectNames();
+  const nameOf = useFieldNames();
   const filter = readFilter(search);
   const { data, isPending, isError, error, refetch, isPlaceholderData } = useChanges(
     filter,
@@ -72,7 +74,7 @@ export function ChangesScreen() {
         {rows.length > 0 && (
           <ol className={styles.list} data-waiting={isPlaceholderData} aria-label="Changes">
             {rows.map((one) => (
-              <ChangeLine key={one.id} change={one} names={names} />
+              <ChangeLine key={one.id} change={one} names={names} nameOf={nameOf} />
             ))}
           </ol>
         )}

@@ -15,6 +15,18 @@ it('says each field, old and new', () => {
   ]);
 });
 
+it('names depots and platforms where the name is known', () => {
+  const names = new Map([['mossgate', 'Mossgate (hills)']]);
+  const nameOf = (field: string, id: string) =>
+    field === 'depot' || field === 'depots' ? (names.get(id) ?? id) : id;
+  const after = { depot: 'mossgate', depots: ['mossgate', 'gone'], note: 'mossgate' };
+  expect(listFieldChanges({ before: null, after }, nameOf).map(({ to }) => to)).toEqual([
+    'Mossgate (hills)',
+    'Mossgate (hills), gone',
+    'mossgate',
+  ]);
+});
+
 it('has no old where something is created, and no new where it is deleted', () => {
   expect(listFieldChanges({ before: null, after: { bays: 2 } })).toEqual([
     { field: 'bays', from: null, to: '2' },

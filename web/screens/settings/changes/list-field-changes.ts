@@ -8,12 +8,18 @@ export interface FieldChange {
   to: string | null;
 }
 
+/** The name of what a field refers to by id, as it is known now. */
+export type NameOf = (field: string, id: string) => string;
+
 const moment = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}.*(Z|[+-]\d{2}:\d{2})$/;
 
 /** What a change did, field by field; parts of a part get a line of their own. */
-export function listFieldChanges({ before, after }: Pick<Change, 'before' | 'after'>): FieldChange[] {
-  const old = flatten(before);
-  const now = flatten(after);
+export function listFieldChanges(
+  { before, after }: Pick<Change, 'before' | 'after'>,
+  nameOf: NameOf = (_, id) => id,
+): FieldChange[] {
+  const old = flatten(before, nameOf);
+  const now = flatten(after, nameOf);
   return [...new Set([...old.keys(), ...now.keys()])]
     .map((field) => ({
       field,
@@ -23,24 +29,25 @@ export function listFieldChanges({ before, after }: Pick<Change, 'before' | 'aft
     .filter(({ from, to }) => from !== to);
 }
 
-function flatten(content: Record<string, unknown> | null): Map<string, string> {
+function flatten(content: Record<string, unknown> | null, nameOf: NameOf): Map<string, string> {
   const lines = new Map<string, string>();
   for (const [key, value] of Object.entries(content ?? {})) {
     const field = key.replaceAll('_', ' ');
-    if (isRecord(value)) for (const [part, words] of flatten(value)) lines.set(`${field}, ${part}`, words);
-    else lines.set(field, sayValue(key, value));
+    if (isRecord(value))
+      for (const [part, words] of flatten(value, nameOf)) lines.set(`${field}, ${part}`, words);
+    else lines.set(field, sayValue(key, value, nameOf));
   }
   return lines;
 }
 
-function sayValue(key: string, value: unknown): string {
+function sayValue(key: string, value: unknown, nameOf: NameOf): string {
   if (value === null || value === undefined || value === '')
     return key === 'depots' ? 'all depots' : 'nothing';
   if (typeof value === 'boolean') return value ? 'yes' : 'no';
   if (typeof value === 'number') return String(value);
-  if (typeof value === 'string') return moment.test(value) ? formatMoment(value) : value;
+  if (typeof value === 'string') return moment.test(value) ? formatMoment(value) : nameOf(key, value);
   if (Array.isArray(value))
-    return value.length === 0 ? 'none' : value.map((one) => sayValue('', one)).join(', ');
+    return value.length === 0 ? 'none' : value.map((one) => sayValue(key, one, nameOf)).join(', ');
   return JSON.stringify(value);
 }
 
