@@ -98,7 +98,7 @@ it('assesses in one program at a time', async () => {
   const gateway = createGateway({ url: () => programs[0].url });
   await gateway.send(createFaultFeed({ seed: 9, from: 4_000_000, largeShare: 0 }).next());
   const first = assess(programs[0]);
-  const countWaiting = async () =>
+  const countStoring = async () =>
     Number(
       (
         await database.client`
@@ -107,10 +107,21 @@ it('assesses in one program at a time', async () => {
             and database = (select oid from pg_database where datname = current_database())`
       )[0]?.n,
     );
-  await expect.poll(countWaiting, { timeout: 20_000 }).toBe(1);
+  await expect.poll(countStoring, { timeout: 20_000 }).toBe(1);
   const second = assess(programs[1]);
-  await sleep(1500);
-  expect(await countWaiting()).toBe(1);
+  // Of the one that has the turn, and the one that asks for it again and again.
+  const countTurns = async () =>
+    Number(
+      (
+        await database.client`
+          select count(*) as n from pg_stat_activity
+          where datname = current_database() and xact_start is not null and pid <> pg_backend_pid()
+            and query like '%pg_try_advisory_xact_lock%'`
+      )[0]?.n,
+    );
+  await expect.poll(countTurns, { timeout: 20_000 }).toBe(2);
+  await sleep(2000);
+  expect(await countStoring()).toBe(1);
   await holder.close();
   expect(await Promise.all([first, second])).toEqual([200, 200]);
 });
