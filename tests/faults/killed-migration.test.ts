@@ -11,6 +11,7 @@ import { afterEach, beforeEach, expect, inject, it } from 'vitest';
 import { openDatabase, type RawClient } from '#db/client.ts';
 import { migrateDatabase } from '#db/migrate.ts';
 import { createEmptyDatabase, type TestDatabase } from '#tests/helpers/database.ts';
+import { endWithUs } from '#tests/helpers/end-with-us.ts';
 import { faultRounds } from '#tests/helpers/faults/fault-rounds.ts';
 import { reportFault } from '#tests/helpers/faults/report-fault.ts';
 import { seededRandom } from '#tests/helpers/seeded-random.ts';
@@ -78,9 +79,7 @@ async function beginMigrator(): Promise<ChildProcess> {
   const child = spawn(process.execPath, ['--import', 'tsx', migrator, database.url], {
     stdio: ['ignore', 'pipe', 'ignore'],
   });
-  const end = () => child.kill('SIGKILL');
-  process.once('exit', end);
-  child.once('exit', () => process.off('exit', end));
+  endWithUs(child);
   await once(child.stdout, 'data');
   return child;
 }

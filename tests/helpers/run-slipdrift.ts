@@ -1,5 +1,6 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
+import { endWithUs } from './end-with-us.ts';
 import { TEST_KEY } from './test-key.ts';
 
 const program = fileURLToPath(new URL('../../server/cli/slipdrift.mjs', import.meta.url));
@@ -20,8 +21,7 @@ export function runSlipdrift(args: string[], settings: Record<string, string> = 
     env: { PATH, HOME, ...settings },
     stdio: ['ignore', 'pipe', 'pipe'],
   });
-  // A test that fails before it stops the program must not leave it running.
-  process.once('exit', () => child.kill('SIGKILL'));
+  endWithUs(child);
   let said = '';
   for (const stream of [child.stdout, child.stderr])
     stream?.setEncoding('utf8').on('data', (text: string) => {
