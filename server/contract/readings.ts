@@ -11,6 +11,14 @@ const measured = (low: number, high: number, unit: string) =>
 /** Text that storage can hold and a person can read. */
 export const plainText = z.string().refine(isPlainText, { error: 'must not contain control characters' });
 
+/** The same over several lines, however the sender ends them. */
+export const plainLines = z
+  .string()
+  .overwrite((text) => text.replaceAll('\r\n', '\n').trim())
+  .refine((text) => isPlainText(text.replaceAll('\n', '')), {
+    error: 'must not contain control characters other than line breaks',
+  });
+
 export const vehicleUnit = z
   .string({ error: (issue) => (issue.input === undefined ? 'is missing' : 'must be text') })
   .trim()

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { depotId } from './fleet.ts';
 import { distance, interval, rankingRow } from './ranking.ts';
-import { moment, plainText } from './readings.ts';
+import { moment, plainLines } from './readings.ts';
 import { lifeEndings, lifeSources, setAsideReasons } from './words.ts';
 
 const nullableNumber = z.number().nullable();
@@ -35,7 +35,7 @@ export type AtShop = z.infer<typeof atShop>;
 export const shopRequest = z
   .object({
     depot: depotId.meta({ description: 'whose shop is to see the vehicle' }),
-    note: plainText.pipe(z.string().trim().max(500)).nullable().default(null),
+    note: plainLines.max(500).nullable().default(null),
   })
   .meta({ id: 'ShopRequest' });
 

@@ -171,4 +171,16 @@ describe('the history of a vehicle', () => {
       'Sent to the shop of East by Ilse Admin: look at it',
     ]);
   });
+
+  it('has a note of several lines in one, and the shop has it as it was written', async () => {
+    const note = 'Shudders when warm.\r\n\nStands at gate 2.\n';
+    const sent = await send('PUT', '/api/vehicles/V-1/shop', { depot: 'east', note });
+    expect(await sent.json()).toMatchObject({ note: 'Shudders when warm.\n\nStands at gate 2.' });
+    const { events } = vehicleHistory.parse(await (await app.get('/api/vehicles/V-1/history')).json());
+    expect(events.find(({ kind }) => kind === 'sent_to_shop')?.text).toBe(
+      'Sent to the shop of East by Ilse Admin: Shudders when warm. Stands at gate 2.',
+    );
+    const refused = await send('PUT', '/api/vehicles/V-1/shop', { depot: 'east', note: 'a\u0000b' });
+    expect(refused.status).toBe(400);
+  });
 });

@@ -57,7 +57,11 @@ describe('a vehicle', () => {
       await page.getByRole('button', { name: 'Send to this shop' }).press('Enter');
       await page.getByText('At the shop of Mossgate').waitFor();
       await page.getByText('since 4 Mar 2026, 08:30, sent by Maren Oduya').waitFor();
-      expect(access.atShop.get(one.vehicle)).toMatchObject({ depot: 'mossgate', note });
+      expect(access.atShop.get(one.vehicle)).toMatchObject({
+        depot: 'mossgate',
+        note: note.replace('. ', '.\n'),
+      });
+      expect(await page.getByText('Shudders when warm').allInnerTexts()).toEqual([note.replace('. ', '.\n')]);
       await page.getByRole('button', { name: 'Call back' }).press('Enter');
       await page.getByRole('dialog').getByRole('button', { name: 'Call back' }).press('Enter');
       await page.getByRole('button', { name: 'Send to a shop' }).waitFor();

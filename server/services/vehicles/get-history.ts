@@ -153,7 +153,7 @@ function shopEvents(sent: Awaited<ReturnType<typeof listSendings>>): Event[] {
       sentAt,
       null,
       'sent_to_shop',
-      `Sent to the shop of ${depot} by ${sentBy}${note === null ? '' : `: ${note}`}`,
+      `Sent to the shop of ${depot} by ${sentBy}${note === null ? '' : `: ${note.replace(/\n+/g, ' ')}`}`,
     ),
     ...(endedAt === null
       ? []

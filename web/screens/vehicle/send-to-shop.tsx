@@ -42,8 +42,7 @@ function ShopForm({ vehicle, depot, onLeave }: FormProps) {
   const wrongNote = findFieldError(send.error, 'note');
   const submit = (event: FormEvent) => {
     event.preventDefault();
-    // A note is one line: what somebody typed below each other follows with a blank between.
-    const words = note.replace(/\s+/g, ' ').trim();
+    const words = note.trim();
     if (picked !== null) send.mutate({ depot: picked, note: words === '' ? null : words });
   };
   if (data !== undefined && picked === null)
