@@ -254,7 +254,7 @@ describe('changes', () => {
       '4 Mar 2026, 08:30 Maren Oduya from 10.20.0.7 changed person Tobin Ashgrove role shop → , now planner depots Mossgate → , now all depots',
     );
     expect(texts[2]).toMatch(
-      /key workshop system .* created platform Morvelt bus .* limit rpm 150 .* 4 more fields$/,
+      /key workshop system .* created platform Morvelt bus .* limit 150 rpm .* 4 more fields$/,
     );
     expect(texts.join(' ')).not.toMatch(/[{}]|null|undefined/);
     await page.close();

@@ -27,6 +27,25 @@ it('names depots and platforms where the name is known', () => {
   ]);
 });
 
+it('gives numbers the unit that ends the name of their field', () => {
+  const after = {
+    limit_rpm: 150,
+    band_edges_pct: [70, 85],
+    life_km: null,
+    supplier: 'km',
+    reason_c: 'c',
+    s: 3,
+  };
+  expect(listFieldChanges({ before: null, after }).map(({ field, to }) => `${field}: ${to}`)).toEqual([
+    'limit: 150 rpm',
+    'band edges: 70, 85 %',
+    'life: nothing',
+    'supplier: km',
+    'reason: c',
+    's: 3',
+  ]);
+});
+
 it('has no old where something is created, and no new where it is deleted', () => {
   expect(listFieldChanges({ before: null, after: { bays: 2 } })).toEqual([
     { field: 'bays', from: null, to: '2' },
@@ -41,7 +60,7 @@ it('takes parts of a part apart and leaves out what stayed', () => {
   const limits = { cold_fluid_c: 55, low_load_pct: 15 };
   expect(
     listFieldChanges({ before: { gate: limits }, after: { gate: { ...limits, cold_fluid_c: 50 } } }),
-  ).toEqual([{ field: 'gate, cold fluid c', from: '55', to: '50' }]);
+  ).toEqual([{ field: 'gate, cold fluid', from: '55 °C', to: '50 °C' }]);
 });
 
 it('words moments, and what is not there', () => {

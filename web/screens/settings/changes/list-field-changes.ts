@@ -11,6 +11,20 @@ export interface FieldChange {
 /** The name of what a field refers to by id, as it is known now. */
 export type NameOf = (field: string, id: string) => string;
 
+/** Fields end in the unit that they are stored in. */
+const units: Record<string, string> = {
+  c: '°C',
+  km: 'km',
+  kmh: 'km/h',
+  mib: 'MiB',
+  nm: 'N m',
+  ohm: 'ohm',
+  pct: '%',
+  rpm: 'rpm',
+  s: 's',
+  v: 'V',
+};
+
 const moment = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}.*(Z|[+-]\d{2}:\d{2})$/;
 
 /** What a change did, field by field; parts of a part get a line of their own. */
@@ -32,10 +46,10 @@ export function listFieldChanges(
 function flatten(content: Record<string, unknown> | null, nameOf: NameOf): Map<string, string> {
   const lines = new Map<string, string>();
   for (const [key, value] of Object.entries(content ?? {})) {
-    const field = key.replaceAll('_', ' ');
+    const { words: field, unit } = splitUnit(key);
     if (isRecord(value))
       for (const [part, words] of flatten(value, nameOf)) lines.set(`${field}, ${part}`, words);
-    else lines.set(field, sayValue(key, value, nameOf));
+    else lines.set(field, `${sayValue(key, value, nameOf)}${isMeasured(value) ? unit : ''}`);
   }
   return lines;
 }
@@ -50,6 +64,16 @@ function sayValue(key: string, value: unknown, nameOf: NameOf): string {
     return value.length === 0 ? 'none' : value.map((one) => sayValue(key, one, nameOf)).join(', ');
   return JSON.stringify(value);
 }
+
+function splitUnit(key: string): { words: string; unit: string } {
+  const words = key.split('_');
+  const unit = words.length > 1 ? units[words.at(-1) ?? ''] : undefined;
+  if (unit === undefined) return { words: words.join(' '), unit: '' };
+  return { words: words.slice(0, -1).join(' '), unit: ` ${unit}` };
+}
+
+const isMeasured = (value: unknown): boolean =>
+  typeof value === 'number' || (Array.isArray(value) && value.some((one) => typeof one === 'number'));
 
 const isRecord = (value: unknown): value is Record<string, unknown> =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
