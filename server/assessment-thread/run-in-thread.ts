@@ -1,6 +1,7 @@
 import { parentPort, workerData } from 'node:worker_threads';
 import { pino } from 'pino';
 import { openDatabase } from '#db/client.ts';
+import { createLog } from '#server/create-log.ts';
 import { toSlipdriftError } from '#server/errors.ts';
 import { programActor } from '#server/services/actor.ts';
 import { bringUpToDate } from '#server/services/assessment/bring-up-to-date.ts';
@@ -15,7 +16,7 @@ const { db, close } = openDatabase(databaseUrl, { connections: 4 });
 const ctx = {
   db,
   now: () => new Date(Date.now() + clockShiftMs),
-  log: pino({ level: 'warn' }, pino.destination(2)),
+  log: createLog('warn', pino.destination(2)),
   actor: programActor('assessment'),
 };
 let stopped = false;

@@ -1,5 +1,6 @@
 import { Command, CommanderError } from 'commander';
 import { StorageError } from '#db/storage-error.ts';
+import { describeError } from '#server/create-log.ts';
 import { SlipdriftError } from '#server/errors.ts';
 import { ListenError } from '#server/listen.ts';
 import { BackupError } from '#server/services/backup/backup-error.ts';
@@ -68,5 +69,6 @@ Exit codes: 0 done, 1 failed, 2 asked wrongly.`;
 function explain(error: unknown): string {
   const foreseen = [SettingsError, StorageError, ListenError, SlipdriftError, CommandError, BackupError];
   if (foreseen.some((kind) => error instanceof kind)) return (error as Error).message;
-  return error instanceof Error ? (error.stack ?? error.message) : String(error);
+  const { type, message, frames = '' } = describeError(error);
+  return `${type}: ${message}\n${frames}`;
 }

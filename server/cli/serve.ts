@@ -1,7 +1,8 @@
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Command } from 'commander';
-import { type Logger, pino } from 'pino';
+import type { Logger } from 'pino';
+import { createLog } from '#server/create-log.ts';
 import { type Running, startSlipdrift } from '#server/main.ts';
 import { oneTimeUrl } from '#server/services/people/change-people.ts';
 import { offerFirstAccount } from '#server/services/people/one-time-address.ts';
@@ -34,7 +35,7 @@ async function serve(flags: ServeFlags): Promise<void> {
     ...(flags.host === undefined ? {} : { HOST: flags.host }),
     ...(flags.data === undefined ? {} : { SLIPDRIFT_DATA: flags.data }),
   });
-  const log = pino({ level: settings.logLevel });
+  const log = createLog(settings.logLevel);
   await runUntilStopped(
     () => startSlipdrift(settings, log),
     async (running, signal) => {

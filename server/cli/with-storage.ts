@@ -1,5 +1,6 @@
 import { pino } from 'pino';
 import { attachStorage } from '#server/attach-storage.ts';
+import { createLog } from '#server/create-log.ts';
 import { explainConnection } from '#server/open-storage.ts';
 import { readSettings, type Settings } from '#server/settings.ts';
 import { CommandError } from './command-error.ts';
@@ -9,7 +10,7 @@ export const readOwnSettings = (): Settings => readSettings({ ...process.env, HO
 
 /** Works on the storage, whether a Slipdrift runs or not. */
 export async function withStorage<T>(settings: Settings, work: (url: string) => Promise<T>): Promise<T> {
-  const storage = await attachStorage(settings, pino({ level: 'warn' }, pino.destination(2)));
+  const storage = await attachStorage(settings, createLog('warn', pino.destination(2)));
   try {
     return await work(storage.url);
   } catch (error) {

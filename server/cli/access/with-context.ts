@@ -2,6 +2,7 @@ import { pino } from 'pino';
 import { openDatabase } from '#db/client.ts';
 import { migrateDatabase } from '#db/migrate.ts';
 import { readOwnSettings, withStorage } from '#server/cli/with-storage.ts';
+import { createLog } from '#server/create-log.ts';
 import { readSecret } from '#server/services/access/read-secret.ts';
 import { programActor } from '#server/services/actor.ts';
 import type { Context } from '#server/services/context.ts';
@@ -18,7 +19,7 @@ export interface CommandContext {
 export async function withContext<T>(work: (command: CommandContext) => Promise<T>): Promise<T> {
   const settings = readOwnSettings();
   const { publicUrl, port } = settings;
-  const log = pino({ level: 'warn' }, pino.destination(2));
+  const log = createLog('warn', pino.destination(2));
   return withStorage(settings, async (url) => {
     await migrateDatabase(url);
     const { db, close } = openDatabase(url, { connections: 1 });

@@ -1,11 +1,12 @@
 import { randomBytes, randomUUID } from 'node:crypto';
-import { count, eq } from 'drizzle-orm';
-import { oneTimeTokens, people, signInAttempts, signInWays } from '#db/schema/access.ts';
+import { and, count, eq, sql } from 'drizzle-orm';
+import type { Database } from '#db/client.ts';
+import { oneTimeTokens, people, sessions, signInAttempts, signInWays } from '#db/schema/access.ts';
 import type { OneTimeAddress } from '#server/contract/people.ts';
 import { SlipdriftError } from '#server/errors.ts';
 import { noteChanges } from '#server/services/changes/note-changes.ts';
 import type { Context } from '#server/services/context.ts';
-import { askLibrary, isRefusal } from './ask-library.ts';
+import { inSetUp } from '#server/services/fleet/set-up.ts';
 import { toActor } from './find-person.ts';
 import type { SignInLibrary } from './sign-in-library.ts';
 
@@ -24,18 +25,25 @@ export interface OfferedToken {
 
 /** A token for the first account, where there is none yet; null where there is one. */
 export async function offerFirstAccount(ctx: Context, library: SignInLibrary): Promise<OfferedToken | null> {
-  const [found] = await ctx.db.select({ n: count() }).from(people);
-  return (found?.n ?? 0) > 0 ? null : offer(library, OF_FIRST, FIRST, FIRST_HOURS);
+  return (await hasPeople(ctx.db)) ? null : offer(library, OF_FIRST, FIRST, FIRST_HOURS);
 }
 
-/** A token with which a person sets a password; earlier ones of the person stop working. */
+/** A token with which a person sets a password; earlier ones of the person stop working, also where several are made at once. */
 export async function offerPassword(
   ctx: Context,
   library: SignInLibrary,
   person: string,
 ): Promise<OfferedToken> {
-  await ctx.db.delete(oneTimeTokens).where(eq(oneTimeTokens.value, person));
-  return offer(library, OF_PERSON, person, PERSON_HOURS);
+  const offered = await offer(library, OF_PERSON, person, PERSON_HOURS);
+  const { value, createdAt, id } = oneTimeTokens;
+  const isEarlier = sql`(${createdAt}, ${id}) < (select ${createdAt}, ${id} from ${oneTimeTokens} where ${id} = ${offered.id})`;
+  await ctx.db.delete(oneTimeTokens).where(and(eq(value, person), isEarlier));
+  return offered;
+}
+
+async function hasPeople(db: Database): Promise<boolean> {
+  const [found] = await db.select({ n: count() }).from(people);
+  return (found?.n ?? 0) > 0;
 }
 
 /** By the machine's clock, as the library has no other. */
@@ -44,12 +52,16 @@ async function offer(
   kind: string,
   value: string,
   hours: number,
-): Promise<OfferedToken> {
+): Promise<OfferedToken & { id: string }> {
   const token = randomBytes(24).toString('base64url');
   const expiresAt = new Date(Date.now() + hours * HOUR_MS);
   const { internalAdapter } = await library.$context;
-  await internalAdapter.createVerificationValue({ identifier: kind + token, value, expiresAt });
-  return { token, expiresAt };
+  const { id } = await internalAdapter.createVerificationValue({
+    identifier: kind + token,
+    value,
+    expiresAt,
+  });
+  return { token, expiresAt, id };
 }
 
 /** What a one-time address is for. */
@@ -58,21 +70,31 @@ export async function readOneTimeAddress(
   library: SignInLibrary,
   token: string,
 ): Promise<OneTimeAddress> {
+  return (await findOffer(ctx.db, library, token)).address;
+}
+
+/** `row` is the token's own; `person` is null for the first account. */
+async function findOffer(db: Database, library: SignInLibrary, token: string) {
   const { internalAdapter } = await library.$context;
   const first = await internalAdapter.findVerificationValue(OF_FIRST + token);
   const found = first ?? (await internalAdapter.findVerificationValue(OF_PERSON + token));
   if (found === null || found.expiresAt <= new Date()) throw usedUp();
   const expires_at = found.expiresAt.toISOString();
-  if (first !== null) return { purpose: 'first_admin', name: null, email: null, expires_at };
-  const [person] = await ctx.db.select().from(people).where(eq(people.id, found.value));
+  if (first !== null) {
+    if (await hasPeople(db)) throw usedUp();
+    const address: OneTimeAddress = { purpose: 'first_admin', name: null, email: null, expires_at };
+    return { row: found.id, person: null, address };
+  }
+  const [person] = await db.select().from(people).where(eq(people.id, found.value));
   if (person === undefined || person.closed) throw usedUp();
-  const ways = await ctx.db.select().from(signInWays).where(eq(signInWays.userId, person.id));
-  return {
+  const ways = await db.select().from(signInWays).where(eq(signInWays.userId, person.id));
+  const address: OneTimeAddress = {
     purpose: ways.length === 0 ? 'invitation' : 'reset',
     name: person.name,
     email: person.email,
     expires_at,
   };
+  return { row: found.id, person, address };
 }
 
 interface Given {
@@ -82,41 +104,42 @@ interface Given {
   email?: string | undefined;
 }
 
-/** Uses a one-time address up: the password is set, all sessions of before end. Answers the person's e-mail address. */
+/**
+ * Uses a one-time address up: the password is set, all sessions of before end, all other addresses of the person too.
+ * All of it happens, or nothing and the address still works. Answers the person's e-mail address.
+ */
 export async function useOneTimeAddress(
   ctx: Context,
   library: SignInLibrary,
   given: Given,
 ): Promise<{ email: string }> {
-  const { purpose, email } = await readOneTimeAddress(ctx, library, given.token);
-  if (purpose === 'first_admin') return makeFirstAdmin(ctx, library, given);
-  try {
-    await askLibrary(ctx.db, () =>
-      library.api.resetPassword({ body: { newPassword: given.password, token: given.token } }),
-    );
-  } catch (error) {
-    if (isRefusal(error)) throw usedUp();
-    throw error;
-  }
-  const [person] = await ctx.db
-    .update(people)
-    .set(
-      given.name === undefined || purpose !== 'invitation' ? { updatedAt: ctx.now() } : { name: given.name },
-    )
-    .where(eq(people.email, email ?? ''))
-    .returning();
-  if (person === undefined) throw usedUp();
-  await ctx.db.delete(signInAttempts).where(eq(signInAttempts.email, person.email));
-  await noteChanges(ctx.db, { now: ctx.now, actor: { ...ctx.actor, ...named(person) } }, [
-    { action: 'password_set', subject: 'person', subjectId: person.id },
-  ]);
+  const { row, person, address } = await findOffer(ctx.db, library, given.token);
+  const { password: passwords } = await library.$context;
+  if (person === null) return makeFirstAdmin(ctx, given, () => passwords.hash(given.password));
+  const hash = await passwords.hash(given.password);
+  const at = ctx.now();
+  await inSetUp(ctx.db, async (transaction) => {
+    const used = await transaction
+      .delete(oneTimeTokens)
+      .where(eq(oneTimeTokens.value, person.id))
+      .returning({ id: oneTimeTokens.id });
+    if (!used.some(({ id }) => id === row)) throw usedUp();
+    const name = address.purpose === 'invitation' ? (given.name ?? person.name) : person.name;
+    await transaction.update(people).set({ name, updatedAt: at }).where(eq(people.id, person.id));
+    await setPassword(transaction, person.id, hash, at);
+    await transaction.delete(sessions).where(eq(sessions.userId, person.id));
+    await transaction.delete(signInAttempts).where(eq(signInAttempts.email, person.email));
+    await noteChanges(transaction, { now: ctx.now, actor: { ...ctx.actor, ...named({ ...person, name }) } }, [
+      { action: 'password_set', subject: 'person', subjectId: person.id },
+    ]);
+  });
   return { email: person.email };
 }
 
 async function makeFirstAdmin(
   ctx: Context,
-  library: SignInLibrary,
-  { token, password, name, email }: Given,
+  { name, email }: Given,
+  hashPassword: () => Promise<string>,
 ): Promise<{ email: string }> {
   if (name === undefined || email === undefined)
     throw new SlipdriftError('invalid_request', 'The first account needs a name and an e-mail address.', {
@@ -125,12 +148,34 @@ async function makeFirstAdmin(
         ...(email === undefined ? [{ field: 'email', message: 'is missing' }] : []),
       ],
     });
-  const { internalAdapter, password: passwords } = await library.$context;
-  if ((await internalAdapter.consumeVerificationValue(OF_FIRST + token)) === null) throw usedUp();
-  const hash = await passwords.hash(password);
-  await addAccount(ctx, { name, email, role: 'admin', hash });
-  await ctx.db.delete(oneTimeTokens).where(eq(oneTimeTokens.value, FIRST));
+  const hash = await hashPassword();
+  await inSetUp(ctx.db, async (transaction) => {
+    if (await hasPeople(transaction)) throw usedUp();
+    await addAccount({ ...ctx, db: transaction }, { name, email, role: 'admin', hash });
+    await transaction.delete(oneTimeTokens).where(eq(oneTimeTokens.value, FIRST));
+  });
   return { email };
+}
+
+const PASSWORD = 'credential';
+
+async function setPassword(db: Database, person: string, hash: string, at: Date): Promise<void> {
+  const isPassword = and(eq(signInWays.userId, person), eq(signInWays.providerId, PASSWORD));
+  const set = await db
+    .update(signInWays)
+    .set({ password: hash, updatedAt: at })
+    .where(isPassword)
+    .returning();
+  if (set.length > 0) return;
+  await db.insert(signInWays).values({
+    id: randomUUID(),
+    userId: person,
+    accountId: person,
+    providerId: PASSWORD,
+    password: hash,
+    createdAt: at,
+    updatedAt: at,
+  });
 }
 
 /** An account with a password from the start: the first admin's, and those of the demo. */
@@ -152,15 +197,7 @@ export async function addAccount(
     await transaction
       .insert(people)
       .values({ id, name, email, role, depots, emailVerified: true, createdAt: at, updatedAt: at });
-    await transaction.insert(signInWays).values({
-      id: randomUUID(),
-      userId: id,
-      accountId: id,
-      providerId: 'credential',
-      password: hash,
-      createdAt: at,
-      updatedAt: at,
-    });
+    await setPassword(transaction, id, hash, at);
     await noteChanges(
       transaction,
       { now: ctx.now, actor: { ...ctx.actor, ...named({ id, name, role, depots }) } },
