@@ -9,6 +9,8 @@ import { answerNotFound, answerProblems } from './middleware/answer-problems.ts'
 import { giveContext } from './middleware/give-context.ts';
 import { type DescribedCall, guardCalls } from './middleware/guard-calls.ts';
 import { identify } from './middleware/identify.ts';
+import { keepOutOfCaches } from './middleware/keep-out-of-caches.ts';
+import { refuseNul } from './middleware/refuse-nul.ts';
 import { requireJson } from './middleware/require-json.ts';
 import { createOwnOrigin, requireKnownHost } from './middleware/require-known-host.ts';
 import { watchRequests } from './middleware/watch-requests.ts';
@@ -59,6 +61,8 @@ export function createApp(deps: AppDeps) {
   app.use(compress({ threshold: 1024 }));
   // Tells nothing of a fleet, and a browser that only follows a link to it cannot bring a key.
   app.route('/', createDocumentRoutes(app));
+  app.use('/api/*', keepOutOfCaches());
+  app.use('/api/*', refuseNul());
   app.use('/api/*', requireKnownHost(publicUrl));
   app.use(
     '/api/*',

@@ -6,6 +6,8 @@ export interface AccessRule {
   says: string;
   anyone?: true;
   people: readonly Role[];
+  /** closed to people who work for some depots only */
+  allDepots?: true;
   keys: readonly KeyRight[];
 }
 
@@ -36,7 +38,7 @@ export const accessRules = {
   },
   plan: { says: 'planner, admin; keys that write', people: ['planner', 'admin'], keys: ['write'] },
   setUp: { says: 'admin; keys that write', people: ['admin'], keys: ['write'] },
-  administer: { says: 'admin', people: ['admin'], keys: [] },
+  administer: { says: 'admins of all depots', people: ['admin'], allDepots: true, keys: [] },
 } as const satisfies Record<string, AccessRule>;
 
 export type AccessRuleName = keyof typeof accessRules;

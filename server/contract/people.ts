@@ -4,8 +4,7 @@ import { moment, plainText } from './readings.ts';
 import { roles } from './words.ts';
 
 const name = plainText.pipe(z.string().trim().min(1).max(120));
-const email = z
-  .string()
+const email = plainText
   .trim()
   .toLowerCase()
   .max(254)
@@ -54,7 +53,7 @@ export const session = z
 export type Session = z.infer<typeof session>;
 
 export const signInRequest = z
-  .object({ email: z.string().trim().min(1).max(254), password: z.string().min(1).max(128) })
+  .object({ email: plainText.trim().min(1).max(254), password: z.string().min(1).max(128) })
   .meta({ id: 'SignIn' });
 
 export const companySignInRequest = z.object({
@@ -68,7 +67,7 @@ export const companySignInRequest = z.object({
 
 export const oneTimePurposes = ['first_admin', 'invitation', 'reset'] as const;
 
-const token = z.string().min(16).max(128);
+const token = z.string().regex(/^[\w-]{16,128}$/, { error: 'is not of a one-time address' });
 export const oneTimeLook = z.object({ token });
 export const oneTimeAddress = z
   .object({

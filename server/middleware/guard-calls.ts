@@ -44,15 +44,18 @@ function decide(rule: AccessRule, asking: Asking | null): void {
       'unauthorized',
       'Sign in first, or send a key as a header: Authorization: Bearer <key>.',
     );
-  const { role, right } = asking;
+  const { role, right, depots } = asking;
   if (right === 'all') return;
-  const allowed = role === null ? right !== null && rule.keys.includes(right) : rule.people.includes(role);
+  const allowed =
+    role === null
+      ? right !== null && rule.keys.includes(right)
+      : rule.people.includes(role) && (rule.allDepots !== true || depots === null);
   if (!allowed)
     throw new SlipdriftError(
       'not_allowed',
       role === null
         ? `A key that may ${right} does not open this call. It is for: ${rule.says}. Nothing was changed.`
-        : `This is not for the role ${role}. It is for: ${rule.says}. Nothing was changed.`,
+        : `This is not for ${rule.people.includes(role) ? 'some depots alone' : `the role ${role}`}. It is for: ${rule.says}. Nothing was changed.`,
     );
 }
 

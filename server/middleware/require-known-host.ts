@@ -1,7 +1,7 @@
 import { createMiddleware } from 'hono/factory';
 import { SlipdriftError } from '#server/errors.ts';
 
-const LOCAL = /^(localhost|127(\.\d{1,3}){3}|\[::1\])(:\d+)?$/i;
+const LOCAL = /^(localhost|127(\.(25[0-5]|2[0-4]\d|1?\d?\d)){3}|\[::1\])(:\d{1,5})?$/i;
 
 /**
  * Browsers are served under this machine's own names and under the public address. A page of some other site could give

@@ -17,6 +17,8 @@ export interface Actor {
   request: string | null;
   /** longest delivery that a key may send, bytes; null for that of the installation */
   maxBodyBytes: number | null;
+  /** refuses where the access has ended or changed since; null where it cannot */
+  confirm: (() => Promise<void>) | null;
 }
 
 /** The program itself, or whoever runs its command line: nobody stands between them and the storage. */
@@ -30,6 +32,7 @@ export const programActor = (name: string): Actor => ({
   from: null,
   request: null,
   maxBodyBytes: null,
+  confirm: null,
 });
 
 /** Who has not said yet who they are: may do nothing, and sees no vehicle. */

@@ -1,5 +1,6 @@
 import { holdToStorage, StorageReplaced } from '#db/same-storage.ts';
 import type { DeliveryReply } from '#server/contract/receipts.ts';
+import type { ProblemCode } from '#server/contract/words.ts';
 import { SlipdriftError, toSlipdriftError } from '#server/errors.ts';
 import type { Context } from '#server/services/context.ts';
 import { BodyFault } from './body-fault.ts';
@@ -71,7 +72,15 @@ async function readDelivery(
   }
 }
 
-/** Storage that fails midway has kept the batches before: the sender is told, and may send the whole body again. */
+const ENDS_MIDWAY = [
+  'storage_full',
+  'storage_unavailable',
+  'busy',
+  'unauthorized',
+  'not_allowed',
+] as const satisfies readonly ProblemCode[];
+
+/** Storage or access that ends midway has kept the batches before: the sender is told, and may send the whole body again. */
 function sayWhatIsKept(error: unknown, kept: DeliveryReply): unknown {
   if (error instanceof StorageReplaced)
     return new SlipdriftError(
@@ -81,12 +90,12 @@ function sayWhatIsKept(error: unknown, kept: DeliveryReply): unknown {
     );
   const known = toSlipdriftError(error);
   const { code, retryAfterS } = known;
-  if (kept.received === 0 || (code !== 'storage_full' && code !== 'storage_unavailable' && code !== 'busy'))
-    return error;
-  const why = known.message.slice(0, known.message.indexOf('. ') + 1);
+  if (kept.received === 0 || !(ENDS_MIDWAY as readonly string[]).includes(code)) return error;
+  const why = known.message.slice(0, `${known.message} `.indexOf('. ') + 1);
+  const when = code === 'unauthorized' || code === 'not_allowed' ? 'with access that works' : 'later';
   return new SlipdriftError(
     code,
-    `${why} Of this body ${kept.received} lines were kept before (receipt ${kept.receipt}). Send the whole body again later: what is there already is not stored twice.`,
+    `${why} Of this body ${kept.received} lines were kept before (receipt ${kept.receipt}). Send the whole body again ${when}: what is there already is not stored twice.`,
     { cause: error, ...(retryAfterS === undefined ? {} : { retryAfterS }) },
   );
 }

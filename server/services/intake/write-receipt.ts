@@ -17,6 +17,8 @@ import { listUnknownFields } from './note-unknown-fields.ts';
 import { storeBatch } from './store-batch.ts';
 
 const REFUSALS_SHOWN = 20;
+/** A delivery may take an hour, and its sender's access may end meanwhile: looked at again before a batch is stored. */
+const CONFIRM_EVERY_MS = 1000;
 
 interface Ending {
   fault: BodyFault | null;
@@ -49,7 +51,15 @@ export function createReceiptWriter(context: Context, contentType: string, claim
     unknown_fields: listUnknownFields(unknownFields),
   });
 
+  let confirmedMs = performance.now();
+  const confirm = async (): Promise<void> => {
+    if (performance.now() - confirmedMs < CONFIRM_EVERY_MS) return;
+    await context.actor.confirm?.();
+    confirmedMs = performance.now();
+  };
+
   const store = async (full: Batch, ending: Ending | null): Promise<void> => {
+    await confirm();
     const owner = { receipt: id, again: earlier !== null };
     const added = await storeBatch(context.db, owner, full, async (transaction, now) => {
       const total = toTotal(addCounts(counts, now), ending);

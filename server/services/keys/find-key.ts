@@ -36,6 +36,11 @@ export function createKeyFinder({ db, now }: Pick<Context, 'db' | 'now'>, setUpK
       from,
       request: null,
       maxBodyBytes: row.maxBodyMib === null ? null : row.maxBodyMib * MIB,
+      confirm: async () => {
+        const [latest] = await db.select().from(accessKeys).where(eq(accessKeys.id, row.id));
+        if (latest === undefined) throw new SlipdriftError('unauthorized', 'This key is not known here.');
+        refuseEnded(latest, now());
+      },
     };
   };
 

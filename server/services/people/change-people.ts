@@ -5,6 +5,7 @@ import type { Database } from '#db/client.ts';
 import { people, sessions, signInAttempts } from '#db/schema/access.ts';
 import { depots as depotTable } from '#db/schema/fleet.ts';
 import type { invitation, ListedPerson, OfferedAddress, personChange } from '#server/contract/people.ts';
+import type { Role } from '#server/contract/words.ts';
 import { SlipdriftError } from '#server/errors.ts';
 import { noteChanges } from '#server/services/changes/note-changes.ts';
 import type { Context } from '#server/services/context.ts';
@@ -23,6 +24,7 @@ export async function invitePerson(
 ): Promise<OfferedAddress> {
   const id = randomUUID();
   await inSetUp(ctx.db, async (transaction) => {
+    refuseScopedAdmin(role, depots);
     await refuseUnknownDepots(transaction, depots);
     const [taken] = await transaction.select().from(people).where(eq(people.email, email));
     if (taken !== undefined)
@@ -69,6 +71,7 @@ export async function changePerson(
     const before = { name, role, depots, closed };
     const { unlock, ...asked } = change;
     const after = { ...before, ...withoutUndefined(asked) };
+    refuseScopedAdmin(after.role, after.depots);
     await refuseUnknownDepots(transaction, after.depots);
     const loses = role === 'admin' && !closed && (after.role !== 'admin' || after.closed);
     if (loses && !(await hasOtherAdmin(transaction, id)))
@@ -137,6 +140,14 @@ async function toOffered(ctx: Context, id: string, { token, expiresAt }: Offered
 
 /** The token stands in the fragment: browsers keep it to themselves, and no log of a server or proxy gets it. */
 export const oneTimeUrl = (origin: string, token: string): string => `${origin}/welcome#${token}`;
+
+/** Who lets people and machines in reaches everything by that, so depots would only seem to hold. */
+function refuseScopedAdmin(role: Role, depots: readonly string[] | null): void {
+  if (role !== 'admin' || depots === null) return;
+  throw new SlipdriftError('invalid_request', 'An admin works for all depots. Nothing was changed.', {
+    errors: [{ field: 'depots', message: 'must be all depots for an admin' }],
+  });
+}
 
 async function refuseUnknownDepots(db: Database, depots: readonly string[] | null): Promise<void> {
   if (depots === null) return;

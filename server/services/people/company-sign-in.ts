@@ -69,7 +69,9 @@ function toOwnPath(location: string | null, publicUrl: string | null): string | 
   if (location === null) return null;
   const base = publicUrl ?? 'http://localhost';
   const url = new URL(location, base);
-  return url.origin === new URL(base).origin ? url.pathname + url.search + url.hash : null;
+  if (url.origin !== new URL(base).origin) return null;
+  // Two slashes at the beginning would name another server.
+  return url.pathname.replace(/^\/+/, '/') + url.search + url.hash;
 }
 
 /** The library's reason as one of ours. */

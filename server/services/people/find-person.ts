@@ -1,4 +1,6 @@
+import { isDeepStrictEqual } from 'node:util';
 import type { Role } from '#server/contract/words.ts';
+import { SlipdriftError } from '#server/errors.ts';
 import { type Actor, programActor } from '#server/services/actor.ts';
 import type { Context } from '#server/services/context.ts';
 import { askLibrary } from './ask-library.ts';
@@ -23,13 +25,27 @@ export async function findPerson(
   );
   if (response === null || response.user.closed === true) return null;
   const { user, session } = response;
+  const actor = toActor({
+    id: user.id,
+    name: user.name,
+    role: user.role as Role,
+    depots: user.depots ?? null,
+  });
+  const confirm = async () => {
+    const found = await findPerson({ db }, library, headers);
+    if (found === null) throw new SlipdriftError('unauthorized', 'Your session has ended.');
+    if (!isDeepStrictEqual(reachOf(found.actor), reachOf(actor)))
+      throw new SlipdriftError('not_allowed', 'What you may do was changed.');
+  };
   return {
-    actor: toActor({ id: user.id, name: user.name, role: user.role as Role, depots: user.depots ?? null }),
+    actor: { ...actor, confirm },
     email: user.email,
     sessionId: session.id,
     cookies: answered.getSetCookie(),
   };
 }
+
+const reachOf = ({ role, depots }: Actor) => ({ role, depots });
 
 interface Known {
   id: string;

@@ -1,10 +1,11 @@
 import { and, desc, eq, gt } from 'drizzle-orm';
-import { sessions } from '#db/schema/access.ts';
+import { people, sessions, signInAttempts } from '#db/schema/access.ts';
 import type { OwnSession } from '#server/contract/people.ts';
 import { SlipdriftError } from '#server/errors.ts';
 import { noteChanges } from '#server/services/changes/note-changes.ts';
 import type { Context } from '#server/services/context.ts';
 import { askLibrary, isRefusal } from './ask-library.ts';
+import { countAttempt } from './sign-in.ts';
 import { libraryHeaders, type SignInLibrary } from './sign-in-library.ts';
 
 /** Ends this session and answers the cookies that take it out of the browser. */
@@ -58,6 +59,12 @@ export async function changePassword(
   { current, password }: { current: string; password: string },
   headers: Headers,
 ): Promise<string[]> {
+  const [person] = await ctx.db
+    .select({ email: people.email })
+    .from(people)
+    .where(eq(people.id, ownId(ctx)));
+  if (person === undefined) throw new SlipdriftError('unauthorized', 'Your session has ended.');
+  await countAttempt(ctx, person.email);
   try {
     const { headers: answered } = await askLibrary(ctx.db, () =>
       library.api.changePassword({
@@ -66,6 +73,7 @@ export async function changePassword(
         returnHeaders: true,
       }),
     );
+    await ctx.db.delete(signInAttempts).where(eq(signInAttempts.email, person.email));
     await noteChanges(ctx.db, ctx, [{ action: 'password_set', subject: 'person', subjectId: ownId(ctx) }]);
     return answered.getSetCookie();
   } catch (error) {

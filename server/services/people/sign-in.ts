@@ -46,7 +46,8 @@ export async function noteSignIn(ctx: Context, person: typeof people.$inferSelec
   });
 }
 
-async function countAttempt(ctx: Context, email: string): Promise<void> {
+/** Counts an attempt at a password before it is looked at; refuses where there were too many wrong ones. */
+export async function countAttempt(ctx: Context, email: string): Promise<void> {
   const at = ctx.now();
   const until = new Date(at.getTime() + LOCKED_MINUTES * 60_000);
   const isOver = sql`${signInAttempts.lockedUntil} <= ${at}`;
