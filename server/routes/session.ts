@@ -13,6 +13,7 @@ import {
   signInRequest,
 } from '#server/contract/people.ts';
 import { createRate } from '#server/services/access/hold-rate.ts';
+import { networkOf } from '#server/services/access/network-of.ts';
 import { nobody } from '#server/services/actor.ts';
 import { finishCompanySignIn, startCompanySignIn } from '#server/services/people/company-sign-in.ts';
 import { describeSession } from '#server/services/people/describe-session.ts';
@@ -122,7 +123,8 @@ export function createSessionRoutes({ people }: RouteDeps) {
   const routes = newRoutes();
   const rate = createRate(ATTEMPTS_PER_MINUTE);
   const limit = createMiddleware<RequestEnv>(async (c, next) => {
-    await rate(c.var.context.actor.from ?? 'unknown', 'Too many attempts from this address. Wait a minute.');
+    const { from } = c.var.context.actor;
+    await rate(networkOf(from ?? 'unknown'), 'Too many attempts from this address. Wait a minute.');
     await next();
   });
   routes.on(

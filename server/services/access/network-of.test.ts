@@ -1,0 +1,15 @@
+import { expect, it } from 'vitest';
+import { networkOf } from './network-of.ts';
+
+it.each([
+  ['10.20.0.7', '10.20.0.7'],
+  ['::ffff:10.20.0.7', '::ffff:10.20.0.7'],
+  ['2001:db8:1:2:3:4:5:6', '2001:db8:1:2'],
+  ['2001:0db8:0001:0002::9', '2001:db8:1:2'],
+  ['2001:db8::1', '2001:db8:0:0'],
+  ['fe80::1%eth0', 'fe80:0:0:0'],
+  ['::1', '0:0:0:0'],
+  ['unknown', 'unknown'],
+])('takes %s as %s', (address, network) => {
+  expect(networkOf(address)).toBe(network);
+});
