@@ -1,4 +1,5 @@
 import { pino } from 'pino';
+import { embeddedExists } from '#db/embedded/attach-embedded.ts';
 import { attachStorage } from '#server/attach-storage.ts';
 import { createLog } from '#server/create-log.ts';
 import { explainConnection } from '#server/open-storage.ts';
@@ -7,6 +8,14 @@ import { CommandError } from './command-error.ts';
 
 /** Settings as `serve` has them; who may reach the server does not matter here. */
 export const readOwnSettings = (): Settings => readSettings({ ...process.env, HOST: '127.0.0.1' });
+
+/** Declines where a command would begin a storage of its own beside the one that is meant. */
+export function requireStorage({ databaseUrl, dataFolder }: Settings): void {
+  if (databaseUrl !== null || embeddedExists(dataFolder)) return;
+  throw new CommandError(
+    `There is no storage in ${dataFolder}. Name its folder in SLIPDRIFT_DATA, or its server in DATABASE_URL; the first start of slipdrift serve makes one.`,
+  );
+}
 
 /** Works on the storage, whether a Slipdrift runs or not. */
 export async function withStorage<T>(settings: Settings, work: (url: string) => Promise<T>): Promise<T> {

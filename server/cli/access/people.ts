@@ -41,7 +41,7 @@ export function addPeople(program: Command): void {
 }
 
 async function invite(email: string, { name, role, depot }: InviteFlags): Promise<void> {
-  await withContext(async ({ context, library, origin }) => {
+  await withContext(async ({ context, library, origin, originIsSet }) => {
     const parsed = invitation.safeParse({
       email,
       name: name ?? email.split('@')[0],
@@ -49,23 +49,30 @@ async function invite(email: string, { name, role, depot }: InviteFlags): Promis
       depots: depot ?? null,
     });
     if (!parsed.success) throw new CommandError(`${email}: ${parsed.error.issues[0]?.message}.`);
-    tell(await invitePerson(context, library, parsed.data, origin));
+    tell(await invitePerson(context, library, parsed.data, origin), originIsSet);
   });
 }
 
-async function reset({ context, library, origin }: CommandContext, email: string): Promise<void> {
+async function reset(
+  { context, library, origin, originIsSet }: CommandContext,
+  email: string,
+): Promise<void> {
   const person = (await listPeople(context)).find((one) => one.email === email.toLowerCase());
   if (person === undefined)
     throw new CommandError(`Nobody has an account as ${email}. slipdrift people list names all.`);
   await changePerson(context, person.id, { unlock: true, closed: false });
-  tell(await offerAddress(context, library, person.id, origin));
+  tell(await offerAddress(context, library, person.id, origin), originIsSet);
 }
 
-function tell({ person, address, expires_at }: OfferedAddress): void {
+function tell({ person, address, expires_at }: OfferedAddress, originIsSet: boolean): void {
   console.error(
     `For ${person.name} (${person.email}, ${person.role}). It works once, until ${expires_at.slice(0, 16).replace('T', ' ')} UTC:`,
   );
   console.log(address);
+  if (!originIsSet)
+    console.error(
+      'It opens on this machine. Where the server has another port or address, set PORT or SLIPDRIFT_PUBLIC_URL as it has them, and ask again.',
+    );
 }
 
 async function describePeople({ context }: CommandContext): Promise<string> {

@@ -1,7 +1,7 @@
 import { pino } from 'pino';
 import { openDatabase } from '#db/client.ts';
 import { migrateDatabase } from '#db/migrate.ts';
-import { readOwnSettings, withStorage } from '#server/cli/with-storage.ts';
+import { readOwnSettings, requireStorage, withStorage } from '#server/cli/with-storage.ts';
 import { createLog } from '#server/create-log.ts';
 import { readSecret } from '#server/services/access/read-secret.ts';
 import { programActor } from '#server/services/actor.ts';
@@ -13,11 +13,14 @@ export interface CommandContext {
   library: SignInLibrary;
   /** where people find the server, as far as the settings of this command tell */
   origin: string;
+  /** false where only PORT tells it, which the server may have been given another of */
+  originIsSet: boolean;
 }
 
 /** Works on the storage as whoever runs the command line, whether a Slipdrift runs on it or not. */
 export async function withContext<T>(work: (command: CommandContext) => Promise<T>): Promise<T> {
   const settings = readOwnSettings();
+  requireStorage(settings);
   const { publicUrl, port } = settings;
   const log = createLog('warn', pino.destination(2));
   return withStorage(settings, async (url) => {
@@ -27,7 +30,8 @@ export async function withContext<T>(work: (command: CommandContext) => Promise<
       const context = { db, now: () => new Date(), log, actor: programActor('command line') };
       const secret = await readSecret(context);
       const library = await createSignInLibrary({ db, log, secret, publicUrl, company: null });
-      return await work({ context, library, origin: publicUrl ?? `http://127.0.0.1:${port}` });
+      const origin = publicUrl ?? `http://127.0.0.1:${port}`;
+      return await work({ context, library, origin, originIsSet: publicUrl !== null });
     } finally {
       await close();
     }

@@ -1,9 +1,8 @@
 import { resolve } from 'node:path';
 import type { Command } from 'commander';
-import { embeddedExists } from '#db/embedded/attach-embedded.ts';
 import { CommandError } from '#server/cli/command-error.ts';
 import { showProgress } from '#server/cli/progress.ts';
-import { readOwnSettings, withStorage } from '#server/cli/with-storage.ts';
+import { readOwnSettings, requireStorage, withStorage } from '#server/cli/with-storage.ts';
 import { backUpStorage } from '#server/services/backup/back-up-storage.ts';
 import type { Manifest } from '#server/services/backup/manifest.ts';
 import { describeContent, describeOrigin, describeSize, secondsSince } from './describe-backup.ts';
@@ -33,10 +32,7 @@ Example:
 
 async function backUp(path: string, flags: { force?: boolean }): Promise<void> {
   const settings = readOwnSettings();
-  if (settings.databaseUrl === null && !embeddedExists(settings.dataFolder))
-    throw new CommandError(
-      `There is no storage in ${settings.dataFolder}. Name its folder in SLIPDRIFT_DATA, or its server in DATABASE_URL.`,
-    );
+  requireStorage(settings);
   if (path === STDOUT && process.stdout.isTTY)
     throw new CommandError('A backup is not for a screen: name a file, or send standard output into one.');
   const startedMs = performance.now();

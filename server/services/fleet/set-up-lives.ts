@@ -81,10 +81,12 @@ async function refuseVehiclesOfOthers(
   );
 }
 
-const toContent = ({ vehicle: _, fittedAt, removedAt, ...life }: LifeRow) => ({
+const toContent = ({ vehicle: _, fittedKm, removedKm, fittedAt, removedAt, ...life }: LifeRow) => ({
   ...life,
-  fittedAt: fittedAt?.toISOString() ?? null,
-  removedAt: removedAt?.toISOString() ?? null,
+  fitted_km: fittedKm,
+  removed_km: removedKm,
+  fitted_at: fittedAt?.toISOString() ?? null,
+  removed_at: removedAt?.toISOString() ?? null,
 });
 
 function changeOf(before: LifeRow | undefined, after: LifeRow): Change {

@@ -1,5 +1,6 @@
 import type { RankingQuery } from '#server/contract/ranking.ts';
 import { useDepots, usePlatforms } from '#web/api/use-fleet.ts';
+import { usePerson } from '#web/api/use-session.ts';
 import { formatWhole } from '#web/format/format-number.ts';
 import { useMedia } from '#web/ui/use-media.ts';
 import { useUnits } from '#web/ui/use-units.ts';
@@ -22,6 +23,8 @@ export function ListFilters({ state, horizonKm, total, isRefreshing }: Props) {
   const { search, change } = state;
   const units = useUnits();
   const depots = useDepots();
+  const own = usePerson()?.depots ?? null;
+  const seen = depots.data?.filter(({ id }) => own === null || own.includes(id));
   const platforms = usePlatforms();
   const isSmall = useMedia('(max-width: 47.99rem)');
   const named = (list: readonly { id: string; name: string }[] | undefined, chosen: string | undefined) => {
@@ -41,7 +44,7 @@ export function ListFilters({ state, horizonKm, total, isRefreshing }: Props) {
           <PickField
             label="Depot"
             value={search.depot ?? ''}
-            options={[{ value: '', label: 'all depots' }, ...named(depots.data, search.depot)]}
+            options={[{ value: '', label: 'all depots' }, ...named(seen, search.depot)]}
             onPick={(depot) => change({ depot: depot === '' ? undefined : depot })}
           />
           <PickField

@@ -39,4 +39,6 @@ export function nameSubject(
 }
 
 export const sayActor = ({ kind, name }: Change['actor']): string =>
-  kind === 'person' ? name : kind === 'key' ? `key ${name}` : 'Slipdrift itself';
+  kind === 'person' ? name : kind === 'key' ? `key ${name}` : programWords(name);
+
+const programWords = (name: string): string => (name === 'slipdrift' ? 'Slipdrift itself' : name);
