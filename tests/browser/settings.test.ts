@@ -116,6 +116,25 @@ describe('people', () => {
     await page.close();
   });
 
+  it('are admins of all depots, whatever was chosen before', async () => {
+    const { page, access } = await openAccess(browser, '/settings/people', { access: admin() });
+    await page.getByText('12 people').waitFor();
+    await press(page, 'Invite somebody');
+    await page.keyboard.type('Wren Calloway');
+    await page.keyboard.press('Tab');
+    await page.keyboard.type('wren@harrow.example');
+    await page.getByLabel('only these').check();
+    await page.getByLabel('Mossgate').check();
+    await page.getByLabel(/^admin/).check();
+    await page.getByText('An admin works for all depots.').waitFor();
+    expect(await page.getByLabel('Mossgate').count()).toBe(0);
+    expect(await findViolations(page)).toEqual([]);
+    await press(page, 'Make the one-time address');
+    await shown(page, 'One-time address').waitFor();
+    expect(access.people.at(-1)).toMatchObject({ role: 'admin', depots: null });
+    await page.close();
+  });
+
   it('whose e-mail is taken are not invited twice', async () => {
     const { page } = await openAccess(browser, '/settings/people', { access: admin() });
     await page.getByRole('button', { name: 'Invite somebody' }).click();

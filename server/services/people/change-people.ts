@@ -56,9 +56,9 @@ export async function offerAddress(
   const person = await findPersonRow(ctx.db, id);
   if (person.closed)
     throw new SlipdriftError('conflict', `The account of ${person.name} is closed. Open it first.`);
-  const offered = await offerPassword(ctx, library, id);
+  // Written down first: an address that was made is never missing from the changes.
   await noteChanges(ctx.db, ctx, [{ action: 'reset_offered', subject: 'person', subjectId: id }]);
-  return toOffered(ctx, id, offered, origin);
+  return toOffered(ctx, id, await offerPassword(ctx, library, id), origin);
 }
 
 export async function changePerson(

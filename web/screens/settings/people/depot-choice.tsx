@@ -1,16 +1,18 @@
 import { useId } from 'react';
+import type { Role } from '#server/contract/words.ts';
 import { useDepots } from '#web/api/use-fleet.ts';
 import { ChoiceLine, ChoiceLines } from '#web/ui/choice-lines.tsx';
 import styles from './depot-choice.module.css';
 
 interface Props {
+  role: Role;
   /** null for all depots, those of the future too */
   value: readonly string[] | null;
   error?: string | undefined;
   onChange: (depots: string[] | null) => void;
 }
 
-export function DepotChoice({ value, error, onChange }: Props) {
+export function DepotChoice({ role, value, error, onChange }: Props) {
   const id = useId();
   const depots = useDepots();
   const known = depots.data ?? [];
@@ -20,6 +22,12 @@ export function DepotChoice({ value, error, onChange }: Props) {
   const lines = [...known, ...gone.map((one) => ({ id: one, name: one }))];
   const toggle = (depot: string) =>
     onChange(chosen.includes(depot) ? chosen.filter((one) => one !== depot) : [...chosen, depot]);
+  if (role === 'admin')
+    return (
+      <ChoiceLines legend="Depots">
+        <p className={styles.none}>An admin works for all depots.</p>
+      </ChoiceLines>
+    );
   return (
     <ChoiceLines legend="Depots" describedBy={error === undefined ? undefined : `${id}-error`}>
       <ChoiceLine

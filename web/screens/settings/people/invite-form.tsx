@@ -9,7 +9,7 @@ import { findFieldError } from '#web/ui/find-field-error.ts';
 import styles from '#web/ui/form.module.css';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
 import { TextField } from '#web/ui/text-field.tsx';
-import { checkDepots } from './check-depots.ts';
+import { checkDepots, reachOf } from './check-depots.ts';
 import { DepotChoice } from './depot-choice.tsx';
 import { RoleChoice } from './role-choice.tsx';
 
@@ -30,10 +30,14 @@ export function InviteForm({ onOffered, onLeave }: Props) {
 
   const submit = (event: FormEvent) => {
     event.preventDefault();
-    const fault = checkDepots(depots);
+    const reach = reachOf(role, depots);
+    const fault = checkDepots(reach);
     setWrongDepots(fault);
     if (fault === undefined)
-      invite.mutate({ name: name.trim(), email: email.trim(), role, depots }, { onSuccess: onOffered });
+      invite.mutate(
+        { name: name.trim(), email: email.trim(), role, depots: reach },
+        { onSuccess: onOffered },
+      );
   };
   const { error } = invite;
   const isTaken = error instanceof ProblemError && error.status === 409;
@@ -69,7 +73,7 @@ export function InviteForm({ onOffered, onLeave }: Props) {
           />
         </div>
         <RoleChoice value={role} onChange={setRole} />
-        <DepotChoice value={depots} error={wrongDepots} onChange={setDepots} />
+        <DepotChoice role={role} value={depots} error={wrongDepots} onChange={setDepots} />
       </div>
       <div className={styles.buttons}>
         <Button type="submit" kind="main" disabled={invite.isPending}>

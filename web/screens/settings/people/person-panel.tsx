@@ -8,7 +8,7 @@ import { findFieldError } from '#web/ui/find-field-error.ts';
 import styles from '#web/ui/form.module.css';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
 import { TextField } from '#web/ui/text-field.tsx';
-import { checkDepots } from './check-depots.ts';
+import { checkDepots, reachOf } from './check-depots.ts';
 import { DepotChoice } from './depot-choice.tsx';
 import { PersonActs } from './person-acts.tsx';
 import { RoleChoice } from './role-choice.tsx';
@@ -20,15 +20,16 @@ export function PersonPanel({ person, isSelf }: { person: ListedPerson; isSelf: 
   const [role, setRole] = useState(person.role);
   const [depots, setDepots] = useState(person.depots);
   const [wrongDepots, setWrongDepots] = useState<string>();
+  const reach = reachOf(role, depots);
   const isChanged =
     name.trim() !== person.name ||
     role !== person.role ||
-    JSON.stringify(depots) !== JSON.stringify(person.depots);
+    JSON.stringify(reach) !== JSON.stringify(person.depots);
   const submit = (event: FormEvent) => {
     event.preventDefault();
-    const fault = checkDepots(depots);
+    const fault = checkDepots(reach);
     setWrongDepots(fault);
-    if (fault === undefined) save.mutate({ name: name.trim(), role, depots });
+    if (fault === undefined) save.mutate({ name: name.trim(), role, depots: reach });
   };
   const wrongName = findFieldError(save.error, 'name');
   return (
@@ -53,7 +54,7 @@ export function PersonPanel({ person, isSelf }: { person: ListedPerson; isSelf: 
             )}
           </div>
           <RoleChoice value={role} onChange={setRole} />
-          <DepotChoice value={depots} error={wrongDepots} onChange={setDepots} />
+          <DepotChoice role={role} value={depots} error={wrongDepots} onChange={setDepots} />
         </div>
         <div className={styles.buttons}>
           <Button type="submit" disabled={!isChanged || save.isPending}>
