@@ -1,5 +1,5 @@
 import { randomBytes, randomUUID } from 'node:crypto';
-import { and, count, eq, sql } from 'drizzle-orm';
+import { and, count, eq } from 'drizzle-orm';
 import type { Database } from '#db/client.ts';
 import { oneTimeTokens, people, sessions, signInAttempts, signInWays } from '#db/schema/access.ts';
 import type { OneTimeAddress } from '#server/contract/people.ts';
@@ -34,10 +34,12 @@ export async function offerPassword(
   library: SignInLibrary,
   person: string,
 ): Promise<OfferedToken> {
-  const offered = await offer(library, OF_PERSON, person, PERSON_HOURS);
-  const { value, createdAt, id } = oneTimeTokens;
-  const isEarlier = sql`(${createdAt}, ${id}) < (select ${createdAt}, ${id} from ${oneTimeTokens} where ${id} = ${offered.id})`;
-  await ctx.db.delete(oneTimeTokens).where(and(eq(value, person), isEarlier));
+  // Of nobody until the earlier ones are gone: so one is left, the last.
+  const offered = await offer(library, OF_PERSON, `of nobody: ${randomUUID()}`, PERSON_HOURS);
+  await inSetUp(ctx.db, async (transaction) => {
+    await transaction.delete(oneTimeTokens).where(eq(oneTimeTokens.value, person));
+    await transaction.update(oneTimeTokens).set({ value: person }).where(eq(oneTimeTokens.id, offered.id));
+  });
   return offered;
 }
 
