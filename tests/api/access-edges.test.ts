@@ -144,3 +144,14 @@ describe('odd requests', () => {
       );
   });
 });
+
+describe('a key', () => {
+  it('that may only deliver is told whose it is, and stores nothing by that', async () => {
+    const admin = await signInAs(app, 'admin');
+    const made = await send('POST', '/api/keys', { name: 'north gate', right: 'deliver' }, admin.headers);
+    const { secret } = await made.json();
+    const answer = await send('GET', '/api/session', undefined, { authorization: `Bearer ${secret}` });
+    expect(await answer.json()).toMatchObject({ person: null, key: { name: 'north gate' } });
+    expect(await app.client`select count(*) as n from readings`).toEqual([{ n: 0 }]);
+  });
+});
