@@ -16,6 +16,9 @@ export const createLog = (level: string, destination?: DestinationStream) => {
   return destination === undefined ? pino(options) : pino(options, destination);
 };
 
+/** The same on standard error: for commands whose standard output is an answer, and for threads. */
+export const createErrorLog = (level: string) => createLog(level, pino.destination(2));
+
 /** Kind, sentence, code and place of an error; never its other fields, which hold what the statement worked on. */
 export function describeError(error: unknown, depth = 0): DescribedError {
   if (!(error instanceof Error)) return { type: typeof error, message: String(error) };
@@ -34,4 +37,4 @@ export function describeError(error: unknown, depth = 0): DescribedError {
 }
 
 /** The database library writes the values below the statement. */
-export const withoutValues = (message: string): string => message.split('\nparams: ')[0] ?? '';
+const withoutValues = (message: string): string => message.split('\nparams: ')[0] ?? '';

@@ -1,7 +1,6 @@
 import { parentPort, workerData } from 'node:worker_threads';
-import { pino } from 'pino';
 import { openDatabase } from '#db/client.ts';
-import { createLog } from '#server/create-log.ts';
+import { createErrorLog } from '#server/create-log.ts';
 import { toSlipdriftError } from '#server/errors.ts';
 import { programActor } from '#server/services/actor.ts';
 import { bringUpToDate } from '#server/services/assessment/bring-up-to-date.ts';
@@ -16,7 +15,7 @@ const { db, close } = openDatabase(databaseUrl, { connections: 4 });
 const ctx = {
   db,
   now: () => new Date(Date.now() + clockShiftMs),
-  log: createLog('warn', pino.destination(2)),
+  log: createErrorLog('warn'),
   actor: programActor('assessment'),
 };
 let stopped = false;

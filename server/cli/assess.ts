@@ -1,6 +1,5 @@
 import type { Command } from 'commander';
-import { pino } from 'pino';
-import { createLog } from '#server/create-log.ts';
+import { createErrorLog } from '#server/create-log.ts';
 import { openStorage } from '#server/open-storage.ts';
 import { programActor } from '#server/services/actor.ts';
 import { createAssessmentWorker } from '#server/services/assessment/create-worker.ts';
@@ -16,7 +15,7 @@ export function addAssess(program: Command): void {
 
 async function assess(): Promise<void> {
   const settings = readOwnSettings();
-  const log = createLog('warn', pino.destination(2));
+  const log = createErrorLog('warn');
   const startedMs = performance.now();
   const storage = await openStorage(settings, log);
   try {

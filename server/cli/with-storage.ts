@@ -1,7 +1,6 @@
-import { pino } from 'pino';
 import { embeddedExists } from '#db/embedded/attach-embedded.ts';
 import { attachStorage } from '#server/attach-storage.ts';
-import { createLog } from '#server/create-log.ts';
+import { createErrorLog } from '#server/create-log.ts';
 import { explainConnection } from '#server/open-storage.ts';
 import { readSettings, type Settings } from '#server/settings.ts';
 import { CommandError } from './command-error.ts';
@@ -19,7 +18,7 @@ export function requireStorage({ databaseUrl, dataFolder }: Settings): void {
 
 /** Works on the storage, whether a Slipdrift runs or not. */
 export async function withStorage<T>(settings: Settings, work: (url: string) => Promise<T>): Promise<T> {
-  const storage = await attachStorage(settings, createLog('warn', pino.destination(2)));
+  const storage = await attachStorage(settings, createErrorLog('warn'));
   try {
     return await work(storage.url);
   } catch (error) {

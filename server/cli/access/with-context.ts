@@ -1,8 +1,7 @@
-import { pino } from 'pino';
 import { openDatabase } from '#db/client.ts';
 import { migrateDatabase } from '#db/migrate.ts';
 import { readOwnSettings, requireStorage, withStorage } from '#server/cli/with-storage.ts';
-import { createLog } from '#server/create-log.ts';
+import { createErrorLog } from '#server/create-log.ts';
 import { readSecret } from '#server/services/access/read-secret.ts';
 import { programActor } from '#server/services/actor.ts';
 import type { Context } from '#server/services/context.ts';
@@ -22,7 +21,7 @@ export async function withContext<T>(work: (command: CommandContext) => Promise<
   const settings = readOwnSettings();
   requireStorage(settings);
   const { publicUrl, port } = settings;
-  const log = createLog('warn', pino.destination(2));
+  const log = createErrorLog('warn');
   return withStorage(settings, async (url) => {
     await migrateDatabase(url);
     const { db, close } = openDatabase(url, { connections: 1 });

@@ -1,12 +1,11 @@
 import { join } from 'node:path';
 import { type Command, Option } from 'commander';
-import { pino } from 'pino';
 import { removeStorage } from '#db/embedded/remove-storage.ts';
 import { type ScenarioName, scenarioNames } from '#demo-fleet/scenarios.ts';
 import { showProgress } from '#server/cli/progress.ts';
 import { runUntilStopped } from '#server/cli/run-until-stopped.ts';
 import { ensureScreens } from '#server/cli/screens/ensure-screens.ts';
-import { createLog } from '#server/create-log.ts';
+import { createErrorLog } from '#server/create-log.ts';
 import { ListenError, type Listening, listen } from '#server/listen.ts';
 import { type Running, startSlipdrift } from '#server/main.ts';
 import { programActor } from '#server/services/actor.ts';
@@ -42,7 +41,7 @@ export function addDemo(program: Command): void {
 async function demo(flags: DemoFlags): Promise<void> {
   const startedMs = performance.now();
   const { settings, portGiven } = readDemoSettings(flags);
-  const log = createLog(settings.logLevel, pino.destination(2));
+  const log = createErrorLog(settings.logLevel);
   if (flags.fresh === true) removeStorage(settings.dataFolder);
   const abort = new AbortController();
   const screens = ensureScreens(abort.signal);

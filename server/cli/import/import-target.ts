@@ -1,9 +1,8 @@
-import { pino } from 'pino';
 import { StorageError } from '#db/storage-error.ts';
 import { CommandError } from '#server/cli/command-error.ts';
 import { readOwnSettings } from '#server/cli/with-storage.ts';
 import type { DeliveryReply } from '#server/contract/receipts.ts';
-import { createLog } from '#server/create-log.ts';
+import { createErrorLog } from '#server/create-log.ts';
 import { openStorage } from '#server/open-storage.ts';
 import { programActor } from '#server/services/actor.ts';
 import { receiveDelivery } from '#server/services/intake/receive-delivery.ts';
@@ -31,7 +30,7 @@ export function openServer(url: string, key: string | null, ignoreUnknownColumns
 
 export async function openOwnStorage(ignoreUnknownColumns: boolean): Promise<ImportTarget> {
   const settings = readOwnSettings();
-  const log = createLog('warn', pino.destination(2));
+  const log = createErrorLog('warn');
   const storage = await openStorage(settings, log).catch((error: unknown) => {
     if (error instanceof StorageError && error.message.includes('in use by another Slipdrift'))
       throw new CommandError(
