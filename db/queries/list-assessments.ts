@@ -1,9 +1,12 @@
 import { and, asc, count, desc, eq, inArray, max, type SQL, sql } from 'drizzle-orm';
 import type { Database } from '#db/client.ts';
 import { assessments } from '#db/schema/analysis.ts';
-import { vehicles } from '#db/schema/fleet.ts';
+import { depots, vehicles } from '#db/schema/fleet.ts';
+import { bookings, standings } from '#db/schema/planning.ts';
 import { containsText } from './contains-text.ts';
+import { openBooking } from './open-booking.ts';
 import { type Sight, seenBy } from './seen-vehicles.ts';
+import { standingOfWeekBefore } from './standings.ts';
 
 export interface ListFilter {
   depot?: string | undefined;
@@ -63,7 +66,35 @@ const columns = {
   platform: vehicles.platform,
   odometerKm: vehicles.odometerKm,
   lastReadingAt: vehicles.lastReadingAt,
+  /** its open booking */
+  booking: {
+    id: bookings.id,
+    state: bookings.state,
+    depot: bookings.depot,
+    bay: bookings.bay,
+    day: bookings.day,
+    startsAt: bookings.startsAt,
+    endsAt: bookings.endsAt,
+  },
+  bookingTimeZone: depots.timeZone,
+  weekAgo: {
+    rank: standings.rank,
+    grade: standings.grade,
+    referenceSlipRpm: standings.referenceSlipRpm,
+    kmP50: standings.kmP50,
+    chance: standings.chance,
+  },
 };
+
+/** Rows of the list with what stands beside an assessment: the open booking, and the standing of a week ago. */
+const listed = (db: Database, now: Date) =>
+  db
+    .select(columns)
+    .from(assessments)
+    .innerJoin(vehicles, eq(vehicles.key, assessments.vehicle))
+    .leftJoin(bookings, openBooking)
+    .leftJoin(depots, eq(depots.id, bookings.depot))
+    .leftJoin(standings, standingOfWeekBefore(now));
 
 /** Rows of the inspection list in an order that the database knows. */
 export function listAssessments(
@@ -72,11 +103,9 @@ export function listAssessments(
   sort: ListSort,
   limit: number,
   offset: number,
+  now: Date,
 ) {
-  return db
-    .select(columns)
-    .from(assessments)
-    .innerJoin(vehicles, eq(vehicles.key, assessments.vehicle))
+  return listed(db, now)
     .where(where(filter))
     .orderBy(order[sort], asc(assessments.rank), asc(assessments.vehicle))
     .limit(limit)
@@ -86,22 +115,18 @@ export function listAssessments(
 export type ListedAssessment = Awaited<ReturnType<typeof listAssessments>>[number];
 
 /** One vehicle's row of the list. */
-export async function findAssessment(db: Database, vehicle: number): Promise<ListedAssessment | null> {
-  const [row] = await db
-    .select(columns)
-    .from(assessments)
-    .innerJoin(vehicles, eq(vehicles.key, assessments.vehicle))
-    .where(eq(assessments.vehicle, vehicle));
+export async function findAssessment(
+  db: Database,
+  vehicle: number,
+  now: Date,
+): Promise<ListedAssessment | null> {
+  const [row] = await listed(db, now).where(eq(assessments.vehicle, vehicle));
   return row ?? null;
 }
 
 /** Rows by their keys, in no order. */
-export function listAssessmentsByKey(db: Database, keys: readonly number[]) {
-  return db
-    .select(columns)
-    .from(assessments)
-    .innerJoin(vehicles, eq(vehicles.key, assessments.vehicle))
-    .where(inArray(assessments.vehicle, [...keys]));
+export function listAssessmentsByKey(db: Database, keys: readonly number[], now: Date) {
+  return listed(db, now).where(inArray(assessments.vehicle, [...keys]));
 }
 
 /** The stored facts of all vehicles that a filter lets through, for what the database cannot order or sum. */

@@ -32,6 +32,8 @@ export const people = pgTable('people', {
   /** may not sign in any more */
   closed: boolean('closed').notNull().default(false),
   signedInAt: instant('signed_in_at'),
+  /** gets the weekly digest by e-mail, where the installation can send any */
+  weeklyDigest: boolean('weekly_digest').notNull().default(false),
 });
 
 /** Places where somebody is signed in. */

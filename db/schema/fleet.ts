@@ -12,6 +12,12 @@ import {
 
 const instant = (name: string) => timestamp(name, { withTimezone: true, mode: 'date' });
 
+interface Hours {
+  /** local clock time, HH:MM */
+  from: string;
+  to: string;
+}
+
 /** A vehicle and transmission type with its limits. */
 export const platforms = pgTable('platforms', {
   id: text('id').primaryKey(),
@@ -42,16 +48,38 @@ export const platforms = pgTable('platforms', {
   referenceTorqueNm: doublePrecision('reference_torque_nm'),
   /** in the fleet's own currency */
   costs: jsonb('costs')
-    .$type<{ road_failure: number; planned_repair: number; inspection: number }>()
+    .$type<{ road_failure: number; planned_repair: number; inspection: number; lost_day: number }>()
     .notNull(),
+  /** how long an inspection has a bay, h */
+  inspectionHours: doublePrecision('inspection_hours').notNull().default(3),
   changedAt: instant('changed_at').notNull().defaultNow(),
 });
+
+type Weekday = 'monday' | 'tuesday' | 'wednesday' | 'thursday' | 'friday' | 'saturday' | 'sunday';
+
+/** Assumed for depots that were entered before there were calendars. */
+const usualWeek: Record<Weekday, Hours | null> = {
+  monday: { from: '07:00', to: '16:00' },
+  tuesday: { from: '07:00', to: '16:00' },
+  wednesday: { from: '07:00', to: '16:00' },
+  thursday: { from: '07:00', to: '16:00' },
+  friday: { from: '07:00', to: '16:00' },
+  saturday: null,
+  sunday: null,
+};
 
 export const depots = pgTable('depots', {
   id: text('id').primaryKey(),
   name: text('name').notNull(),
   bays: integer('bays').notNull(),
   timeZone: text('time_zone').notNull(),
+  /** hours of each weekday in the depot's own time; null where nobody works */
+  week: jsonb('week').$type<Record<Weekday, Hours | null>>().notNull().default(usualWeek),
+  /** holidays and other days that differ from their weekday, in order; null leaves bays or hours as they usually are */
+  specialDays: jsonb('special_days')
+    .$type<{ day: string; bays: number | null; hours: Hours | null; note: string }[]>()
+    .notNull()
+    .default([]),
   changedAt: instant('changed_at').notNull().defaultNow(),
 });
 
@@ -66,6 +94,11 @@ export const vehicles = pgTable('vehicles', {
   retired: boolean('retired').notNull().default(false),
   /** false while the vehicle is known from its readings alone */
   registered: boolean('registered').notNull().default(false),
+  /** days on which it cannot be taken out of service, both ends included, in order */
+  unavailable: jsonb('unavailable')
+    .$type<{ from: string; to: string; note: string }[]>()
+    .notNull()
+    .default([]),
   firstReadingAt: instant('first_reading_at'),
   lastReadingAt: instant('last_reading_at'),
   /** of the newest reading, km */
@@ -103,5 +136,12 @@ export const troubleCodes = pgTable('trouble_codes', {
   source: text('source').notNull(),
   /** false where it is switched off: known by its meaning, no evidence */
   counts: boolean('counts').notNull().default(true),
+  changedAt: instant('changed_at').notNull().defaultNow(),
+});
+
+/** Choices of the fleet as a whole, one row each. */
+export const fleetSettings = pgTable('fleet_settings', {
+  name: text('name', { enum: ['thresholds'] }).primaryKey(),
+  value: jsonb('value').notNull(),
   changedAt: instant('changed_at').notNull().defaultNow(),
 });

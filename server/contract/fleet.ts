@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { specialDays, unavailability, usualWeek, week } from './calendar.ts';
 import { moment, plainText, vehicleUnit } from './readings.ts';
 import { lifeEndings, lifeSources } from './words.ts';
 
@@ -34,7 +35,10 @@ export const costs = z
       .default(9000)
       .meta({ description: 'a failure on the road: tow, lost service, transmission' }),
     planned_repair: money.default(3200).meta({ description: 'the same converter changed in a booked bay' }),
-    inspection: money.default(180).meta({ description: 'one inspection, the lost day included' }),
+    inspection: money.default(120).meta({ description: 'one inspection: work and material' }),
+    lost_day: money
+      .default(60)
+      .meta({ description: 'what the service loses while the vehicle is in the bay' }),
   })
   .meta({ id: 'Costs', description: "in the fleet's own currency; defaults are examples, no source" });
 
@@ -66,6 +70,13 @@ export const platformInput = z
       .default(null),
     reference_torque_nm: z.number().positive().nullable().default(null),
     costs: costs.default(costs.parse({})),
+    inspection_hours: z
+      .number()
+      .min(0.25)
+      .max(24)
+      .multipleOf(0.25)
+      .default(3)
+      .meta({ description: 'how long an inspection has a bay, h, in quarters' }),
   })
   .meta({ id: 'Platform' });
 export type PlatformInput = z.input<typeof platformInput>;
@@ -82,7 +93,19 @@ export const depotInput = z
       .refine(isTimeZone, { error: 'must be an IANA time zone name, such as Europe/Vienna' })
       .default('UTC')
       .meta({ description: 'IANA time zone name' }),
+    week: week.default(usualWeek),
+    special_days: specialDays.default([]),
   })
+  .refine(
+    (depot) =>
+      depot.bays === 0 ||
+      Object.values(depot.week).some((hours) => hours !== null) ||
+      depot.special_days.some((day) => day.hours !== null),
+    {
+      path: ['week'],
+      error: 'has no working day, so nothing could be booked: give a weekday hours, or set bays to 0',
+    },
+  )
   .meta({ id: 'Depot' });
 export type DepotInput = z.input<typeof depotInput>;
 export type Depot = z.output<typeof depotInput>;
@@ -94,6 +117,7 @@ export const vehicleInput = z
     platform: id.nullable().optional(),
     vin: plainText.trim().max(17).nullable().optional(),
     retired: z.boolean().optional(),
+    unavailable: z.array(unavailability).max(200).optional(),
   })
   .meta({ id: 'VehicleInput', description: 'Fields left out stay as they are' });
 export type VehicleInput = z.input<typeof vehicleInput>;

@@ -1,5 +1,6 @@
 import { z } from 'zod';
-import { moment, plainText } from './readings.ts';
+import { listedBooking } from './bookings.ts';
+import { moment, plainText, vehicleUnit } from './readings.ts';
 import { grades, patterns } from './words.ts';
 
 const nullableNumber = z.number().nullable();
@@ -40,6 +41,17 @@ export const rankingRow = z
     spark: z
       .array(z.tuple([z.number(), z.number()]))
       .meta({ description: 'odometer km and reference slip rpm of the last 10,000 km' }),
+    booking: listedBooking.nullable().meta({ description: 'its open booking' }),
+    week_ago: z
+      .object({
+        rank: z.int(),
+        grade: z.enum(grades),
+        reference_slip_rpm: nullableNumber,
+        chance_within_horizon: nullableNumber,
+        km_p50: nullableNumber,
+      })
+      .nullable()
+      .meta({ description: 'where it stood a week ago; null where nobody knows' }),
   })
   .meta({ id: 'RankingRow' });
 export type RankingRow = z.infer<typeof rankingRow>;
@@ -63,6 +75,14 @@ export const rankingQuery = z.object({
   platform: plainText.optional(),
   grade: z.string().optional().meta({ description: 'one grade or several, joined by commas' }),
   q: plainText.max(100).optional().meta({ description: 'part of the unit number' }),
+  booking: z
+    .enum(['none', 'open', 'put_off', 'past'])
+    .optional()
+    .meta({ description: 'none: without an open booking; past: over, and nobody has closed it' }),
+  changed: z
+    .enum(['worse', 'better', 'any'])
+    .optional()
+    .meta({ description: 'grade or rank against a week ago; any: another grade' }),
   horizon_km: z.coerce.number().min(100).max(100_000).optional(),
   sort: z.enum(rankingSorts).optional(),
   limit: z.coerce.number().int().min(1).max(1000).optional(),
@@ -101,3 +121,47 @@ export type Outlook = z.infer<typeof outlook>;
 export const assessReply = z
   .object({ assessed: z.int(), as_of: moment.nullable(), seconds: z.number() })
   .meta({ id: 'AssessReply' });
+
+export const explainQuery = z.object({
+  vehicle: vehicleUnit,
+  against: vehicleUnit.optional().meta({ description: 'the next one down the list where left out' }),
+  horizon_km: z.coerce.number().min(100).max(100_000).optional(),
+  units: units.optional(),
+});
+export type ExplainQuery = z.output<typeof explainQuery>;
+
+const weighed = z.object({
+  vehicle: z.string(),
+  rank: z.int(),
+  grade: z.enum(grades),
+  chance: z.number().meta({ description: 'counted with, within the horizon' }),
+  at_stake: z.number().meta({ description: 'what a road failure costs over a planned repair' }),
+  inspection: z.number().meta({ description: 'inspection and lost day' }),
+  cost_avoided: z.number().meta({ description: 'chance times at_stake, less inspection' }),
+});
+
+export const explanation = z
+  .object({
+    horizon_km: z.number(),
+    above: weighed,
+    below: weighed.nullable(),
+    sentences: z.array(z.string()).meta({ description: 'why the one stands above the other' }),
+  })
+  .meta({ id: 'Explanation' });
+export type Explanation = z.infer<typeof explanation>;
+
+export const savedFilter = z
+  .object({
+    id: z.int(),
+    name: z.string(),
+    search: z.string().meta({ description: "query of the list's address, without the question mark" }),
+  })
+  .meta({ id: 'SavedFilter' });
+export type SavedFilter = z.infer<typeof savedFilter>;
+
+export const savedFilterRequest = z
+  .object({
+    name: plainText.trim().min(1).max(60),
+    search: plainText.max(1000),
+  })
+  .meta({ id: 'SavedFilterRequest', description: 'A filter of the same name is replaced' });

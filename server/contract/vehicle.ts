@@ -1,4 +1,6 @@
 import { z } from 'zod';
+import { listedBooking } from './bookings.ts';
+import { unavailability } from './calendar.ts';
 import { depotId } from './fleet.ts';
 import { distance, interval, rankingRow } from './ranking.ts';
 import { moment, plainLines } from './readings.ts';
@@ -56,6 +58,8 @@ export const vehicleDetail = z
     assessment: rankingRow.nullable(),
     lives: z.array(life),
     shop: atShop.nullable().meta({ description: 'null while no shop has it' }),
+    unavailable: z.array(unavailability).meta({ description: 'days on which it cannot be taken' }),
+    booking: listedBooking.nullable().meta({ description: 'its open booking' }),
     questions: z.array(z.string()).meta({ description: 'what somebody should answer, in words' }),
   })
   .meta({ id: 'Vehicle' });
@@ -198,6 +202,11 @@ export const historyKinds = [
   'refused_lines',
   'sent_to_shop',
   'called_back',
+  'booked',
+  'booking_moved',
+  'booking_put_off',
+  'booking_cancelled',
+  'booking_done',
 ] as const;
 
 export const historyEvent = z.object({

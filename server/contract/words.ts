@@ -82,6 +82,8 @@ export const changeSubjects = [
   'vehicle',
   'life',
   'code',
+  'thresholds',
+  'feed',
   'storage',
 ] as const;
 export type ChangeSubject = (typeof changeSubjects)[number];
@@ -99,6 +101,40 @@ export const changeActions = [
   'revoked',
   'sent_to_shop',
   'called_back',
+  'booked',
+  'booking_moved',
+  'booking_put_off',
+  'booking_cancelled',
+  'booking_done',
   'restored',
 ] as const;
 export type ChangeAction = (typeof changeActions)[number];
+
+export const weekdays = [
+  'monday',
+  'tuesday',
+  'wednesday',
+  'thursday',
+  'friday',
+  'saturday',
+  'sunday',
+] as const;
+export type Weekday = (typeof weekdays)[number];
+
+/** `put_off`: kept without a bay and a day, until it is given new ones. */
+export const bookingStates = ['booked', 'put_off', 'cancelled', 'done'] as const;
+export type BookingState = (typeof bookingStates)[number];
+
+/** Why a plan leaves a vehicle out. */
+export const leftOutReasons = [
+  'no_room',
+  'not_worth_it',
+  'unavailable',
+  'no_depot',
+  'no_working_day',
+  'too_long',
+  'stands',
+  'inspected',
+  'past_booking',
+] as const;
+export type LeftOutReason = (typeof leftOutReasons)[number];

@@ -37,6 +37,9 @@ export function makeListedAssessment(changes: Partial<ListedAssessment> = {}): L
     platform: null,
     odometerKm: 119_430,
     lastReadingAt: null,
+    booking: null,
+    bookingTimeZone: null,
+    weekAgo: null,
     ...changes,
   };
 }

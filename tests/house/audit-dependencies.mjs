@@ -38,6 +38,7 @@ const licences = {
   Unlicense: 'asks for nothing',
   'BlueOak-1.0.0': 'asks for its text, or a link to it',
   'BSL-1.0': 'asks for its notice in source',
+  'MIT-0': 'asks for nothing',
   'MPL-2.0': 'binds its own files only, which we do not change',
   'OFL-1.1': 'fonts; may be handed on with software',
 };

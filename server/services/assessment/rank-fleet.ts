@@ -1,5 +1,6 @@
 import { eq, sql } from 'drizzle-orm';
 import { lockAssessments } from '#db/queries/lock-assessments.ts';
+import { storeStandings } from '#db/queries/standings.ts';
 import { storeRanks } from '#db/queries/store-ranks.ts';
 import { assessments, gradeChanges } from '#db/schema/analysis.ts';
 import { platforms, vehicles } from '#db/schema/fleet.ts';
@@ -47,6 +48,7 @@ export async function rankFleet(ctx: Context): Promise<void> {
       );
     });
     await storeRanks(transaction, changed);
+    await storeStandings(transaction, ctx.now());
     const regraded = ranked.filter((row) => {
       const old = before.get(row.vehicle);
       return old === undefined || !old.ranked || old.grade !== row.grade;

@@ -15,6 +15,7 @@ export function toPlatform(row: PlatformRow): Platform {
     solenoid: row.solenoid,
     reference_torque_nm: row.referenceTorqueNm,
     costs: row.costs,
+    inspection_hours: row.inspectionHours,
   };
 }
 
@@ -30,6 +31,7 @@ export function toPlatformRow(platform: Platform, changedAt: Date): PlatformRow 
     solenoid: platform.solenoid,
     referenceTorqueNm: platform.reference_torque_nm,
     costs: platform.costs,
+    inspectionHours: platform.inspection_hours,
     changedAt,
   };
 }

@@ -20,8 +20,8 @@ export async function setUpDepots(context: Context, body: unknown): Promise<SetU
         continue;
       }
       changes.push(before === null ? 'created' : 'changed');
-      const { id, name, bays, time_zone: timeZone } = after;
-      const set = { id, name, bays, timeZone, changedAt: context.now() };
+      const { id, name, bays, time_zone: timeZone, week, special_days: specialDays } = after;
+      const set = { id, name, bays, timeZone, week, specialDays, changedAt: context.now() };
       await transaction.insert(depots).values(set).onConflictDoUpdate({ target: depots.id, set });
       noted.push({ ...actionOf(before), subject: 'depot', subjectId: id, before, after });
     }
@@ -30,9 +30,11 @@ export async function setUpDepots(context: Context, body: unknown): Promise<SetU
   });
 }
 
-export const toDepot = ({ id, name, bays, timeZone }: typeof depots.$inferSelect): Depot => ({
-  id,
-  name,
-  bays,
-  time_zone: timeZone,
+export const toDepot = (row: typeof depots.$inferSelect): Depot => ({
+  id: row.id,
+  name: row.name,
+  bays: row.bays,
+  time_zone: row.timeZone,
+  week: row.week,
+  special_days: row.specialDays,
 });

@@ -4,6 +4,7 @@ import type { Database } from '#db/client.ts';
 import { findOrAddVehicles } from '#db/queries/find-or-add-vehicles.ts';
 import { lockVehicles } from '#db/queries/touch-vehicles.ts';
 import { depots, platforms, vehicles } from '#db/schema/fleet.ts';
+import type { Unavailability } from '#server/contract/calendar.ts';
 import { type SetUpReply, vehicleInput } from '#server/contract/fleet.ts';
 import type { FieldError } from '#server/contract/problems.ts';
 import { type NotedChange, noteChanges } from '#server/services/changes/note-changes.ts';
@@ -35,8 +36,8 @@ export async function setUpVehicles(context: Context, body: unknown): Promise<Se
     const refused: FieldError[] = [];
     const reaches = new Map<number, Reach>();
     for (const row of rows) {
-      const { depot, platform, vin, retired, registered } = row;
-      const before = { depot, platform, vin, retired, registered };
+      const { depot, platform, vin, retired, registered, unavailable } = row;
+      const before = { depot, platform, vin, retired, registered, unavailable };
       const after = { ...before, ...withoutAbsent(wanted.get(row.unit)), registered: true };
       const fields = changedFields(before, after);
       const isKnown = known.has(row.unit);
@@ -82,6 +83,7 @@ function withoutAbsent(vehicle: Vehicle | undefined) {
     platform?: string | null;
     vin?: string | null;
     retired?: boolean;
+    unavailable?: Unavailability[];
   };
 }
 

@@ -26,6 +26,7 @@ export async function listRanking(ctx: Context, query: RankingQuery): Promise<Ra
   const filter = toFilter(ctx, query);
   const horizonKm = query.horizon_km ?? DEFAULT_HORIZON_KM;
   const units = query.units ?? 'metric';
+  const now = ctx.now();
   const limit = query.limit ?? ROWS;
   const offset = query.offset ?? 0;
   const [{ total, asOf }, book] = await Promise.all([countAssessments(ctx.db, filter), readCodeBook(ctx.db)]);
@@ -33,13 +34,13 @@ export async function listRanking(ctx: Context, query: RankingQuery): Promise<Ra
   const sort = query.sort ?? 'rank';
   const usual = horizonKm === DEFAULT_HORIZON_KM;
   if (usual || (sort !== 'rank' && sort !== 'chance')) {
-    const rows = await listAssessments(ctx.db, filter, sort, limit, offset);
+    const rows = await listAssessments(ctx.db, filter, sort, limit, offset, now);
     const chances = new Map(
       usual ? [] : (await chancesAt(ctx, filter, horizonKm)).map((one) => [one.key, one]),
     );
     return {
       ...envelope,
-      rows: rows.map((row) => toRankingRow({ ...row, ...chances.get(row.key) }, units, book)),
+      rows: rows.map((row) => toRankingRow({ ...row, ...chances.get(row.key) }, units, book, now)),
     };
   }
   const ordered = await chancesAt(ctx, filter, horizonKm);
@@ -50,6 +51,7 @@ export async function listRanking(ctx: Context, query: RankingQuery): Promise<Ra
       await listAssessmentsByKey(
         ctx.db,
         page.map(({ key }) => key),
+        now,
       )
     ).map((row) => [row.key, row]),
   );
@@ -57,7 +59,7 @@ export async function listRanking(ctx: Context, query: RankingQuery): Promise<Ra
     ...envelope,
     rows: page.flatMap((one) => {
       const row = rows.get(one.key);
-      return row === undefined ? [] : [toRankingRow({ ...row, ...one }, units, book)];
+      return row === undefined ? [] : [toRankingRow({ ...row, ...one }, units, book, now)];
     }),
   };
 }

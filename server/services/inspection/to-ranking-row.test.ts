@@ -2,8 +2,10 @@ import { expect, it } from 'vitest';
 import { makeListedAssessment, makeStoredBrief } from '#tests/helpers/make-listed-assessment.ts';
 import { toRankingRow } from './to-ranking-row.ts';
 
+const now = new Date('2026-03-04T05:10:00Z');
+
 it('gives kilometres, days and rates in the units of their names', () => {
-  expect(toRankingRow(makeListedAssessment(), 'metric', new Map())).toMatchObject({
+  expect(toRankingRow(makeListedAssessment(), 'metric', new Map(), now)).toMatchObject({
     vehicle: '1204',
     odometer_km: 119_430,
     km_to_limit: { p10: 1_900, p50: 3_000, p90: 5_200 },
@@ -15,7 +17,7 @@ it('gives kilometres, days and rates in the units of their names', () => {
 
 it('has no days of a vehicle that stands, and null for what is not known', () => {
   expect(
-    toRankingRow(makeListedAssessment({ kmPerDay: 0 }), 'metric', new Map()).days_to_limit.p50,
+    toRankingRow(makeListedAssessment({ kmPerDay: 0 }), 'metric', new Map(), now).days_to_limit.p50,
   ).toBeNull();
   const blank = makeListedAssessment({
     kmP10: null,
@@ -27,7 +29,7 @@ it('has no days of a vehicle that stands, and null for what is not known', () =>
     referenceSlipRpm: null,
     lastReadingAt: null,
   });
-  expect(toRankingRow(blank, 'metric', new Map())).toMatchObject({
+  expect(toRankingRow(blank, 'metric', new Map(), now)).toMatchObject({
     km_to_limit: { p10: null, p50: null, p90: null },
     drift_rpm_per_1000km: null,
     chance_within_horizon: null,
@@ -39,13 +41,13 @@ it('has no days of a vehicle that stands, and null for what is not known', () =>
 
 it('puts words to reasons and to what is missing, in the units of the reader', () => {
   const brief = { ...makeStoredBrief(), missing: [{ kind: 'no_load' as const }] };
-  const row = toRankingRow(makeListedAssessment({ brief }), 'imperial', new Map());
+  const row = toRankingRow(makeListedAssessment({ brief }), 'imperial', new Map(), now);
   expect(row.reasons).toEqual(['Slip has risen from 19 to 76 rpm over 5,900 mi']);
   expect(row.missing).toHaveLength(1);
 });
 
 it('shows an unheard-of pattern as none', () => {
-  expect(toRankingRow(makeListedAssessment({ pattern: 'unheard_of' }), 'metric', new Map()).pattern).toBe(
-    'none',
-  );
+  expect(
+    toRankingRow(makeListedAssessment({ pattern: 'unheard_of' }), 'metric', new Map(), now).pattern,
+  ).toBe('none');
 });

@@ -2,12 +2,13 @@ import type { ListedAssessment } from '#db/queries/list-assessments.ts';
 import type { RankingRow } from '#server/contract/ranking.ts';
 import { type Pattern, patterns } from '#server/contract/words.ts';
 import type { StoredBrief } from '#server/services/assessment/stored-assessment.ts';
+import { toListedBooking } from '#server/services/bookings/to-listed-booking.ts';
 import type { CodeBook } from '#server/services/codes/code-book.ts';
 import type { Units } from '#server/services/words/length-words.ts';
 import { missingWords, reasonWords } from '#server/services/words/reason-words.ts';
 
 /** A stored row as the interface shows it. */
-export function toRankingRow(row: ListedAssessment, units: Units, book: CodeBook): RankingRow {
+export function toRankingRow(row: ListedAssessment, units: Units, book: CodeBook, now: Date): RankingRow {
   const brief = row.brief as StoredBrief;
   const perDay = row.kmPerDay;
   const days = (km: number | null) =>
@@ -43,6 +44,18 @@ export function toRankingRow(row: ListedAssessment, units: Units, book: CodeBook
     reasons: brief.reasons.map((reason) => reasonWords(reason, units, book)),
     missing: brief.missing.map(missingWords),
     spark: brief.spark,
+    booking: row.booking === null ? null : toListedBooking(row.booking, row.bookingTimeZone ?? 'UTC', now),
+    week_ago:
+      row.weekAgo === null
+        ? null
+        : {
+            rank: row.weekAgo.rank,
+            grade: row.weekAgo.grade,
+            reference_slip_rpm:
+              row.weekAgo.referenceSlipRpm === null ? null : round(row.weekAgo.referenceSlipRpm, 1),
+            chance_within_horizon: row.weekAgo.chance === null ? null : round(row.weekAgo.chance, 4),
+            km_p50: km(row.weekAgo.kmP50),
+          },
   };
 }
 

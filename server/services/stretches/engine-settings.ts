@@ -24,7 +24,7 @@ export function toEngineSettings(row: PlatformRow | null): PlatformSettings & {
     lifeKm: row?.lifeKm ?? null,
     roadFailureCost: costs.road_failure,
     plannedRepairCost: costs.planned_repair,
-    inspectionCost: costs.inspection,
+    inspectionCost: costs.inspection + costs.lost_day,
     referenceTorqueNm: row?.referenceTorqueNm ?? null,
     gate: {
       lowestDutyPct: bandEdgesPct[0] ?? 0,

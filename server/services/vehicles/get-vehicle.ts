@@ -18,11 +18,11 @@ export async function getVehicle(ctx: Context, unit: string, units: Units): Prom
   const record = await findVehicle(ctx, unit);
   const { vehicle, depot, platform } = record;
   const [row, book, shop] = await Promise.all([
-    findAssessment(ctx.db, vehicle.key),
+    findAssessment(ctx.db, vehicle.key, ctx.now()),
     readCodeBook(ctx.db),
     findAtShop(ctx, vehicle.key),
   ]);
-  const assessment = row === null ? null : toRankingRow(row, units, book);
+  const assessment = row === null ? null : toRankingRow(row, units, book, ctx.now());
   return {
     vehicle: vehicle.unit,
     depot: vehicle.depot,
@@ -39,6 +39,8 @@ export async function getVehicle(ctx: Context, unit: string, units: Units): Prom
     assessment,
     lives: toLives(record),
     shop,
+    unavailable: vehicle.unavailable,
+    booking: assessment?.booking ?? null,
     questions: listQuestions(record, row?.brief as StoredBrief | undefined, units),
   };
 }

@@ -14,6 +14,11 @@ export const actionWords: Record<ChangeAction, string> = {
   revoked: 'revoked',
   sent_to_shop: 'sent to a shop',
   called_back: 'called back from the shop',
+  booked: 'booked',
+  booking_moved: 'booking moved',
+  booking_put_off: 'booking put off',
+  booking_cancelled: 'booking cancelled',
+  booking_done: 'booking done',
   restored: 'restored from a backup',
 };
 
@@ -25,6 +30,8 @@ export const subjectWords: Record<ChangeSubject, string> = {
   vehicle: 'vehicle',
   life: 'life',
   code: 'trouble code',
+  thresholds: 'thresholds',
+  feed: 'calendar address',
   storage: 'storage',
 };
 

@@ -1,0 +1,44 @@
+import { and, eq, max, sql } from 'drizzle-orm';
+import { type Database, rawClient } from '#db/client.ts';
+import { vehicles } from '#db/schema/fleet.ts';
+import { standings } from '#db/schema/planning.ts';
+
+const WEEK_MS = 7 * 86_400_000;
+/** Longer than any screen looks back. */
+const KEPT_MS = 60 * 86_400_000;
+
+const dayOf = (ms: number): string => new Date(ms).toISOString().slice(0, 10);
+
+/** Joins where a vehicle stood a week before: at the newest day of which there are standings, a week old or older. */
+export const standingOfWeekBefore = (now: Date) =>
+  and(
+    eq(standings.vehicle, vehicles.key),
+    eq(
+      standings.day,
+      sql`(select max(day) from standings where day <= ${dayOf(now.getTime() - WEEK_MS)}::date)`,
+    ),
+  );
+
+/** The day of those standings; null where there are none that old. */
+export async function findStandingsDay(db: Database, now: Date): Promise<string | null> {
+  const [row] = await db
+    .select({ day: max(standings.day) })
+    .from(standings)
+    .where(sql`${standings.day} <= ${dayOf(now.getTime() - WEEK_MS)}::date`);
+  return row?.day ?? null;
+}
+
+/** Writes down where every vehicle stands, the first time on a day, and forgets what is long past. */
+export async function storeStandings(db: Database, now: Date): Promise<void> {
+  const client = rawClient(db);
+  const today = dayOf(now.getTime());
+  const [stored] = await client`select from standings where day = ${today} limit 1`;
+  if (stored !== undefined) return;
+  await client`
+    insert into standings (vehicle, day, rank, grade, reference_slip_rpm, km_p50, chance)
+    select a.vehicle, ${today}::date, a.rank, a.grade, a.reference_slip_rpm, a.km_p50, a.chance
+    from assessments a join vehicles v on v.key = a.vehicle
+    where not v.retired and a.chance is not null
+    on conflict do nothing`;
+  await client`delete from standings where day < ${dayOf(now.getTime() - KEPT_MS)}`;
+}
