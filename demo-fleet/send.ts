@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import { setImmediate as nextTurn } from 'node:timers/promises';
 import { deliveryReply } from '#server/contract/receipts.ts';
 import type { Line, LineCounts, WireForm } from './arrivals.ts';
+import { dayOf } from './calendar.ts';
 import { type PostSettings, post } from './post.ts';
 import type { Scenario } from './scenario.ts';
 import { serialise } from './serialise.ts';
@@ -26,6 +27,8 @@ export interface SendSettings extends PostSettings {
   deliveryLines?: number;
   /** null writes no truth */
   truthPath?: string | null;
+  /** waits for this at the beginning of a day, once all that arrived before it has been confirmed */
+  interlude?: { daysBeforeEnd: number; work: () => Promise<void> };
 }
 
 export interface SendResult {
@@ -79,7 +82,22 @@ export async function sendFleet(settings: SendSettings): Promise<SendResult> {
   };
   const lane = openLane(concurrency);
   const waiting: Record<WireForm, Line[]> = { ndjson: [], csv: [], json: [] };
+  const flush = async () => {
+    for (const form of ['ndjson', 'csv', 'json'] as const) {
+      const queue = waiting[form];
+      waiting[form] = [];
+      if (queue.length > 0) await lane.add(() => deliver(form, queue));
+    }
+    await lane.finish();
+  };
+  const { interlude } = settings;
+  const interludeDay =
+    interlude === undefined ? null : dayOf(scenario.end.getTime()) - interlude.daysBeforeEnd;
   for (const slice of simulation.slices()) {
+    if (slice.day === interludeDay) {
+      await flush();
+      await interlude?.work();
+    }
     for (const line of slice.lines) {
       const queue = waiting[line.form];
       queue.push(line);
@@ -90,9 +108,7 @@ export async function sendFleet(settings: SendSettings): Promise<SendResult> {
     done = slice.done;
     await nextTurn();
   }
-  for (const form of ['ndjson', 'csv', 'json'] as const)
-    if (waiting[form].length > 0) await lane.add(() => deliver(form, waiting[form]));
-  await lane.finish();
+  await flush();
 
   const { truth } = simulation;
   const truthPath = settings.truthPath === null ? null : await writeTruth(truth, settings.truthPath);

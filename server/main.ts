@@ -7,7 +7,7 @@ import { createMetrics } from './metrics.ts';
 import { openStorage } from './open-storage.ts';
 import { readSecret } from './services/access/read-secret.ts';
 import { programActor } from './services/actor.ts';
-import { createAssessmentWorker } from './services/assessment/create-worker.ts';
+import { type AssessmentWorker, createAssessmentWorker } from './services/assessment/create-worker.ts';
 import type { Context } from './services/context.ts';
 import { addDemoAccounts, type DemoAccounts } from './services/people/demo-accounts.ts';
 import { forgetExpired } from './services/people/forget-expired.ts';
@@ -29,6 +29,7 @@ export interface Running {
   port: number;
   context: Context;
   people: PeopleDesk;
+  assessment: AssessmentWorker;
   /** Settles when storage goes away by itself, so that whoever watches us can start afresh. */
   lost: Promise<void>;
   stop(): Promise<void>;
@@ -106,6 +107,7 @@ export async function startSlipdrift(
       port: listening.port,
       context,
       people,
+      assessment,
       lost: storage.lost,
       async stop() {
         log.info('stopping');

@@ -2,7 +2,8 @@ import { type ChildProcess, fork } from 'node:child_process';
 
 interface ForkOptions {
   signal?: AbortSignal;
-  onMessage?: (message: unknown) => void;
+  /** what the child says, and a way to answer */
+  onMessage?: (message: unknown, answer: (reply: string) => void) => void;
   env?: Record<string, string>;
 }
 
@@ -14,7 +15,9 @@ export function forkTypescript(file: URL, args: string[], options: ForkOptions =
     env: { ...process.env, ...options.env },
     ...(options.signal === undefined ? {} : { signal: options.signal }),
   });
-  if (options.onMessage !== undefined) child.on('message', options.onMessage);
+  const { onMessage } = options;
+  if (onMessage !== undefined)
+    child.on('message', (message) => onMessage(message, (reply) => child.send(reply)));
   const said: string[] = [];
   child.stderr?.setEncoding('utf8').on('data', (text: string) => said.push(text));
   return new Promise((settle, fail) => {

@@ -235,7 +235,13 @@ describe('a call without a rule', () => {
     const built = createApp({
       context,
       people,
-      assessment: { nudge() {}, idle: async () => {}, assessNow: async () => 0, stop: async () => {} },
+      assessment: {
+        nudge() {},
+        hold: () => () => {},
+        idle: async () => {},
+        assessNow: async () => 0,
+        stop: async () => {},
+      },
       metrics: createMetrics(async () => ({ open: 0, active: 0 })),
       maxBodyBytes: 1,
       bodyIdleMs: 1,

@@ -37,6 +37,7 @@ export async function startProgram(changes: Partial<Settings>): Promise<Program>
     // Nothing runs on its own: what the list said at a moment must not hang on how long a delivery took.
     assessment: {
       nudge() {},
+      hold: () => () => {},
       async idle() {},
       assessNow: () => bringUpToDate(context, { learn: true }),
       async stop() {},

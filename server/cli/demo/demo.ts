@@ -9,6 +9,8 @@ import { createErrorLog } from '#server/create-log.ts';
 import { ListenError, type Listening, listen } from '#server/listen.ts';
 import { type Running, startSlipdrift } from '#server/main.ts';
 import { programActor } from '#server/services/actor.ts';
+import { bringUpToDate } from '#server/services/assessment/bring-up-to-date.ts';
+import type { Context } from '#server/services/context.ts';
 import { addKey } from '#server/services/keys/set-up-keys.ts';
 import { readSettings, type Settings, SettingsError } from '#server/settings.ts';
 import { assessFleet } from './assess-fleet.ts';
@@ -26,6 +28,7 @@ interface DemoFlags {
 /** How many ports after the first are tried when nobody asked for one. */
 const SPARE_PORTS = 20;
 const LOOPBACK = '127.0.0.1';
+const WEEK_DAYS = 7;
 
 export function addDemo(program: Command): void {
   program
@@ -110,6 +113,8 @@ async function fill(
     requests_per_minute: 100_000,
     max_body_mib: null,
   });
+  // The fleet is assessed once as it was a week ago, so that there is a week to look back on.
+  const release = running.assessment.hold();
   const progress = showProgress('Simulating and sending the fleet');
   await seedFleet(
     {
@@ -118,14 +123,27 @@ async function fill(
       scenario: state.scenario,
       end: state.end,
       truthPath: join(settings.dataFolder, 'truth.json'),
+      interludeDaysBeforeEnd: WEEK_DAYS,
     },
     progress,
     signal,
-  ).finally(() => progress.stop());
+    () => bringUpToDate(weekBefore(context, state.end), { learn: true }).then(() => {}),
+  ).finally(() => {
+    progress.stop();
+    release();
+  });
   console.error(await assessFleet(running.url, key.secret, signal));
   await sendSomeToShop(context);
   await writeDemoState(settings.dataFolder, { ...state, seeded: true });
 }
+
+/** The same with the clock at the beginning of the day a week before the fleet's last. */
+const weekBefore = (context: Context, end: string): Context => {
+  const then = new Date(end);
+  then.setUTCHours(0, 0, 0, 0);
+  then.setUTCDate(then.getUTCDate() - WEEK_DAYS);
+  return { ...context, now: () => then };
+};
 
 async function listenNearby(fetch: Parameters<typeof listen>[0], settings: Settings): Promise<Listening> {
   for (let port = settings.port; ; port += 1) {

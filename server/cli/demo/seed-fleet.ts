@@ -8,19 +8,27 @@ export async function seedFleet(
   order: SeedOrder,
   progress: ProgressReporter,
   signal: AbortSignal,
+  interlude: () => Promise<void>,
 ): Promise<number> {
   let stored = 0;
+  const failed = new AbortController();
   try {
     await forkTypescript(new URL('./seed-process.ts', import.meta.url), [JSON.stringify(order)], {
-      signal,
-      onMessage(message) {
+      signal: AbortSignal.any([signal, failed.signal]),
+      onMessage(message, answer) {
         const report = message as SeedReport;
+        if (report.phase === 'interlude')
+          void interlude().then(
+            () => answer('go on'),
+            (error: unknown) => failed.abort(error),
+          );
         stored = report.stored;
         progress.update(report.done, `${stored.toLocaleString('en')} readings stored`);
       },
     });
     return stored;
-  } catch (cause) {
+  } catch (broken) {
+    const cause = failed.signal.aborted ? failed.signal.reason : broken;
     throw new CommandError(
       `Sending the demo fleet broke off: ${(cause as Error).message}. What was stored stays; the same command goes on from there.`,
     );

@@ -1,3 +1,4 @@
+import { once } from 'node:events';
 import { getScenario, type ScenarioName } from '#demo-fleet/scenarios.ts';
 import { sendFleet } from '#demo-fleet/send.ts';
 
@@ -8,13 +9,23 @@ export interface SeedOrder {
   scenario: ScenarioName;
   end: string;
   truthPath: string;
+  /** asks its parent to do something in the midst of the sending, and waits for the answer */
+  interludeDaysBeforeEnd: number | null;
 }
 
 export interface SeedReport {
-  phase: 'building' | 'set-up' | 'readings' | 'done';
+  phase: 'building' | 'set-up' | 'readings' | 'done' | 'interlude';
   /** 0 to 1 */
   done: number;
   stored: number;
+}
+
+let last = { done: 0, stored: 0 };
+
+async function askParent(): Promise<void> {
+  const answered = once(process, 'message');
+  process.send?.({ phase: 'interlude', ...last } satisfies SeedReport);
+  await answered;
 }
 
 const order = JSON.parse(process.argv[2] ?? '{}') as SeedOrder;
@@ -24,8 +35,12 @@ try {
     apiKey: order.apiKey,
     scenario: getScenario(order.scenario, { end: new Date(order.end) }),
     truthPath: order.truthPath,
+    ...(order.interludeDaysBeforeEnd === null
+      ? {}
+      : { interlude: { daysBeforeEnd: order.interludeDaysBeforeEnd, work: askParent } }),
     onProgress: ({ phase, done, confirmed }) => {
-      const report: SeedReport = { phase, done, stored: confirmed.stored };
+      last = { done, stored: confirmed.stored };
+      const report: SeedReport = { phase, ...last };
       process.send?.(report);
     },
   });

@@ -12,6 +12,8 @@ export interface AssessmentWorker {
   nudge(): void;
   /** settles when nothing is left to assess */
   idle(): Promise<void>;
+  /** begins no run by itself until the answer is called */
+  hold(): () => void;
   /** assesses everything now, platforms included, and answers how many vehicles */
   assessNow(): Promise<number>;
   /** finishes the vehicle in hand and stays stopped */
@@ -34,6 +36,7 @@ export function createAssessmentWorker(
   let timer: NodeJS.Timeout | null = null;
   let firstNudgeAt: number | null = null;
   let running: Promise<unknown> = Promise.resolve();
+  let held = false;
 
   const run = (learn: boolean): Promise<number> => {
     firstNudgeAt = null;
@@ -42,6 +45,7 @@ export function createAssessmentWorker(
     return started;
   };
   const runQuietly = () => {
+    if (held) return;
     run(false).then(
       (assessed) => {
         if (assessed > 0) ctx.log.info({ assessed }, 'assessed');
@@ -61,6 +65,12 @@ export function createAssessmentWorker(
       const wait = Math.max(0, Math.min(PAUSE_MS, firstNudgeAt + LONGEST_WAIT_MS - now));
       timer = setTimeout(runQuietly, wait);
       timer.unref();
+    },
+    hold() {
+      held = true;
+      return () => {
+        held = false;
+      };
     },
     async idle() {
       await run(false);
