@@ -34,6 +34,10 @@ export const people = pgTable('people', {
   signedInAt: instant('signed_in_at'),
   /** gets the weekly digest by e-mail, where the installation can send any */
   weeklyDigest: boolean('weekly_digest').notNull().default(false),
+  /** units of its sentences: those that the person read in when they asked for it */
+  digestUnits: text('digest_units', { enum: ['metric', 'imperial'] })
+    .notNull()
+    .default('metric'),
 });
 
 /** Places where somebody is signed in. */

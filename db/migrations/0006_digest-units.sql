@@ -1,0 +1,1 @@
+ALTER TABLE "people" ADD COLUMN "digest_units" text DEFAULT 'metric' NOT NULL;
