@@ -38,6 +38,8 @@ export interface PlatformBuild {
   lifeKm: number;
   odometerKm: readonly [number, number];
   solenoid: { ohm: number; supplyV: number };
+  inspectionHours: number;
+  costs: { road_failure: number; planned_repair: number; inspection: number; lost_day: number };
 }
 
 export const platforms: readonly PlatformBuild[] = [
@@ -74,6 +76,8 @@ export const platforms: readonly PlatformBuild[] = [
     lifeKm: 340_000,
     odometerKm: [70_000, 520_000],
     solenoid: { ohm: 5.5, supplyV: 24 },
+    inspectionHours: 3,
+    costs: { road_failure: 9800, planned_repair: 3400, inspection: 140, lost_day: 90 },
   },
   {
     id: 'korvandel',
@@ -113,6 +117,8 @@ export const platforms: readonly PlatformBuild[] = [
     lifeKm: 230_000,
     odometerKm: [15_000, 230_000],
     solenoid: { ohm: 4.8, supplyV: 24 },
+    inspectionHours: 4,
+    costs: { road_failure: 8600, planned_repair: 3100, inspection: 150, lost_day: 60 },
   },
   {
     id: 'ulvarrock',
@@ -147,5 +153,7 @@ export const platforms: readonly PlatformBuild[] = [
     lifeKm: 260_000,
     odometerKm: [20_000, 250_000],
     solenoid: { ohm: 11, supplyV: 12 },
+    inspectionHours: 2.5,
+    costs: { road_failure: 5200, planned_repair: 2300, inspection: 95, lost_day: 40 },
   },
 ];

@@ -4,6 +4,7 @@ import { DAY_MS, momentText } from './calendar.ts';
 import { depots } from './depots.ts';
 import { platforms } from './platforms.ts';
 import type { Vehicle } from './vehicle.ts';
+import { describeAbsence, describeWorkdays } from './work-calendar.ts';
 
 /** What the operator's office would enter before the first reading. */
 export interface SetUp {
@@ -13,24 +14,34 @@ export interface SetUp {
   lives: LifeInput[];
 }
 
-export function describeSetUp({ vehicles }: Fleet): SetUp {
+export function describeSetUp({ vehicles, window, scenario }: Fleet): SetUp {
   const known = vehicles.filter((vehicle) => vehicle.registered);
   return {
-    platforms: platforms.map(({ id, name, limitRpm, lifeKm, reference, solenoid, engine }) => ({
-      id,
-      name,
-      limit_rpm: limitRpm,
-      life_km: lifeKm,
-      reference: { duty_pct: reference.dutyPct, load_pct: reference.loadPct, fluid_c: reference.fluidC },
-      solenoid: { ohm: solenoid.ohm, supply_v: solenoid.supplyV },
-      reference_torque_nm: engine.peakTorqueNm,
+    platforms: platforms.map(
+      ({ id, name, limitRpm, lifeKm, reference, solenoid, engine, costs, inspectionHours }) => ({
+        id,
+        name,
+        limit_rpm: limitRpm,
+        life_km: lifeKm,
+        reference: { duty_pct: reference.dutyPct, load_pct: reference.loadPct, fluid_c: reference.fluidC },
+        solenoid: { ohm: solenoid.ohm, supply_v: solenoid.supplyV },
+        reference_torque_nm: engine.peakTorqueNm,
+        costs,
+        inspection_hours: inspectionHours,
+      }),
+    ),
+    depots: depots.map((depot) => ({
+      id: depot.id,
+      name: depot.name,
+      bays: depot.bays,
+      time_zone: 'UTC',
+      ...describeWorkdays(depot, window.endDay),
     })),
-    depots: depots.map(({ id, name, bays }) => ({ id, name, bays, time_zone: 'UTC' })),
     vehicles: known.map(({ unit, depot, platform, retired }) => ({
       id: unit,
       depot: depot.id,
       platform: platform.id,
-      ...(retired ? { retired } : {}),
+      ...(retired ? { retired } : describeAbsence(unit, scenario.seed, window.endDay)),
     })),
     lives: known.flatMap(listLives),
   };
