@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { RankFacts } from './assessment-model.ts';
-import { gradeVehicle } from './grade-vehicle.ts';
+import { gradeLimits, gradeVehicle } from './grade-vehicle.ts';
 
 const drifting: RankFacts = {
   p: 1e-6,
@@ -76,4 +76,23 @@ it('does not call a vehicle steady of which nothing was heard for 30 days', () =
   const quiet = (days: number) => ({ ...nothingSeen, missing: [{ kind: 'quiet' as const, days }] });
   expect(gradeVehicle(quiet(29), 1)).toBe('steady');
   expect(gradeVehicle(quiet(30), 1)).toBe('unknown');
+});
+
+describe('with limits of the fleet', () => {
+  const within = (limits: Partial<typeof gradeLimits>) => ({ ...gradeLimits, ...limits });
+  it('begins each grade where the fleet says', () => {
+    const soon = { ...drifting, chanceSoon: 0.3, chanceWithinHorizon: 0.3 };
+    expect(gradeVehicle(soon, 0.01, within({ holdChance: 0.3 }))).toBe('hold');
+    expect(gradeVehicle(soon, 0.01, within({ holdChance: 0.31 }))).toBe('book');
+    expect(gradeVehicle(soon, 0.01, within({ bookChance: 0.4 }))).toBe('watch');
+  });
+  it('asks for the evidence that the fleet asks for', () => {
+    expect(gradeVehicle(drifting, 0.08, within({ q: 0.1 }))).toBe('watch');
+    expect(gradeVehicle(drifting, 0.01, within({ q: 0.01 }))).toBe('steady');
+  });
+  it('waits as long for a silent vehicle as the fleet does', () => {
+    const silent: RankFacts = { ...nothingSeen, missing: [{ kind: 'quiet', days: 20 }] };
+    expect(gradeVehicle(silent, 1, within({ quietDays: 20 }))).toBe('unknown');
+    expect(gradeVehicle(silent, 1, within({ quietDays: 21 }))).toBe('steady');
+  });
 });

@@ -1,40 +1,48 @@
 import type { Grade, RankFacts } from './assessment-model.ts';
 
-/** Limits of the grades. Own choice, calibrated on simulated fleets. */
-export const gradeLimits = {
+/** Where the grades begin. */
+export interface GradeLimits {
   /** false alarms among the vehicles said to drift */
-  q: 0.05,
+  q: number;
   /** chance past the limit now, or within the next 1,000 km, from which a vehicle stays in the depot */
-  holdChance: 0.35,
+  holdChance: number;
   /** chance within the horizon from which an inspection is booked */
-  bookChance: 0.15,
-  /** days without a reading after which nobody can say that slip is still steady */
-  quietDays: 30,
-} as const;
+  bookChance: number;
+  /** days without a reading after which nobody can say that slip is still steady; below 14 nothing is noted of it */
+  quietDays: number;
+}
+
+/** Where they begin unless a fleet says otherwise. Own choice, calibrated on simulated fleets. */
+export const gradeLimits: GradeLimits = { q: 0.05, holdChance: 0.35, bookChance: 0.15, quietDays: 30 };
 
 /**
  * Grade of one vehicle, once its evidence is set against the fleet.
  *
  * hold: evidence, and the limit is passed or may be passed within 1,000 km; book: evidence, and the chance within
  * the horizon is large enough, or a trouble code names the clutch; watch: evidence of a rise; unknown: too little to
- * say, or no reading for 30 days; steady: none of these.
+ * say, or no reading for too many days; steady: none of these.
  *
  * @param assessment of the vehicle
  * @param q          its q-value over the fleet; null where it has no p
+ * @param limits     where the grades begin
  * @returns grade
  * Source: own rule. Edges: a code books a vehicle of which nothing else is known. Errors: none.
  * @example gradeVehicle({ ...nothingSeen, codes: 1 }, null) // 'book'
  */
-export function gradeVehicle(assessment: RankFacts, q: number | null): Grade {
-  const told = q !== null && q < gradeLimits.q;
+export function gradeVehicle(
+  assessment: RankFacts,
+  q: number | null,
+  limits: GradeLimits = gradeLimits,
+): Grade {
+  const told = q !== null && q < limits.q;
   const soon = Math.max(assessment.chancePastLimit, assessment.chanceSoon);
-  if (told && soon >= gradeLimits.holdChance) return 'hold';
+  if (told && soon >= limits.holdChance) return 'hold';
   const chance = assessment.chanceWithinHorizon - assessment.suddenChance;
-  if (told && chance >= gradeLimits.bookChance) return 'book';
+  if (told && chance >= limits.bookChance) return 'book';
   if (assessment.codes > 0) return 'book';
   if (assessment.missing.some((one) => one.kind === 'few_stretches' || one.kind === 'no_usable'))
     return 'unknown';
   if (told && assessment.drifting + assessment.stepping > 0.5) return 'watch';
-  const quiet = assessment.missing.some((one) => one.kind === 'quiet' && one.days >= gradeLimits.quietDays);
+  const quiet = assessment.missing.some((one) => one.kind === 'quiet' && one.days >= limits.quietDays);
   return quiet ? 'unknown' : 'steady';
 }

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { RankFacts } from '#server/engine/assessment/assessment-model.ts';
+import { gradeLimits } from '#server/engine/assessment/grade-vehicle.ts';
 import { type RankedInput, rankVehicles } from './rank-vehicles.ts';
 
 const costs = { roadFailureCost: 8_000, plannedRepairCost: 3_000, inspectionCost: 200 };
@@ -82,4 +83,21 @@ describe('evidence over the fleet', () => {
     expect(ranked[0]).toMatchObject({ q: 0.02, grade: 'hold' });
     expect(ranked[1]).toMatchObject({ q: null, grade: 'unknown' });
   });
+});
+
+it('grades by the limits it is given, and leaves the order as it is', () => {
+  const inputs = [
+    makeInput(1, { p: 0.001, drifting: 0.9, chanceSoon: 0.2, chanceWithinHorizon: 0.4 }),
+    makeInput(2, { p: 0.001, drifting: 0.9, chanceSoon: 0.1, chanceWithinHorizon: 0.1 }),
+  ];
+  const grades = (limits: Partial<typeof gradeLimits>) =>
+    rankVehicles(inputs, { ...gradeLimits, ...limits }).map(({ vehicle, grade }) => [vehicle, grade]);
+  expect(grades({})).toEqual([
+    [1, 'book'],
+    [2, 'watch'],
+  ]);
+  expect(grades({ holdChance: 0.2, bookChance: 0.05 })).toEqual([
+    [1, 'hold'],
+    [2, 'book'],
+  ]);
 });

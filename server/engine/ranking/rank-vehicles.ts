@@ -1,5 +1,5 @@
 import type { Grade, RankFacts } from '#server/engine/assessment/assessment-model.ts';
-import { gradeVehicle } from '#server/engine/assessment/grade-vehicle.ts';
+import { type GradeLimits, gradeLimits, gradeVehicle } from '#server/engine/assessment/grade-vehicle.ts';
 import { adjustPValues } from '#server/engine/multiplicity/adjust-p-values.ts';
 import { type AvoidableCosts, expectAvoidedCost } from './expect-avoided-cost.ts';
 
@@ -27,12 +27,16 @@ export interface RankedVehicle {
  * Evidence is set against the fleet by the q-values of Benjamini and Hochberg ({@link adjustPValues}).
  *
  * @param vehicles assessments with the costs of their platforms
+ * @param limits   where the grades begin
  * @returns one row a vehicle, in order of rank from 1
  * Source: expected value, own rule. Edges: a vehicle with too little to say ranks by its code and its platform's
  * sudden failures alone. Errors: none.
  * @example rankVehicles([]) // []
  */
-export function rankVehicles(vehicles: readonly RankedInput[]): RankedVehicle[] {
+export function rankVehicles(
+  vehicles: readonly RankedInput[],
+  limits: GradeLimits = gradeLimits,
+): RankedVehicle[] {
   const tested = vehicles.filter((one) => one.assessment.p !== null);
   const adjusted = adjustPValues(tested.map((one) => one.assessment.p ?? 1));
   const qOf = new Map(tested.map((one, i) => [one.vehicle, adjusted[i] ?? 1]));
@@ -40,7 +44,7 @@ export function rankVehicles(vehicles: readonly RankedInput[]): RankedVehicle[] 
     const q = qOf.get(vehicle) ?? null;
     return {
       vehicle,
-      grade: gradeVehicle(assessment, q),
+      grade: gradeVehicle(assessment, q, limits),
       q,
       ...expectAvoidedCost(assessment.chanceWithinHorizon, assessment.codes, costs),
       excess: (assessment.levelRpm ?? 0) - (assessment.baselineRpm ?? 0),
