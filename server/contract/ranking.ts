@@ -69,20 +69,29 @@ export const rankingSorts = [
 /** Units in which sentences are worded; numbers stay metric, with the unit in their names. */
 export const units = z.enum(['metric', 'imperial']);
 
-export const rankingQuery = z.object({
-  units: units.optional(),
+/** What narrows the list, its outlook and its file alike. */
+export const rankingFilter = z.object({
   depot: plainText.optional(),
   platform: plainText.optional(),
+  lacks: z
+    .enum(['depot', 'platform', 'both'])
+    .optional()
+    .meta({ description: 'vehicles of which nobody has said yet to which depot or platform they belong' }),
   grade: z.string().optional().meta({ description: 'one grade or several, joined by commas' }),
   q: plainText.max(100).optional().meta({ description: 'part of the unit number' }),
-  booking: z
-    .enum(['none', 'open', 'put_off', 'past'])
-    .optional()
-    .meta({ description: 'none: without an open booking; past: over, and nobody has closed it' }),
-  changed: z
-    .enum(['worse', 'better', 'any'])
-    .optional()
-    .meta({ description: 'grade or rank against a week ago; any: another grade' }),
+  booking: z.enum(['none', 'any', 'open', 'put_off', 'past']).optional().meta({
+    description:
+      'none: without a booking that waits or has a day; any: with one; open: its time is ahead; put_off: it waits for a day; past: its time is over, and nobody has closed it',
+  }),
+  changed: z.enum(['worse', 'better', 'any']).optional().meta({
+    description:
+      'against a week ago; worse: a more urgent grade, or three places up and more in the same grade while it drifts; better: the opposite; any: another grade',
+  }),
+});
+export type RankingFilter = z.infer<typeof rankingFilter>;
+
+export const rankingQuery = rankingFilter.extend({
+  units: units.optional(),
   horizon_km: z.coerce.number().min(100).max(100_000).optional(),
   sort: z.enum(rankingSorts).optional(),
   limit: z.coerce.number().int().min(1).max(1000).optional(),
@@ -95,6 +104,15 @@ export const ranking = z
   .meta({ id: 'Ranking', description: 'The inspection list' });
 export type Ranking = z.infer<typeof ranking>;
 
+/** As many as one choice may hold. */
+export const mostChosen = 1000;
+
+export const rankingUnits = z.object({ total: z.int(), vehicles: z.array(z.string()) }).meta({
+  id: 'RankingUnits',
+  description: `Unit numbers in the order of the list, the first ${mostChosen} of them`,
+});
+export type RankingUnits = z.infer<typeof rankingUnits>;
+
 export const outlookWeek = z.object({
   week: z.iso.date().meta({ description: 'Monday of the week' }),
   expected: z
@@ -103,7 +121,9 @@ export const outlookWeek = z.object({
   vehicles: z
     .array(z.object({ vehicle: z.string(), grade: z.enum(grades) }))
     .meta({ description: 'vehicles whose p50 falls in this week' }),
-  bay_days: z.int().meta({ description: 'bay days free in this week, of the depots asked for' }),
+  bay_days: z.int().meta({
+    description: 'whole bay days of the depots asked for that are worked in this week and not booked',
+  }),
 });
 
 export const outlook = z
@@ -159,9 +179,14 @@ export const savedFilter = z
   .meta({ id: 'SavedFilter' });
 export type SavedFilter = z.infer<typeof savedFilter>;
 
+export const mostSavedFilters = 50;
+
 export const savedFilterRequest = z
   .object({
     name: plainText.trim().min(1).max(60),
     search: plainText.max(1000),
   })
-  .meta({ id: 'SavedFilterRequest', description: 'A filter of the same name is replaced' });
+  .meta({
+    id: 'SavedFilterRequest',
+    description: `A filter of the same name is replaced; at most ${mostSavedFilters} a person`,
+  });
