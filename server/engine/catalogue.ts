@@ -45,8 +45,10 @@ import { unknownBand } from './platform/unknown-band.ts';
 import { usualCondition } from './platform/usual-condition.ts';
 import { weekOf } from './platform/week-of.ts';
 import { weekStartMs } from './platform/week-start-ms.ts';
+import { compareForRank } from './ranking/compare-for-rank.ts';
 import { expectAvoidedCost } from './ranking/expect-avoided-cost.ts';
 import { rankVehicles } from './ranking/rank-vehicles.ts';
+import { weighAgainst } from './ranking/weigh-against.ts';
 import { estimateHodgesLehmann } from './robust/estimate-hodges-lehmann.ts';
 import { estimateHuberLocation } from './robust/estimate-huber-location.ts';
 import { estimateHuberLocationAndScale } from './robust/estimate-huber-location-and-scale.ts';
@@ -146,7 +148,7 @@ export const catalogue = {
     thinOutlooks,
     wayLeft,
   },
-  ranking: { expectAvoidedCost, rankVehicles },
+  ranking: { compareForRank, expectAvoidedCost, rankVehicles, weighAgainst },
   distributions: {
     chiSquareCdf,
     chiSquareTail,

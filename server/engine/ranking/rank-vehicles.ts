@@ -1,6 +1,7 @@
 import type { Grade, RankFacts } from '#server/engine/assessment/assessment-model.ts';
 import { type GradeLimits, gradeLimits, gradeVehicle } from '#server/engine/assessment/grade-vehicle.ts';
 import { adjustPValues } from '#server/engine/multiplicity/adjust-p-values.ts';
+import { compareForRank } from './compare-for-rank.ts';
 import { type AvoidableCosts, expectAvoidedCost } from './expect-avoided-cost.ts';
 
 /** What the rank needs of one vehicle. */
@@ -23,7 +24,8 @@ export interface RankedVehicle {
 /**
  * Order in which inspecting vehicles avoids most within the horizon.
  *
- * By the expected cost avoided ({@link expectAvoidedCost}); ties by level, then by number.
+ * By the expected cost avoided ({@link expectAvoidedCost}); ties by slip above healthy, then by number
+ * ({@link compareForRank}).
  * Evidence is set against the fleet by the q-values of Benjamini and Hochberg ({@link adjustPValues}).
  *
  * @param vehicles assessments with the costs of their platforms
@@ -47,9 +49,9 @@ export function rankVehicles(
       grade: gradeVehicle(assessment, q, limits),
       q,
       ...expectAvoidedCost(assessment.chanceWithinHorizon, assessment.codes, costs),
-      excess: (assessment.levelRpm ?? 0) - (assessment.baselineRpm ?? 0),
+      excessRpm: (assessment.levelRpm ?? 0) - (assessment.baselineRpm ?? 0),
     };
   });
-  rows.sort((a, b) => b.costAvoided - a.costAvoided || b.excess - a.excess || a.vehicle - b.vehicle);
-  return rows.map(({ excess: _, ...row }, i) => ({ ...row, rank: i + 1 }));
+  rows.sort(compareForRank);
+  return rows.map(({ excessRpm: _, ...row }, i) => ({ ...row, rank: i + 1 }));
 }
