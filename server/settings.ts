@@ -1,5 +1,6 @@
 import { resolve } from 'node:path';
 import { z } from 'zod';
+import { type MailSettings, mailFrom, smtpUrl } from './mail-settings.ts';
 
 /** An empty variable counts as none, as in `PORT= slipdrift serve`. */
 const optional = <T extends z.ZodType>(schema: T) =>
@@ -49,6 +50,8 @@ const variables = z.object({
   SLIPDRIFT_OIDC_CLIENT_ID: optional(z.string().optional()),
   SLIPDRIFT_OIDC_CLIENT_SECRET: optional(z.string().optional()),
   SLIPDRIFT_OIDC_NAME: optional(z.string().trim().max(60).default('the company account')),
+  SLIPDRIFT_SMTP_URL: optional(smtpUrl.optional()),
+  SLIPDRIFT_MAIL_FROM: optional(mailFrom.optional()),
   SLIPDRIFT_KEEP_READINGS_MONTHS: optional(wholeNumber(0, 1200).default(36)),
   SLIPDRIFT_MAX_BODY_MIB: optional(wholeNumber(1, 65_536).default(256)),
   SLIPDRIFT_BODY_IDLE_S: optional(wholeNumber(1, 3600).default(60)),
@@ -83,6 +86,8 @@ export interface Settings {
   /** proxies of our own that add to X-Forwarded-For */
   proxies: number;
   company: CompanySignIn | null;
+  /** null: no mail is sent */
+  mail: MailSettings | null;
   /** 0 keeps readings for ever */
   keepReadingsMonths: number;
   maxBodyBytes: number;
@@ -117,6 +122,7 @@ export function readSettings(environment: Record<string, string | undefined>): S
     publicUrl,
     proxies: found.SLIPDRIFT_PROXIES,
     company: readCompany(found, publicUrl),
+    mail: readMail(found),
     keepReadingsMonths: found.SLIPDRIFT_KEEP_READINGS_MONTHS,
     maxBodyBytes: found.SLIPDRIFT_MAX_BODY_MIB * 1024 * 1024,
     bodyIdleMs: found.SLIPDRIFT_BODY_IDLE_S * 1000,
@@ -140,6 +146,16 @@ function readCompany(found: z.output<typeof variables>, publicUrl: string | null
       'SLIPDRIFT_OIDC_ISSUER is set and SLIPDRIFT_PUBLIC_URL is not: the provider needs an address to send people back to.',
     );
   return { issuer, clientId, clientSecret, name: found.SLIPDRIFT_OIDC_NAME };
+}
+
+function readMail({
+  SLIPDRIFT_SMTP_URL: server,
+  SLIPDRIFT_MAIL_FROM: from,
+}: z.output<typeof variables>): MailSettings | null {
+  if (server === undefined && from === undefined) return null;
+  if (server === undefined || from === undefined)
+    throw new SettingsError('SLIPDRIFT_SMTP_URL and SLIPDRIFT_MAIL_FROM belong together: set both, or none.');
+  return { server, from };
 }
 
 /** https, or http where nothing leaves this machine. */

@@ -58,6 +58,8 @@ Settings are environment variables:
   SLIPDRIFT_API_KEY               one key with all rights, for unattended set-up
   SLIPDRIFT_OIDC_ISSUER, SLIPDRIFT_OIDC_CLIENT_ID, SLIPDRIFT_OIDC_CLIENT_SECRET, SLIPDRIFT_OIDC_NAME
                                   sign-in through the company's OpenID Connect provider, and what it is called
+  SLIPDRIFT_SMTP_URL              smtps:// or smtp:// address of a mail server, for the weekly digest
+  SLIPDRIFT_MAIL_FROM             address that mail comes from, such as Slipdrift <slipdrift@fleet.example>
   SLIPDRIFT_KEEP_READINGS_MONTHS  readings older than this are dropped, 0 keeps all (36)
   SLIPDRIFT_MAX_BODY_MIB          longest delivery (256)
   SLIPDRIFT_BODY_IDLE_S           a delivery of which nothing comes for so many seconds is given up (60)
