@@ -156,7 +156,19 @@ export const depotDay = z.object({
 });
 export type DepotDay = z.infer<typeof depotDay>;
 
-/** A vehicle graded hold that has no day ahead of it. */
+/** A booking as the bay plan shows it: calendars change after a day was booked. */
+export const plannedBooking = z
+  .object({
+    ...booking.shape,
+    fits: z.boolean().meta({
+      description: 'false where bays, hours or days have changed since, so that it cannot be kept as it is',
+    }),
+    why_not: z.string().nullable().meta({ description: 'why it does not fit, as a sentence' }),
+  })
+  .meta({ id: 'PlannedBooking' });
+export type PlannedBooking = z.infer<typeof plannedBooking>;
+
+/** A vehicle graded hold that has no day ahead of it, and that nobody has inspected since it was held. */
 export const uncoveredHold = z.object({
   vehicle: z.string(),
   depot: z.string().nullable(),
@@ -181,7 +193,9 @@ export const bayPlan = z
         days: z.array(depotDay),
       }),
     ),
-    bookings: bookingList.meta({ description: 'of these days, cancelled ones left out' }),
+    bookings: z
+      .array(plannedBooking)
+      .meta({ description: 'at these depots on these days, cancelled ones left out' }),
     put_off: bookingList.meta({ description: 'waiting for a day' }),
     past: bookingList.meta({ description: 'over, and nobody has said what became of them' }),
     uncovered_holds: z.array(uncoveredHold),
