@@ -139,9 +139,12 @@ export const troubleCodes = pgTable('trouble_codes', {
   changedAt: instant('changed_at').notNull().defaultNow(),
 });
 
-/** Choices of the fleet as a whole, one row each. */
+/**
+ * Choices of the fleet as a whole, one row each: where grades begin, and what of the settings the fleet was last ranked
+ * by, so that a change asks for a new rank however the program ends before that is done.
+ */
 export const fleetSettings = pgTable('fleet_settings', {
-  name: text('name', { enum: ['thresholds'] }).primaryKey(),
+  name: text('name', { enum: ['thresholds', 'ranked_by'] }).primaryKey(),
   value: jsonb('value').notNull(),
   changedAt: instant('changed_at').notNull().defaultNow(),
 });

@@ -14,7 +14,10 @@ const id = z
 export const depotId = id;
 const name = plainText.trim().min(1).max(120);
 const percent = z.number().min(0).max(100);
-const money = z.number().min(0).max(10_000_000);
+const money = z
+  .number()
+  .min(0, { error: 'must not be negative' })
+  .max(10_000_000, { error: 'must not be over 10,000,000' });
 const km = z.number().min(0).max(5_000_000);
 
 export const gateRules = z
@@ -41,12 +44,17 @@ export const costs = z
       .meta({ description: 'what the service loses while the vehicle is in the bay' }),
   })
   .meta({ id: 'Costs', description: "in the fleet's own currency; defaults are examples, no source" });
+export type Costs = z.output<typeof costs>;
 
 export const platformInput = z
   .object({
     id,
     name,
-    limit_rpm: z.number().positive().max(5000).default(150),
+    limit_rpm: z
+      .number()
+      .positive({ error: 'must be above 0: at a limit of 0 every clutch counts as failed' })
+      .max(5000)
+      .default(150),
     band_edges_pct: z
       .array(percent)
       .min(2)

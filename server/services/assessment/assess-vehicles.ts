@@ -19,13 +19,19 @@ type PlatformRow = typeof platforms.$inferSelect;
 const SPARK_KM = 10_000;
 
 /** Assesses vehicles of one platform from their stretches and stores what was found; rank and grade come afterwards. */
-export async function assessVehicles(
+export async function assessVehicles(...[ctx, ...how]: Parameters<typeof findAssessments>): Promise<void> {
+  const { at, rows } = await findAssessments(ctx, ...how);
+  await storeAssessments(ctx.db, at, rows);
+}
+
+/** The same without storing it. */
+export async function findAssessments(
   ctx: Context,
   keys: readonly number[],
   platform: PlatformRow | null,
   context: PlatformContext,
   stretches: ReadonlyMap<number, readonly StretchRow[]>,
-): Promise<void> {
+): Promise<{ at: Date; rows: NewAssessment[] }> {
   const settings = toEngineSettings(platform);
   const [known, book] = await Promise.all([readAssessedVehicles(ctx.db, keys), readCodeBook(ctx.db)]);
   const now = ctx.now();
@@ -52,7 +58,7 @@ export async function assessVehicles(
     );
     return [toRow(vehicle, settings.limitRpm, assessment)];
   });
-  await storeAssessments(ctx.db, now, rows);
+  return { at: now, rows };
 }
 
 function toRow(vehicle: number, limitRpm: number, found: VehicleAssessment): NewAssessment {

@@ -16,6 +16,7 @@ import { findDuePlatforms } from './find-due-platforms.ts';
 import { groupStretches } from './group-stretches.ts';
 import { learnPlatform, NO_PLATFORM, readContext } from './learn-platform.ts';
 import { rankFleet } from './rank-fleet.ts';
+import { isRankDue } from './rank-settings.ts';
 
 /** One run at a time, whatever processes share the database: an older run must not overwrite what a newer one found. */
 const RUN_LOCK = 730_511_505;
@@ -58,7 +59,7 @@ async function runOnce(given: Context, learn: boolean, stopped: () => boolean): 
     assessed += await assessPlatform(ctx, name, members, days);
   }
   if (stopped()) return 0;
-  if (assessed > 0) await rankFleet(ctx);
+  if (assessed > 0 || (await isRankDue(ctx.db))) await rankFleet(ctx);
   await forgetTakenVehicles(ctx.db);
   return assessed;
 }

@@ -1,10 +1,16 @@
-import { sql } from 'drizzle-orm';
+import { isDeepStrictEqual } from 'node:util';
+import { eq, sql } from 'drizzle-orm';
 import { readCoverage } from '#db/queries/read-coverage.ts';
 import { platformContexts } from '#db/schema/analysis.ts';
+import { platforms } from '#db/schema/fleet.ts';
 import { CONTEXT_VERSION } from '#server/engine/platform/platform-context.ts';
 import type { Context } from '#server/services/context.ts';
+import { type LearnedWith, learnedWith } from './learned-with.ts';
 
-/** What was learned of a platform is good for so long while single vehicles report, */
+/**
+ * What was learned of a platform is good for so long while single vehicles report, as long as its limit and what
+ * shapes its series stay,
+ */
 const GOOD_FOR_MS = 24 * 3_600_000;
 /** and until its readings span so much more of its vehicles' time: a history that is still loading. */
 const MORE = 1.1;
@@ -23,12 +29,18 @@ export async function findDuePlatforms(
       asOf: platformContexts.asOf,
       vehicleDays: platformContexts.vehicleDays,
       version: sql<number | null>`(${platformContexts.context}->>'version')::integer`,
+      learnedWith: sql<LearnedWith | null>`${platformContexts.context}->'learnedWith'`,
+      settings: platforms,
     })
-    .from(platformContexts);
+    .from(platformContexts)
+    .leftJoin(platforms, eq(platforms.id, platformContexts.platform));
   const known = new Map(learned.map((one) => [one.platform, one]));
   const due = coverage.filter(({ platform, vehicleDays }) => {
     const before = known.get(platform);
     if (before === undefined || before.version !== CONTEXT_VERSION) return true;
+    // Null where it was learned before this was written down.
+    if (before.learnedWith !== null && !isDeepStrictEqual(before.learnedWith, learnedWith(before.settings)))
+      return true;
     const age = ctx.now().getTime() - before.asOf.getTime();
     return age >= GOOD_FOR_MS || vehicleDays > MORE * before.vehicleDays + 1;
   });

@@ -13,6 +13,7 @@ import type { StretchRow } from '#server/engine/stretches/stretch-row.ts';
 import type { Context } from '#server/services/context.ts';
 import { toEngineSettings } from '#server/services/stretches/engine-settings.ts';
 import { FIRST_HOT_BIN } from '#server/services/vehicles/hot-fluid.ts';
+import { learnedWith, type StoredContext } from './learned-with.ts';
 import { usualExposure } from './usual-exposure.ts';
 
 /** Key of the context of vehicles without a platform. */
@@ -36,7 +37,10 @@ export async function learnPlatform(
   vehicleDays: number,
 ): Promise<PlatformContext> {
   const name = platform?.id ?? NO_PLATFORM;
-  const context = learnFromStretches([...stretches.values()], toEngineSettings(platform));
+  const context: StoredContext = {
+    ...learnFromStretches([...stretches.values()], toEngineSettings(platform)),
+    learnedWith: learnedWith(platform),
+  };
   const usual = usualExposure(await readPlatformExposures(ctx.db, name, FIRST_HOT_BIN));
   const values = { asOf: ctx.now(), vehicles: stretches.size, vehicleDays, context, ...usual };
   await ctx.db.transaction(async (transaction) => {

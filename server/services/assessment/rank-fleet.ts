@@ -1,40 +1,30 @@
-import { eq, sql } from 'drizzle-orm';
+import { sql } from 'drizzle-orm';
 import { lockAssessments } from '#db/queries/lock-assessments.ts';
 import { storeStandings } from '#db/queries/standings.ts';
 import { storeRanks } from '#db/queries/store-ranks.ts';
 import { assessments, gradeChanges } from '#db/schema/analysis.ts';
-import { platforms, vehicles } from '#db/schema/fleet.ts';
 import { rankVehicles } from '#server/engine/ranking/rank-vehicles.ts';
 import type { Context } from '#server/services/context.ts';
+import { toGradeLimits } from '#server/services/settings/read-thresholds.ts';
 import { toEngineSettings } from '#server/services/stretches/engine-settings.ts';
-import type { StoredBrief, StoredFacts } from './stored-assessment.ts';
+import { noteRankedBy, readRankSettings } from './rank-settings.ts';
+import { readRankInputs } from './read-rank-inputs.ts';
+import type { StoredBrief } from './stored-assessment.ts';
 
 /** Ranks and grades the whole fleet from the stored facts, and notes every change of grade. */
 export async function rankFleet(ctx: Context): Promise<void> {
   await ctx.db.transaction(async (transaction) => {
     await lockAssessments(transaction);
-    const stored = await transaction
-      .select({
-        vehicle: assessments.vehicle,
-        rank: assessments.rank,
-        grade: assessments.grade,
-        q: assessments.q,
-        chance: assessments.chance,
-        ranked: sql<boolean>`${assessments.chance} is not null`,
-        facts: sql<StoredFacts>`${assessments.facts}`,
-        odometerKm: vehicles.odometerKm,
-        platform: platforms,
-      })
-      .from(assessments)
-      .innerJoin(vehicles, eq(vehicles.key, assessments.vehicle))
-      .leftJoin(platforms, eq(platforms.id, vehicles.platform))
-      .where(eq(vehicles.retired, false));
+    const settings = await readRankSettings(transaction);
+    await noteRankedBy(transaction, settings, ctx.now());
+    const stored = await readRankInputs(transaction);
     const ranked = rankVehicles(
       stored.map(({ vehicle, facts, platform }) => ({
         vehicle,
         assessment: facts,
         costs: toEngineSettings(platform),
       })),
+      toGradeLimits(settings.thresholds),
     );
     const before = new Map(stored.map((row) => [row.vehicle, row]));
     const changed = ranked.filter((row) => {
@@ -44,7 +34,8 @@ export async function rankFleet(ctx: Context): Promise<void> {
         old.rank !== row.rank ||
         old.grade !== row.grade ||
         old.q !== row.q ||
-        old.chance !== row.chance
+        old.chance !== row.chance ||
+        old.costAvoided !== row.costAvoided
       );
     });
     await storeRanks(transaction, changed);

@@ -9,13 +9,15 @@ import { readElements } from './read-elements.ts';
 import { actionOf, type Change, changedFields, countChanges, inSetUp } from './set-up.ts';
 import { addReach, type Reach, touchFleet } from './touch-fleet.ts';
 
-/** What a stretch is made with. A change of the rest, but the name, asks for a new assessment only. */
+/** What a stretch is made with. */
 const SHAPES_STRETCHES = new Set<keyof Platform>([
   'band_edges_pct',
   'reference',
   'gate',
   'reference_torque_nm',
 ]);
+/** What the arithmetic reads beside stretches. Costs ask for a new rank alone, which the assessment sees by itself. */
+const SHAPES_ASSESSMENTS = new Set<keyof Platform>(['limit_rpm', 'life_km']);
 
 export async function setUpPlatforms(context: Context, body: unknown): Promise<SetUpReply> {
   const elements = readElements(body, platformInput, (platform) => platform.id);
@@ -37,7 +39,7 @@ export async function setUpPlatforms(context: Context, body: unknown): Promise<S
       await transaction.insert(platforms).values(set).onConflictDoUpdate({ target: platforms.id, set });
       noted.push({ ...actionOf(before), subject: 'platform', subjectId: value.id, before, after });
       if (fields.some((field) => SHAPES_STRETCHES.has(field))) reaches.set(value.id, 'stretches');
-      else if (fields.some((field) => field !== 'name')) reaches.set(value.id, 'assessment');
+      else if (fields.some((field) => SHAPES_ASSESSMENTS.has(field))) reaches.set(value.id, 'assessment');
     }
     await touchPlatforms(transaction, reaches);
     await noteChanges(transaction, context, noted);
