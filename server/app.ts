@@ -16,6 +16,7 @@ import { createOwnOrigin, requireKnownHost } from './middleware/require-known-ho
 import { watchRequests } from './middleware/watch-requests.ts';
 import { createAnalysisRoutes } from './routes/analysis.ts';
 import { createAssessRoutes } from './routes/assess.ts';
+import { createBookingRoutes } from './routes/bookings.ts';
 import { createChangeRoutes } from './routes/changes.ts';
 import type { RequestEnv, RouteDeps } from './routes/deps.ts';
 import { createDocumentRoutes } from './routes/document.ts';
@@ -91,6 +92,7 @@ export function createApp(deps: AppDeps) {
   app.route('/', createAnalysisRoutes());
   app.route('/', createMovementRoutes());
   app.route('/', createShopRoutes());
+  app.route('/', createBookingRoutes());
   app.route('/', createSessionRoutes(deps));
   app.route('/', createPeopleRoutes(deps));
   app.route('/', createKeyRoutes());

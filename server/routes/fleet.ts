@@ -1,4 +1,3 @@
-import type { Context } from 'hono';
 import { z } from 'zod';
 import {
   depotInput,
@@ -9,7 +8,6 @@ import {
   vehicleInput,
 } from '#server/contract/fleet.ts';
 import { codeName, troubleCode, troubleCodeInput } from '#server/contract/trouble-codes.ts';
-import { SlipdriftError } from '#server/errors.ts';
 import { deleteCode } from '#server/services/codes/delete-code.ts';
 import { listCodes } from '#server/services/codes/list-codes.ts';
 import { setUpCodes } from '#server/services/codes/set-up-codes.ts';
@@ -22,6 +20,7 @@ import { setUpVehicles } from '#server/services/fleet/set-up-vehicles.ts';
 import type { RouteDeps } from './deps.ts';
 import { newCall } from './new-call.ts';
 import { newRoutes, problems } from './new-routes.ts';
+import { readBody } from './read-body.ts';
 
 const setUp = (
   access: 'setUp' | 'plan',
@@ -142,15 +141,4 @@ export function createFleetRoutes({ assessment }: RouteDeps) {
   }
 
   return routes;
-}
-
-async function readBody(c: Context): Promise<unknown> {
-  const text = await c.req.text();
-  if (text.trim() === '')
-    throw new SlipdriftError('body_empty', 'The body is empty. Send one JSON object or an array of them.');
-  try {
-    return JSON.parse(text);
-  } catch {
-    throw new SlipdriftError('body_broken', 'The body is not JSON. Nothing was changed.');
-  }
 }

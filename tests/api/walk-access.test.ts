@@ -49,7 +49,14 @@ const meant: Record<AccessRuleName, string[]> = {
     'GET /api/vehicles/{id}/series',
     'GET /api/vehicles/{id}/history',
   ],
-  readFleet: ['POST /api/analysis/trend', 'GET /api/movement', 'GET /api/platforms/{id}/movement'],
+  readFleet: [
+    'POST /api/analysis/trend',
+    'GET /api/movement',
+    'GET /api/platforms/{id}/movement',
+    'GET /api/bookings',
+    'GET /api/bookings.csv',
+    'GET /api/bay-plan',
+  ],
   readNames: ['GET /api/platforms', 'GET /api/depots', 'GET /api/codes'],
   readIntake: ['GET /api/receipts/{id}'],
   plan: [
@@ -58,6 +65,11 @@ const meant: Record<AccessRuleName, string[]> = {
     'POST /api/assess',
     'PUT /api/vehicles/{id}/shop',
     'DELETE /api/vehicles/{id}/shop',
+    'POST /api/bookings',
+    'PATCH /api/bookings/{id}',
+    'POST /api/bookings/{id}/put-off',
+    'POST /api/bookings/{id}/cancel',
+    'POST /api/bookings/{id}/done',
   ],
   setUp: ['POST /api/platforms', 'POST /api/depots', 'POST /api/codes', 'DELETE /api/codes/{code}'],
   administer: [

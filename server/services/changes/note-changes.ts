@@ -13,6 +13,8 @@ export interface NotedChange {
   /** whole; only the fields that differ are written down */
   before?: Content | null;
   after?: Content | null;
+  /** fields that are written down though they are the same */
+  always?: readonly string[];
 }
 
 /** Rows of one statement: PostgreSQL takes 65,535 parameters, and a row has eleven. */
@@ -25,7 +27,7 @@ export async function noteChanges(
   noted: readonly NotedChange[],
 ): Promise<void> {
   const at = now();
-  const rows = noted.map(({ action, subject, subjectId, before = null, after = null }) => ({
+  const rows = noted.map(({ action, subject, subjectId, before = null, after = null, always = [] }) => ({
     at,
     actorKind: actor.kind,
     actorId: actor.id,
@@ -35,16 +37,16 @@ export async function noteChanges(
     action,
     subject,
     subjectId,
-    ...differing(before, after),
+    ...differing(before, after, always),
   }));
   for (let i = 0; i < rows.length; i += ROWS)
     await transaction.insert(changes).values(rows.slice(i, i + ROWS));
 }
 
-function differing(before: Content | null, after: Content | null) {
+function differing(before: Content | null, after: Content | null, always: readonly string[]) {
   if (before === null || after === null) return { before, after };
   const names = Object.keys({ ...before, ...after }).filter(
-    (name) => !isDeepStrictEqual(before[name], after[name]),
+    (name) => always.includes(name) || !isDeepStrictEqual(before[name], after[name]),
   );
   const pick = (from: Content) => Object.fromEntries(names.map((name) => [name, from[name] ?? null]));
   return { before: pick(before), after: pick(after) };

@@ -1,0 +1,82 @@
+import type { BookingRow } from '#db/queries/list-bookings.ts';
+import { lockBayDay } from '#db/queries/lock-bay-day.ts';
+import { type HeldVehicle, holdVehicle } from '#db/queries/lock-booking.ts';
+import type { Booking, BookingMove } from '#server/contract/bookings.ts';
+import { localOf } from '#server/services/calendar/local-time.ts';
+import type { Context } from '#server/services/context.ts';
+import { findOwnDepot, hoursFor, objectToVehicleDay } from './book-vehicle.ts';
+import { lockOpenBooking, type Row, storeChange } from './change-booking.ts';
+import { findPlace, objectToWish, type Wish } from './find-place.ts';
+import { refuse, wrong } from './objection.ts';
+import { findOwnBooking, readBooking } from './read-booking.ts';
+import { runAgain } from './run-again.ts';
+import { hoursOf } from './to-booking.ts';
+
+/** Gives a booking another place, length or note. What is left out stays as far as it can. */
+export function moveBooking(ctx: Context, id: number, request: BookingMove): Promise<Booking> {
+  return runAgain(() =>
+    ctx.db.transaction(async (transaction) => {
+      const inside = { ...ctx, db: transaction };
+      const now = ctx.now();
+      const seen = await findOwnBooking(inside, id);
+      const vehicle = await holdVehicle(transaction, seen.unit, { depots: null, atShopOnly: false });
+      if (vehicle === null) throw new Error('a booked vehicle must be there');
+      const depot = await findOwnDepot(inside, request.depot ?? seen.booking.depot, seen.unit);
+      const day = request.day ?? seen.booking.day;
+      if (day !== null) await lockBayDay(transaction, { depot: depot.id, day }, 'alone');
+      const row = await lockOpenBooking(inside, seen, request.version, now);
+      const note = request.note === undefined ? row.note : request.note || null;
+      if (!asksForPlace(request, row, seen)) {
+        if (note === row.note && request.reason === undefined) return readBooking(inside, id, now);
+        return storeChange(
+          inside,
+          'booking_moved',
+          seen,
+          row,
+          { note, reason: request.reason ?? row.reason },
+          now,
+        );
+      }
+      const wish = toWish(request, row, seen, vehicle);
+      const objection = objectToWish(depot, wish, now) ?? objectToVehicleDay(vehicle, depot, wish.day, now);
+      if (objection !== null) throw refuse(objection);
+      const place = await findPlace(transaction, depot, wish, now, row.id);
+      const set = {
+        state: 'booked' as const,
+        depot: depot.id,
+        ...place,
+        note,
+        reason: request.reason ?? null,
+      };
+      return storeChange(inside, 'booking_moved', seen, row, set, now, depot.timeZone);
+    }),
+  );
+}
+
+/** A note can be changed of a booking whose day is past, or no longer a working day. */
+function asksForPlace({ depot, day, bay, from, hours }: BookingMove, row: Row, seen: BookingRow): boolean {
+  return (
+    (depot !== undefined && depot !== row.depot) ||
+    (day !== undefined && day !== row.day) ||
+    (bay !== undefined && bay !== row.bay) ||
+    (from !== undefined && from !== keptClock(row, seen)) ||
+    (hours !== undefined && hours !== hoursOf(row))
+  );
+}
+
+function toWish(request: BookingMove, row: Row, seen: BookingRow, vehicle: HeldVehicle): Wish {
+  const day = request.day ?? row.day;
+  if (day === null)
+    throw refuse(wrong('day', `The booking of ${seen.unit} is put off and has no day: name one.`));
+  const from = keptClock(row, seen);
+  return {
+    day,
+    hours: request.hours ?? hoursOf(row) ?? hoursFor(vehicle),
+    bay: request.bay,
+    from: request.from,
+    ...(row.bay === null || from === null ? {} : { kept: { bay: row.bay, from } }),
+  };
+}
+
+const keptClock = ({ startsAt }: Row, { timeZone }: BookingRow): string | null =>
+  startsAt === null ? null : localOf(timeZone, startsAt).clock;
