@@ -5,14 +5,18 @@ import { startAssessmentThread } from './assessment-thread/start-assessment-thre
 import { type Listening, listen } from './listen.ts';
 import { createMetrics } from './metrics.ts';
 import { openStorage } from './open-storage.ts';
+import { startPreviewThread } from './preview-thread/start-preview-thread.ts';
 import { readSecret } from './services/access/read-secret.ts';
 import { programActor } from './services/actor.ts';
 import { type AssessmentWorker, createAssessmentWorker } from './services/assessment/create-worker.ts';
 import type { Context } from './services/context.ts';
+import { startDigestPost } from './services/digest/start-digest-post.ts';
+import { createMailer } from './services/mail/create-mailer.ts';
 import { addDemoAccounts, type DemoAccounts } from './services/people/demo-accounts.ts';
 import { forgetExpired } from './services/people/forget-expired.ts';
 import type { PeopleDesk } from './services/people/people-desk.ts';
 import { createSignInLibrary, loadSignInModules } from './services/people/sign-in-library.ts';
+import { createPreviewDesk } from './services/settings/preview-desk.ts';
 import { countConnections } from './services/storage/count-connections.ts';
 import { keepReadings } from './services/storage/keep-readings.ts';
 import type { Settings } from './settings.ts';
@@ -56,6 +60,7 @@ export async function startSlipdrift(
     demo = null,
   }: StartOptions = {},
 ): Promise<Running> {
+  const mailer = settings.mail === null ? null : await createMailer(settings.mail);
   const [storage] = await Promise.all([openStorage(settings, log), loadSignInModules()]);
   try {
     const context: Context = {
@@ -65,6 +70,8 @@ export async function startSlipdrift(
       actor: programActor('slipdrift'),
     };
     const thread = startAssessmentThread({ databaseUrl: storage.url, clockShiftMs });
+    const previewThread = startPreviewThread({ databaseUrl: storage.url, clockShiftMs });
+    const previews = createPreviewDesk(previewThread.make);
     const metrics = createMetrics(() => countConnections(storage.db));
     const assessment = createAssessmentWorker(context, async (options) => {
       const end = metrics.assessments.startTimer();
@@ -94,6 +101,8 @@ export async function startSlipdrift(
       apiKey: settings.apiKey,
       proxies: settings.proxies,
       people,
+      previews,
+      canMail: mailer !== null,
       screensFolder,
     });
     const listening = await listenOn(app.fetch);
@@ -101,6 +110,8 @@ export async function startSlipdrift(
       await keepReadings(context, settings.keepReadingsMonths);
       await forgetExpired(context);
     });
+    const { publicUrl } = settings;
+    const digests = mailer === null ? null : startDigestPost(context, { mailer, publicUrl });
     log.info({ url: listening.url }, 'listening');
     return {
       url: listening.url,
@@ -112,7 +123,14 @@ export async function startSlipdrift(
       async stop() {
         log.info('stopping');
         stopRetention();
-        await Promise.all([listening.close(DRAIN_S), assessment.stop(), thread.stop(DRAIN_S)]);
+        previews.stop();
+        await Promise.all([
+          listening.close(DRAIN_S),
+          assessment.stop(),
+          thread.stop(DRAIN_S),
+          previewThread.stop(),
+          digests?.stop(),
+        ]);
         await storage.close();
         log.info('stopped');
       },

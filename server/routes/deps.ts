@@ -3,6 +3,7 @@ import type { AssessmentWorker } from '#server/services/assessment/create-worker
 import type { Context as ServiceContext } from '#server/services/context.ts';
 import type { SignedIn } from '#server/services/people/find-person.ts';
 import type { PeopleDesk } from '#server/services/people/people-desk.ts';
+import type { PreviewDesk } from '#server/services/settings/preview-desk.ts';
 
 /** What every `createXRoutes` is given. */
 export interface RouteDeps {
@@ -10,6 +11,9 @@ export interface RouteDeps {
   assessment: AssessmentWorker;
   metrics: Metrics;
   people: PeopleDesk;
+  previews: PreviewDesk;
+  /** whether a mail server is set; none where left out */
+  canMail?: boolean;
   /** of a body as it arrives and after gunzip */
   maxBodyBytes: number;
   /** for how long nothing of a delivery may come */

@@ -15,6 +15,7 @@ import { TEST_KEY } from '#tests/helpers/test-key.ts';
 const intended: Record<AccessRuleName, string> = {
   anyone: 'nobody planner shop analyst admin deliver read write',
   self: 'planner shop analyst admin',
+  officeSelf: 'planner analyst admin',
   deliver: 'planner admin deliver write',
   readVehicles: 'planner shop analyst admin read write',
   readFleet: 'planner analyst admin read write',
@@ -40,6 +41,7 @@ const meant: Record<AccessRuleName, string[]> = {
     'POST /api/one-time/password',
   ],
   self: ['GET /api/sessions', 'DELETE /api/sessions/{id}', 'DELETE /api/sessions', 'POST /api/password'],
+  officeSelf: ['GET /api/digest/mail', 'PUT /api/digest/mail'],
   deliver: ['POST /api/readings'],
   readVehicles: [
     'GET /api/ranking',
@@ -50,6 +52,10 @@ const meant: Record<AccessRuleName, string[]> = {
     'GET /api/vehicles/{id}/history',
   ],
   readFleet: [
+    'GET /api/settings/thresholds',
+    'GET /api/digest',
+    'GET /api/ranking/units',
+    'GET /api/ranking/explain',
     'POST /api/analysis/trend',
     'GET /api/movement',
     'GET /api/platforms/{id}/movement',
@@ -71,7 +77,15 @@ const meant: Record<AccessRuleName, string[]> = {
     'POST /api/bookings/{id}/cancel',
     'POST /api/bookings/{id}/done',
   ],
-  setUp: ['POST /api/platforms', 'POST /api/depots', 'POST /api/codes', 'DELETE /api/codes/{code}'],
+  setUp: [
+    'POST /api/platforms',
+    'POST /api/depots',
+    'POST /api/codes',
+    'DELETE /api/codes/{code}',
+    'PUT /api/settings/thresholds',
+    'POST /api/settings/preview',
+    'POST /api/settings/depot-preview',
+  ],
   administer: [
     'GET /api/people',
     'POST /api/people',
@@ -243,6 +257,7 @@ describe('a call without a rule', () => {
   it('is not there: every handler under /api is described, but for the description itself', async () => {
     const { createApp } = await import('#server/app.ts');
     const { createMetrics } = await import('#server/metrics.ts');
+    const { createPreviewDesk } = await import('#server/services/settings/preview-desk.ts');
     const { context, people } = app.running;
     const built = createApp({
       context,
@@ -259,6 +274,7 @@ describe('a call without a rule', () => {
       bodyIdleMs: 1,
       apiKey: TEST_KEY,
       proxies: 0,
+      previews: createPreviewDesk(async () => null),
       screensFolder: '',
     });
     const described = new Set(

@@ -6,6 +6,7 @@ import { programActor } from '#server/services/actor.ts';
 import { bringUpToDate } from '#server/services/assessment/bring-up-to-date.ts';
 import type { Context } from '#server/services/context.ts';
 import { createSignInLibrary } from '#server/services/people/sign-in-library.ts';
+import { createPreviewDesk } from '#server/services/settings/preview-desk.ts';
 import { readSettings, type Settings } from '#server/settings.ts';
 
 /** The whole program without its port: calls go in where a request would, and its clock stands where it is set. */
@@ -59,6 +60,7 @@ export async function startProgram(changes: Partial<Settings>): Promise<Program>
       companyName: null,
       demo: null,
     },
+    previews: createPreviewDesk(async () => null),
     screensFolder: '',
   });
   const call = async (path: string, init?: RequestInit): Promise<unknown> => {
