@@ -61,7 +61,7 @@ function readServer(text: string): MailServer | string {
 export const mailFrom = z.string().transform((text, context): MailAddress => {
   const named = /^\s*"?([^"<>]*?)"?\s*<([^<>]+)>\s*$/.exec(text);
   const [name = '', address = ''] = named === null ? ['', text.trim()] : named.slice(1);
-  if (isAddress(address) && !/\p{Cc}/u.test(name)) return { name: name.trim(), address };
+  if (isMailAddress(address) && !/\p{Cc}/u.test(name)) return { name: name.trim(), address };
   context.addIssue({
     code: 'custom',
     message: 'must be an address that mail is sent from, such as Slipdrift <slipdrift@fleet.example>',
@@ -69,7 +69,8 @@ export const mailFrom = z.string().transform((text, context): MailAddress => {
   return z.NEVER;
 });
 
-const isAddress = (text: string): boolean =>
+/** One bare address, in a form that no header and no command of SMTP can be broken with. */
+export const isMailAddress = (text: string): boolean =>
   /^[^\s@<>()[\]\\,;:"\p{Cc}]+@[^\s@<>()[\]\\,;:"\p{Cc}]+$/u.test(text);
 
 const isHost = (text: string): boolean => /^(\[[\da-f:.]+\]|[a-z\d]([a-z\d.-]*[a-z\d])?)$/i.test(text);

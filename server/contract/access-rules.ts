@@ -19,6 +19,7 @@ const readers = ['read', 'write'] as const;
 export const accessRules = {
   anyone: { says: 'anyone', anyone: true, people: everybody, keys: [] },
   self: { says: 'whoever is signed in, about themselves', people: everybody, keys: [] },
+  officeSelf: { says: 'planner, analyst, admin, about themselves', people: office, keys: [] },
   deliver: {
     says: 'gateways; planners and admins of all depots',
     people: ['planner', 'admin'],
