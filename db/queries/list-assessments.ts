@@ -1,35 +1,13 @@
-import { and, asc, count, desc, eq, inArray, max, type SQL, sql } from 'drizzle-orm';
+import { and, asc, count, desc, eq, isNotNull, max, type SQL, sql } from 'drizzle-orm';
 import type { Database } from '#db/client.ts';
 import { assessments } from '#db/schema/analysis.ts';
 import { depots, vehicles } from '#db/schema/fleet.ts';
 import { bookings, standings } from '#db/schema/planning.ts';
-import { containsText } from './contains-text.ts';
+import { type ListFilter, passes } from './list-filter.ts';
 import { openBooking } from './open-booking.ts';
-import { type Sight, seenBy } from './seen-vehicles.ts';
 import { standingOfWeekBefore } from './standings.ts';
 
-export interface ListFilter {
-  depot?: string | undefined;
-  platform?: string | undefined;
-  grades?: readonly ('hold' | 'book' | 'watch' | 'steady' | 'unknown')[] | undefined;
-  /** part of the unit number */
-  q?: string | undefined;
-  /** whose list it is */
-  sight: Sight;
-}
-
 export type ListSort = 'rank' | 'vehicle' | 'chance' | 'distance' | 'slip' | 'drift' | 'last_reading';
-
-function where({ depot, platform, grades, q, sight }: ListFilter): SQL | undefined {
-  return and(
-    eq(vehicles.retired, false),
-    seenBy(sight),
-    depot === undefined ? undefined : eq(vehicles.depot, depot),
-    platform === undefined ? undefined : eq(vehicles.platform, platform),
-    grades === undefined ? undefined : inArray(assessments.grade, [...grades]),
-    q === undefined ? undefined : containsText(vehicles.unit, q),
-  );
-}
 
 const order: Record<ListSort, SQL> = {
   rank: asc(assessments.rank),
@@ -96,20 +74,39 @@ const listed = (db: Database, now: Date) =>
     .leftJoin(depots, eq(depots.id, bookings.depot))
     .leftJoin(standings, standingOfWeekBefore(now));
 
-/** Rows of the inspection list in an order that the database knows. */
-export function listAssessments(
+export interface ListedKey {
+  key: number;
+  unit: string;
+}
+
+/**
+ * Keys of the vehicles that a filter lets through, in an order that the database knows. Rows are wide and joined with much
+ * else: a page is found by its keys, and only what it shows is read.
+ */
+export async function listKeys(
   db: Database,
   filter: ListFilter,
   sort: ListSort,
-  limit: number,
-  offset: number,
+  page: { limit: number; offset: number } | null,
   now: Date,
-) {
-  return listed(db, now)
-    .where(where(filter))
-    .orderBy(order[sort], asc(assessments.rank), asc(assessments.vehicle))
-    .limit(limit)
-    .offset(offset);
+): Promise<ListedKey[]> {
+  const keys = db
+    .select({ key: assessments.vehicle, unit: vehicles.unit })
+    .from(assessments)
+    .innerJoin(vehicles, eq(vehicles.key, assessments.vehicle))
+    .where(passes(filter, now))
+    .orderBy(order[sort], asc(assessments.rank), asc(assessments.vehicle));
+  return page === null ? keys : keys.limit(page.limit).offset(page.offset);
+}
+
+/** Rows of the inspection list by their keys, in the order of the keys. */
+export async function listAssessments(db: Database, keys: readonly number[], now: Date) {
+  if (keys.length === 0) return [];
+  const rows = await listed(db, now).where(
+    sql`${assessments.vehicle} = any(${sql.param([...keys])}::integer[])`,
+  );
+  const byKey = new Map(rows.map((row) => [row.key, row]));
+  return keys.flatMap((key) => byKey.get(key) ?? []);
 }
 
 export type ListedAssessment = Awaited<ReturnType<typeof listAssessments>>[number];
@@ -124,18 +121,11 @@ export async function findAssessment(
   return row ?? null;
 }
 
-/** Rows by their keys, in no order. */
-export function listAssessmentsByKey(db: Database, keys: readonly number[], now: Date) {
-  return listed(db, now).where(inArray(assessments.vehicle, [...keys]));
-}
-
-/** The stored facts of all vehicles that a filter lets through, for what the database cannot order or sum. */
-export function listFacts(db: Database, filter: ListFilter) {
+/** What the weeks ahead are told from: the vehicles that drift, with their stored facts. */
+export function listDrifting(db: Database, filter: ListFilter, now: Date) {
   return db
     .select({
-      key: assessments.vehicle,
       unit: vehicles.unit,
-      platform: vehicles.platform,
       grade: assessments.grade,
       kmP50: assessments.kmP50,
       kmPerDay: assessments.kmPerDay,
@@ -143,17 +133,17 @@ export function listFacts(db: Database, filter: ListFilter) {
     })
     .from(assessments)
     .innerJoin(vehicles, eq(vehicles.key, assessments.vehicle))
-    .where(where(filter))
+    .where(and(passes(filter, now), isNotNull(assessments.kmP50)))
     .orderBy(asc(assessments.rank));
 }
 
 /** How many rows a filter lets through, how many of each grade, and when the newest was assessed. */
-export async function countAssessments(db: Database, filter: ListFilter) {
+export async function countAssessments(db: Database, filter: ListFilter, now: Date) {
   const rows = await db
     .select({ grade: assessments.grade, n: count(), asOf: max(assessments.asOf) })
     .from(assessments)
     .innerJoin(vehicles, eq(vehicles.key, assessments.vehicle))
-    .where(where(filter))
+    .where(passes(filter, now))
     .groupBy(assessments.grade);
   const asOf = rows.reduce<Date | null>(
     (newest, row) => (newest === null || (row.asOf ?? newest) > newest ? row.asOf : newest),

@@ -1,10 +1,19 @@
-import { outlook, ranking, rankingQuery } from '#server/contract/ranking.ts';
-import { listRanking } from '#server/services/inspection/list-ranking.ts';
+import {
+  explainQuery,
+  explanation,
+  outlook,
+  ranking,
+  rankingFilter,
+  rankingQuery,
+  rankingUnits,
+} from '#server/contract/ranking.ts';
+import { explainRank } from '#server/services/inspection/explain-rank.ts';
+import { listRanking, listUnits } from '#server/services/inspection/list-ranking.ts';
 import { lookAhead } from '#server/services/inspection/look-ahead.ts';
 import { rankingAsCsv } from '#server/services/inspection/ranking-as-csv.ts';
 import { answerCsv, csvAnswer } from './answer-csv.ts';
 import { newCall } from './new-call.ts';
-import { newRoutes, problems } from './new-routes.ts';
+import { asJson, newRoutes, problems } from './new-routes.ts';
 
 const getRanking = newCall('readVehicles', {
   method: 'get',
@@ -21,7 +30,7 @@ const getOutlook = newCall('readVehicles', {
   method: 'get',
   path: '/api/ranking/outlook',
   summary: 'Vehicles by grade, and when the drifting ones reach their limits',
-  request: { query: rankingQuery.pick({ depot: true, platform: true, grade: true, q: true }) },
+  request: { query: rankingFilter },
   responses: {
     200: { description: 'Counts and weeks', content: { 'application/json': { schema: outlook } } },
     ...problems(400),
@@ -36,6 +45,29 @@ const getCsv = newCall('readVehicles', {
   responses: { 200: csvAnswer, ...problems(400) },
 });
 
+const getUnits = newCall('readFleet', {
+  method: 'get',
+  path: '/api/ranking/units',
+  summary: 'The unit numbers of the inspection list, for a choice of many',
+  request: { query: rankingQuery.omit({ limit: true, offset: true, units: true }) },
+  responses: {
+    200: { description: 'Unit numbers in order', ...asJson(rankingUnits) },
+    ...problems(400),
+  },
+});
+
+const getExplanation = newCall('readFleet', {
+  method: 'get',
+  path: '/api/ranking/explain',
+  summary: 'Why a vehicle stands above another',
+  description: 'The one that stands above comes first, whichever was asked for.',
+  request: { query: explainQuery },
+  responses: {
+    200: { description: 'What both were weighed by, and why', ...asJson(explanation) },
+    ...problems(400, 404),
+  },
+});
+
 export function createRankingRoutes() {
   const routes = newRoutes();
   routes.openapi(getRanking, async (c) =>
@@ -44,6 +76,10 @@ export function createRankingRoutes() {
   routes.openapi(getOutlook, async (c) => c.json(await lookAhead(c.var.context, c.req.valid('query')), 200));
   routes.openapi(getCsv, async (c) =>
     answerCsv(c, 'inspection-list', await rankingAsCsv(c.var.context, c.req.valid('query'))),
+  );
+  routes.openapi(getUnits, async (c) => c.json(await listUnits(c.var.context, c.req.valid('query')), 200));
+  routes.openapi(getExplanation, async (c) =>
+    c.json(await explainRank(c.var.context, c.req.valid('query')), 200),
   );
   return routes;
 }

@@ -1,69 +1,76 @@
-import { countAssessments, listFacts } from '#db/queries/list-assessments.ts';
+import { countAssessments, listDrifting } from '#db/queries/list-assessments.ts';
+import { listBookedHours } from '#db/queries/list-booked-hours.ts';
+import type { ListFilter } from '#db/queries/list-filter.ts';
 import { depots } from '#db/schema/fleet.ts';
-import type { Outlook, RankingQuery } from '#server/contract/ranking.ts';
+import type { Outlook, RankingFilter } from '#server/contract/ranking.ts';
 import { grades } from '#server/contract/words.ts';
 import { chanceAt } from '#server/services/assessment/horizon.ts';
 import type { StoredFacts } from '#server/services/assessment/stored-assessment.ts';
+import { addDays, mondayOf } from '#server/services/calendar/depot-days.ts';
 import type { Context } from '#server/services/context.ts';
-import { toFilter } from './list-ranking.ts';
+import { countBayDays } from './count-bay-days.ts';
+import { toFilter } from './to-filter.ts';
 
 const WEEKS = 12;
-const WORKING_DAYS = 5;
 const DAY_MS = 86_400_000;
+/** What sums of parts of days lose. */
+const CRUMB = 1e-6;
 
-/** Vehicles by grade, and when the drifting ones reach their limits, week by week, beside the bay days there are. */
-export async function lookAhead(
-  ctx: Context,
-  query: Pick<RankingQuery, 'depot' | 'platform' | 'grade' | 'q'>,
-): Promise<Outlook> {
+/** Vehicles by grade, and when the drifting ones reach their limits, week by week, beside the bay days that are free. */
+export async function lookAhead(ctx: Context, query: RankingFilter): Promise<Outlook> {
   const filter = toFilter(ctx, query);
-  const { grades: _, ...anyGrade } = filter;
-  const [{ byGrade, asOf }, rows, allDepots] = await Promise.all([
-    countAssessments(ctx.db, anyGrade),
-    listFacts(ctx.db, filter),
-    ctx.db.select().from(depots),
-  ]);
-  const bays = allDepots
-    .filter(({ id }) => filter.depot === undefined || id === filter.depot)
-    .filter(({ id }) => filter.sight.depots?.includes(id) ?? true)
-    .reduce((sum, depot) => sum + depot.bays, 0);
   const now = ctx.now();
-  const monday = mondayOf(now);
-  const overdue = rows.filter((row) => row.kmP50 === 0);
-  const drifting = rows.filter((row) => row.kmP50 !== null && row.kmP50 > 0);
-  const weeks = Array.from({ length: WEEKS }, (_week, i) => {
-    const startMs = Math.max(monday + i * 7 * DAY_MS, now.getTime());
-    const endMs = monday + (i + 1) * 7 * DAY_MS;
-    const ahead = (ms: number) => (ms - now.getTime()) / DAY_MS;
-    const within = (row: (typeof rows)[number], days: number) =>
-      chanceAt((row.facts as StoredFacts).chances, days * (row.kmPerDay ?? 0));
-    return {
-      week: new Date(monday + i * 7 * DAY_MS).toISOString().slice(0, 10),
-      expected: round(
-        drifting.reduce((sum, row) => sum + within(row, ahead(endMs)) - within(row, ahead(startMs)), 0),
-      ),
-      vehicles: drifting
-        .filter((row) => {
-          if (row.kmPerDay === null || row.kmPerDay <= 0 || row.kmP50 === null || row.kmP50 === 0)
-            return false;
-          const days = row.kmP50 / row.kmPerDay;
-          return days >= ahead(startMs) && days < ahead(endMs);
-        })
-        .map((row) => ({ vehicle: row.unit, grade: row.grade })),
-      bay_days: Math.round((bays * WORKING_DAYS * (endMs - startMs)) / (7 * DAY_MS)),
-    };
-  });
+  const monday = mondayOf(now.toISOString().slice(0, 10));
+  const weeks = Array.from({ length: WEEKS }, (_week, i) => addDays(monday, 7 * i));
+  const [{ byGrade, asOf }, known, freeIn] = await Promise.all([
+    countAssessments(ctx.db, { ...filter, grades: undefined }, now),
+    listDrifting(ctx.db, filter, now),
+    readBayDays(ctx, filter, addDays(monday, 7 * WEEKS)),
+  ]);
+  const drifting = known.map((row) => ({
+    ...row,
+    kmP50: row.kmP50 ?? 0,
+    kmPerDay: row.kmPerDay ?? 0,
+    chances: (row.facts as Pick<StoredFacts, 'chances'>).chances,
+  }));
+  const overdue = drifting.filter((row) => row.kmP50 === 0);
+  const ahead = drifting.filter((row) => row.kmP50 > 0);
   return {
     as_of: asOf?.toISOString() ?? null,
     counts: Object.fromEntries(grades.map((grade) => [grade, byGrade.get(grade) ?? 0])) as Outlook['counts'],
     overdue: overdue.map((row) => ({ vehicle: row.unit, grade: row.grade })),
-    weeks,
+    weeks: weeks.map((week) => {
+      const daysTo = (day: string) => Math.max(0, (Date.parse(day) - now.getTime()) / DAY_MS);
+      const [from, to] = [daysTo(week), daysTo(addDays(week, 7))];
+      const within = (row: (typeof ahead)[number], days: number) =>
+        chanceAt(row.chances, days * row.kmPerDay);
+      return {
+        week,
+        expected: round(ahead.reduce((sum, row) => sum + within(row, to) - within(row, from), 0)),
+        vehicles: ahead
+          .filter(({ kmP50, kmPerDay }) => kmPerDay > 0 && kmP50 / kmPerDay >= from && kmP50 / kmPerDay < to)
+          .map((row) => ({ vehicle: row.unit, grade: row.grade })),
+        bay_days: freeIn(week),
+      };
+    }),
   };
 }
 
-function mondayOf(moment: Date): number {
-  const midnight = Date.UTC(moment.getUTCFullYear(), moment.getUTCMonth(), moment.getUTCDate());
-  return midnight - ((moment.getUTCDay() + 6) % 7) * DAY_MS;
+/** Free bay days by the Monday of their week, of the depots that are asked for and that one may see. */
+async function readBayDays(ctx: Context, { depot, sight }: ListFilter, to: string) {
+  const now = ctx.now();
+  const [all, booked] = await Promise.all([ctx.db.select().from(depots), listBookedHours(ctx.db, to, now)]);
+  const chosen = all
+    .filter(({ id }) => depot === undefined || id === depot)
+    .filter(({ id }) => sight.depots?.includes(id) ?? true)
+    .map((calendar) => ({ calendar, booked: booked.filter((one) => one.depot === calendar.id) }));
+  return (week: string) =>
+    Math.floor(
+      chosen.reduce(
+        (sum, one) => sum + countBayDays(one.calendar, one.booked, week, addDays(week, 6), now),
+        CRUMB,
+      ),
+    );
 }
 
 function round(value: number): number {

@@ -32,6 +32,13 @@ const columns: Record<string, (row: RankingRow) => Cell> = {
   pattern: (row) => row.pattern,
   reasons: (row) => row.reasons.join(' · '),
   missing: (row) => row.missing.join(' · '),
+  booking_state: (row) => row.booking?.state ?? null,
+  booking_depot: (row) => row.booking?.depot ?? null,
+  booking_day: (row) => row.booking?.day ?? null,
+  booking_from: (row) => row.booking?.from ?? null,
+  booking_bay: (row) => row.booking?.bay ?? null,
+  rank_week_ago: (row) => row.week_ago?.rank ?? null,
+  grade_week_ago: (row) => row.week_ago?.grade ?? null,
 };
 
 /** The inspection list as CSV, all rows that the filters let through. */

@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
 import { programActor } from '#server/services/actor.ts';
-import { toFilter as filterOf } from './list-ranking.ts';
+import { toFilter as filterOf } from './to-filter.ts';
 
 const toFilter = (query: Parameters<typeof filterOf>[1]) => filterOf({ actor: programActor('test') }, query);
 

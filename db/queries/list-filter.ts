@@ -1,0 +1,87 @@
+import { and, eq, exists, gt, inArray, isNull, lte, not, or, type SQL, sql } from 'drizzle-orm';
+import { QueryBuilder } from 'drizzle-orm/pg-core';
+import { assessments } from '#db/schema/analysis.ts';
+import { vehicles } from '#db/schema/fleet.ts';
+import { bookings, standings } from '#db/schema/planning.ts';
+import { containsText } from './contains-text.ts';
+import { openBooking } from './open-booking.ts';
+import { type Sight, seenBy } from './seen-vehicles.ts';
+import { standingOfWeekBefore } from './standings.ts';
+
+export interface ListFilter {
+  depot?: string | undefined;
+  platform?: string | undefined;
+  /** vehicles of which this is not said */
+  lacks?: 'depot' | 'platform' | 'both' | undefined;
+  grades?: readonly ('hold' | 'book' | 'watch' | 'steady' | 'unknown')[] | undefined;
+  /** part of the unit number */
+  q?: string | undefined;
+  booking?: 'none' | 'any' | 'open' | 'put_off' | 'past' | undefined;
+  changed?: 'worse' | 'better' | 'any' | undefined;
+  /** whose list it is */
+  sight: Sight;
+}
+
+/** What a filter lets through, as a condition on assessments joined with their vehicles. */
+export function passes(filter: ListFilter, now: Date): SQL | undefined {
+  const { depot, platform, lacks, grades, q, booking, changed, sight } = filter;
+  return and(
+    eq(vehicles.retired, false),
+    seenBy(sight),
+    depot === undefined ? undefined : eq(vehicles.depot, depot),
+    platform === undefined ? undefined : eq(vehicles.platform, platform),
+    lacks === 'depot' || lacks === 'both' ? isNull(vehicles.depot) : undefined,
+    lacks === 'platform' || lacks === 'both' ? isNull(vehicles.platform) : undefined,
+    grades === undefined ? undefined : inArray(assessments.grade, [...grades]),
+    q === undefined ? undefined : containsText(vehicles.unit, q),
+    booking === undefined ? undefined : hasBooking(booking, now),
+    changed === undefined ? undefined : hasChanged(changed, now),
+  );
+}
+
+const query = new QueryBuilder();
+const found = sql`1`;
+
+function hasBooking(kind: NonNullable<ListFilter['booking']>, now: Date): SQL {
+  const which = {
+    none: undefined,
+    any: undefined,
+    open: and(eq(bookings.state, 'booked'), gt(bookings.endsAt, now)),
+    put_off: eq(bookings.state, 'put_off'),
+    past: and(eq(bookings.state, 'booked'), lte(bookings.endsAt, now)),
+  }[kind];
+  const there = exists(query.select({ found }).from(bookings).where(and(openBooking, which)));
+  return kind === 'none' ? not(there) : there;
+}
+
+/** Fewer places than this up or down say nothing: a neighbour that is repaired moves all below it. */
+const PLACES = 3;
+
+function hasChanged(kind: NonNullable<ListFilter['changed']>, now: Date): SQL {
+  const [is, was] = [urgency(assessments.grade), urgency(standings.grade)];
+  const drifts = and(
+    eq(standings.grade, assessments.grade),
+    inArray(assessments.grade, ['hold', 'book', 'watch']),
+  );
+  const how = {
+    worse: or(
+      sql`${is} > ${was}`,
+      and(drifts, sql`${assessments.rank} <= ${standings.rank} - ${PLACES}::int`),
+    ),
+    better: or(
+      and(sql`${is} < ${was}`, not(eq(assessments.grade, 'unknown'))),
+      and(drifts, sql`${assessments.rank} >= ${standings.rank} + ${PLACES}::int`),
+    ),
+    any: sql`${assessments.grade} <> ${standings.grade}`,
+  }[kind];
+  return exists(
+    query
+      .select({ found })
+      .from(standings)
+      .where(and(standingOfWeekBefore(now), how)),
+  );
+}
+
+/** Who was unknown and is steady, or the other way round, is neither better nor worse. */
+const urgency = (grade: typeof assessments.grade | typeof standings.grade): SQL =>
+  sql`case ${grade} when 'hold' then 3 when 'book' then 2 when 'watch' then 1 else 0 end`;

@@ -1,0 +1,228 @@
+import { storeAssessments } from '#db/queries/store-assessments.ts';
+import { assessments } from '#db/schema/analysis.ts';
+import { depots, platforms, vehicles } from '#db/schema/fleet.ts';
+import { bookings, standings } from '#db/schema/planning.ts';
+import { usualWeek } from '#server/contract/calendar.ts';
+import { platformInput } from '#server/contract/fleet.ts';
+import { rankFleet } from '#server/services/assessment/rank-fleet.ts';
+import type { StoredBrief, StoredFacts } from '#server/services/assessment/stored-assessment.ts';
+import { addDays, mondayOf } from '#server/services/calendar/depot-days.ts';
+import { momentOf } from '#server/services/calendar/local-time.ts';
+import type { Context } from '#server/services/context.ts';
+import { seededRandom } from './seeded-random.ts';
+
+const AT_ONCE = 500;
+const TIME_ZONE = 'Europe/London';
+/** Kilometres at which the engine keeps chances. */
+const grid = [
+  250, 500, 1000, 1500, 2000, 3000, 4000, 5000, 7500, 10_000, 15_000, 20_000, 30_000, 50_000, 100_000,
+];
+const costs = [
+  { road_failure: 9_000, planned_repair: 3_200, inspection: 120, lost_day: 60 },
+  { road_failure: 14_500, planned_repair: 4_100, inspection: 150, lost_day: 240 },
+  { road_failure: 6_200, planned_repair: 2_600, inspection: 90, lost_day: 30 },
+];
+
+/**
+ * A fleet with its assessments as they are stored, without the readings behind them: for what the list does with many
+ * vehicles. In a hundred there are about two on hold, four to book, seven to watch; twins of everything that decides a
+ * rank, codes, platforms of different costs, vehicles without platform or depot; open bookings of every kind for some,
+ * and standings of a week ago.
+ */
+export async function storeMadeFleet(ctx: Context, count: number, seed = 17): Promise<void> {
+  const { uniform, normal } = seededRandom(seed);
+  const between = (low: number, high: number) => low + (high - low) * uniform();
+  const now = ctx.now();
+  await ctx.db.insert(depots).values(
+    Array.from({ length: 10 }, (_, i) => ({
+      id: `depot-${i}`,
+      name: `Depot ${i}`,
+      bays: 2 + (i % 4),
+      timeZone: TIME_ZONE,
+      week: usualWeek,
+    })),
+  );
+  await ctx.db.insert(platforms).values(
+    costs.map((own, i) => {
+      const input = platformInput.parse({ id: `platform-${i}`, name: `Platform ${i}` });
+      return {
+        id: input.id,
+        name: input.name,
+        limitRpm: input.limit_rpm,
+        bandEdgesPct: input.band_edges_pct,
+        reference: input.reference,
+        gate: input.gate,
+        costs: own,
+      };
+    }),
+  );
+  const made = Array.from({ length: count }, (_, i) => {
+    const kind = uniform();
+    const lacks = uniform();
+    return {
+      unit: `F-${String(i + 1).padStart(5, '0')}`,
+      depot: lacks < 0.03 ? null : `depot-${Math.floor(uniform() * 10)}`,
+      platform: lacks > 0.02 && lacks < 0.05 ? null : `platform-${Math.floor(uniform() * 3)}`,
+      odometerKm: between(20_000, 500_000),
+      kmPerDay: between(40, 320),
+      facts: makeFacts(kind, between, normal),
+    };
+  });
+  // Every ninth has the chances of the one before it, every other of these its slip too.
+  for (const [i, one] of made.entries()) {
+    const before = made[i - 1];
+    if (i % 9 !== 8 || before === undefined) continue;
+    const levelRpm = (before.facts.levelRpm ?? 0) + (i % 2 === 0 ? 0 : 3);
+    Object.assign(one, { platform: before.platform, facts: { ...before.facts, levelRpm } });
+  }
+  const keys: number[] = [];
+  for (let from = 0; from < count; from += AT_ONCE) {
+    const part = made.slice(from, from + AT_ONCE);
+    const rows = await ctx.db
+      .insert(vehicles)
+      .values(
+        part.map(({ unit, depot, platform, odometerKm }) => ({
+          unit,
+          depot,
+          platform,
+          odometerKm,
+          registered: true,
+          firstReadingAt: new Date(now.getTime() - 300 * 86_400_000),
+          lastReadingAt: new Date(now.getTime() - between(0.1, 3) * 86_400_000),
+        })),
+      )
+      .returning({ key: vehicles.key });
+    keys.push(...rows.map(({ key }) => key));
+    await storeAssessments(
+      ctx.db,
+      now,
+      part.map((one, i) => toAssessment(keys[from + i] ?? 0, one, normal)),
+    );
+  }
+  await rankFleet(ctx);
+  await storeWeekAgo(ctx, between, uniform);
+  await book(ctx, uniform);
+}
+
+type Made = { odometerKm: number; kmPerDay: number; facts: StoredFacts };
+
+function makeFacts(
+  kind: number,
+  between: (low: number, high: number) => number,
+  normal: () => number,
+): StoredFacts {
+  const baselineRpm = between(6, 16);
+  const drifting = kind < 0.13;
+  // Median kilometres to the limit of 150 rpm, and how sure that is.
+  const medianKm =
+    kind < 0.02 ? between(50, 900) : kind < 0.06 ? between(1_200, 6_000) : between(9_000, 40_000);
+  const sudden = between(0.001, 0.006);
+  const chanceOf = (km: number) =>
+    1 - (1 - sudden * Math.min(1, km / 5_000)) * (drifting ? 1 - 1 / (1 + (medianKm / km) ** 3) : 1);
+  return {
+    p: drifting ? 1e-6 : between(0.1, 1),
+    drifting: drifting ? 0.95 : 0.05,
+    stepping: 0,
+    chancePastLimit: drifting && medianKm < 300 ? 0.7 : 0,
+    chanceSoon: chanceOf(1_000),
+    chanceWithinHorizon: chanceOf(5_000),
+    suddenChance: sudden,
+    levelRpm: drifting ? Math.max(40, 150 - medianKm / 300) : baselineRpm + normal(),
+    baselineRpm,
+    missing: [],
+    codes: kind > 0.985 ? 1 : 0,
+    chances: grid.map((km) => [km, chanceOf(km)]),
+  };
+}
+
+function toAssessment(vehicle: number, { odometerKm, kmPerDay, facts }: Made, normal: () => number) {
+  const level = facts.levelRpm ?? 12;
+  const baseline = facts.baselineRpm ?? 12;
+  const drifts = facts.drifting > 0.5;
+  const km = (share: number) => facts.chances.find(([, chance]) => chance >= share)?.[0] ?? null;
+  const brief: StoredBrief = {
+    reasons: drifts
+      ? [{ kind: 'risen', fromRpm: baseline, toRpm: level, overKm: 9_000, sinceKm: odometerKm - 9_000 }]
+      : [{ kind: 'no_drift', slipRpm: level, overKm: 24_000 }],
+    missing: [],
+    spark: Array.from({ length: 20 }, (_, i) => [odometerKm - 9_500 + 500 * i, level + normal()]),
+  };
+  return {
+    vehicle,
+    pattern: drifts ? 'drift_all_commands' : 'none',
+    life: 1,
+    referenceSlipRpm: level,
+    baselineRpm: baseline,
+    limitRpm: 150,
+    onsetKm: drifts ? odometerKm - 9_000 : null,
+    driftRpmPerKm: drifts ? (level - baseline) / 9_000 : null,
+    driftLow: drifts ? (level - baseline) / 11_000 : null,
+    driftHigh: drifts ? (level - baseline) / 8_000 : null,
+    p: facts.p,
+    kmP10: drifts ? km(0.1) : null,
+    kmP50: drifts ? km(0.5) : null,
+    kmP90: drifts ? km(0.9) : null,
+    kmPerDay,
+    facts,
+    brief,
+    detail: {},
+  };
+}
+
+async function storeWeekAgo(
+  ctx: Context,
+  between: (low: number, high: number) => number,
+  uniform: () => number,
+): Promise<void> {
+  const day = addDays(ctx.now().toISOString().slice(0, 10), -7);
+  const rows = await ctx.db.select().from(assessments);
+  const graded = {
+    hold: 'book',
+    book: 'watch',
+    watch: 'steady',
+    steady: 'watch',
+    unknown: 'unknown',
+  } as const;
+  const before = rows.map((row) => ({
+    vehicle: row.vehicle,
+    day,
+    rank: Math.max(1, Math.round(row.rank + between(-12, 12))),
+    grade: uniform() < 0.1 ? graded[row.grade] : row.grade,
+    referenceSlipRpm: row.referenceSlipRpm,
+    kmP50: row.kmP50,
+    chance: row.chance,
+  }));
+  for (let from = 0; from < before.length; from += AT_ONCE)
+    await ctx.db.insert(standings).values(before.slice(from, from + AT_ONCE));
+}
+
+/** One in two of those on hold or to book: most have a day, some wait for one, some were never closed. */
+async function book(ctx: Context, uniform: () => number): Promise<void> {
+  const due = await ctx.db.select().from(assessments);
+  const monday = mondayOf(ctx.now().toISOString().slice(0, 10));
+  const chosen = due.filter(({ grade }) => (grade === 'hold' || grade === 'book') && uniform() < 0.5);
+  const stamp = { createdAt: ctx.now(), createdBy: 'made', changedAt: ctx.now(), changedBy: 'made' };
+  const rows = chosen.map(({ vehicle }, i) => {
+    const depot = `depot-${i % 10}`;
+    if (i % 8 === 7)
+      return { vehicle, state: 'put_off' as const, depot, reason: 'waits for a part', ...stamp };
+    const slot = Math.floor(i / 10);
+    // Two bays, one booking a weekday each; every eighth is over.
+    const day =
+      i % 8 === 3
+        ? addDays(monday, -7 - 7 * Math.floor(slot / 10) + (Math.floor(slot / 2) % 5))
+        : addDays(monday, 7 + 7 * Math.floor(slot / 10) + (Math.floor(slot / 2) % 5));
+    return {
+      vehicle,
+      state: 'booked' as const,
+      depot,
+      bay: 1 + (slot % 2),
+      day,
+      startsAt: momentOf(TIME_ZONE, day, '09:00'),
+      endsAt: momentOf(TIME_ZONE, day, '12:00'),
+      ...stamp,
+    };
+  });
+  for (let from = 0; from < rows.length; from += AT_ONCE)
+    await ctx.db.insert(bookings).values(rows.slice(from, from + AT_ONCE));
+}
