@@ -21,6 +21,7 @@ import { createChangeRoutes } from './routes/changes.ts';
 import type { RequestEnv, RouteDeps } from './routes/deps.ts';
 import { createDigestRoutes } from './routes/digest.ts';
 import { createDocumentRoutes } from './routes/document.ts';
+import { createFeedRoutes } from './routes/feeds.ts';
 import { createFleetRoutes } from './routes/fleet.ts';
 import { createHealthRoutes } from './routes/health.ts';
 import { createKeyRoutes } from './routes/keys.ts';
@@ -96,6 +97,7 @@ export function createApp(deps: AppDeps) {
   app.route('/', createDigestRoutes(deps));
   app.route('/', createShopRoutes());
   app.route('/', createBookingRoutes());
+  app.route('/', createFeedRoutes(deps));
   app.route('/', createSessionRoutes(deps));
   app.route('/', createPeopleRoutes(deps));
   app.route('/', createKeyRoutes());

@@ -94,7 +94,10 @@ export const bookingsReply = z
   });
 export type BookingsReply = z.infer<typeof bookingsReply>;
 
-/** What is left out stays; a bay or a time that is no longer free is looked for anew where neither is named. */
+/**
+ * What is named is had, or the move is refused. What is left out stays where it is free, the time before the bay, and is
+ * looked for anew where it is not.
+ */
 export const bookingMove = z
   .object({
     version,
@@ -127,6 +130,9 @@ const span = {
 
 export const bookingsQuery = z.object({
   ...span,
+  from: day.optional().meta({
+    description: 'first day; today at each depot where left out, or the first ever where a vehicle is named',
+  }),
   vehicle: vehicleUnit.optional(),
   state: z.enum(bookingStates).optional(),
 });

@@ -145,8 +145,11 @@ describe('the history of a vehicle', () => {
 it('answers every path with GET that its description names and a key may read', async () => {
   const document = await (await app.get('/api/openapi.json')).json();
   const [receipt] = await app.client`select id from receipts limit 1`;
+  const { address } = await (await app.post('/api/depots/south/feed', '')).json();
   const ids: Record<string, string> = {
     '/api/receipts/{id}': receipt?.id,
+    '/api/depots/{id}/feed': 'south',
+    '/api/feeds/{file}': String(address).split('/').at(-1) ?? '',
     '/api/platforms/{id}/movement': 'p-type',
   };
   const paths = Object.entries<Record<string, { 'x-access': string; responses: Record<string, unknown> }>>(
@@ -156,7 +159,7 @@ it('answers every path with GET that its description names and a key may read', 
   );
   expect(paths.length).toBeGreaterThan(5);
   for (const [path] of paths) {
-    const answer = await app.get(path.replace('{id}', ids[path] ?? 'P-02'));
+    const answer = await app.get(path.replace(/\{\w+\}/, ids[path] ?? 'P-02'));
     expect([path, answer.status]).toEqual([path, 200]);
   }
 });

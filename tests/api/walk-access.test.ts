@@ -39,6 +39,7 @@ const meant: Record<AccessRuleName, string[]> = {
     'GET /api/session/callback/company',
     'POST /api/one-time',
     'POST /api/one-time/password',
+    'GET /api/feeds/{file}',
   ],
   self: ['GET /api/sessions', 'DELETE /api/sessions/{id}', 'DELETE /api/sessions', 'POST /api/password'],
   officeSelf: ['GET /api/digest/mail', 'PUT /api/digest/mail'],
@@ -76,6 +77,9 @@ const meant: Record<AccessRuleName, string[]> = {
     'POST /api/bookings/{id}/put-off',
     'POST /api/bookings/{id}/cancel',
     'POST /api/bookings/{id}/done',
+    'GET /api/depots/{id}/feed',
+    'POST /api/depots/{id}/feed',
+    'DELETE /api/depots/{id}/feed',
   ],
   setUp: [
     'POST /api/platforms',

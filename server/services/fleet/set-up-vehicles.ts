@@ -7,6 +7,7 @@ import { depots, platforms, vehicles } from '#db/schema/fleet.ts';
 import type { Unavailability } from '#server/contract/calendar.ts';
 import { type SetUpReply, vehicleInput } from '#server/contract/fleet.ts';
 import type { FieldError } from '#server/contract/problems.ts';
+import { cancelForRetired } from '#server/services/bookings/cancel-for-retired.ts';
 import { type NotedChange, noteChanges } from '#server/services/changes/note-changes.ts';
 import type { Context } from '#server/services/context.ts';
 import { isWithin, refuseOtherDepots } from './other-depots.ts';
@@ -35,6 +36,7 @@ export async function setUpVehicles(context: Context, body: unknown): Promise<Se
     const noted: NotedChange[] = [];
     const refused: FieldError[] = [];
     const reaches = new Map<number, Reach>();
+    const leaving: typeof rows = [];
     for (const row of rows) {
       const { depot, platform, vin, retired, registered, unavailable } = row;
       const before = { depot, platform, vin, retired, registered, unavailable };
@@ -59,8 +61,10 @@ export async function setUpVehicles(context: Context, body: unknown): Promise<Se
       changes.push(!isKnown ? 'created' : fields.length > 0 ? 'changed' : 'unchanged');
       if (fields.includes('platform')) addReach(reaches, row.key, 'stretches');
       else if (fields.includes('retired')) addReach(reaches, row.key, 'assessment');
+      if (fields.includes('retired') && after.retired) leaving.push(row);
     }
     refuseOtherDepots(refused);
+    noted.push(...(await cancelForRetired({ ...context, db: transaction }, leaving)));
     await touchFleet(transaction, reaches);
     await noteChanges(transaction, context, noted);
     return countChanges(changes);

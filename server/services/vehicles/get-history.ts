@@ -7,6 +7,7 @@ import type { VehicleHistory } from '#server/contract/vehicle.ts';
 import type { Reason } from '#server/engine/assessment/assessment-model.ts';
 import { STRETCH_KM } from '#server/engine/stretches/build-stretches.ts';
 import { NO_PLATFORM } from '#server/services/assessment/learn-platform.ts';
+import { listBookingEvents } from '#server/services/bookings/list-booking-events.ts';
 import { type CodeBook, readCodeBook } from '#server/services/codes/code-book.ts';
 import { joinSpellings } from '#server/services/codes/join-spellings.ts';
 import type { Context } from '#server/services/context.ts';
@@ -25,7 +26,7 @@ const QUIET_MS = 14 * 86_400_000;
 export async function getHistory(ctx: Context, unit: string, units: Units): Promise<VehicleHistory> {
   const record = await findVehicle(ctx, unit);
   const { vehicle } = record;
-  const [totals, changes, events, refused, book, sent] = await Promise.all([
+  const [totals, changes, events, refused, book, sent, booked] = await Promise.all([
     readTotals(ctx.db, vehicle.key),
     ctx.db
       .select()
@@ -39,6 +40,7 @@ export async function getHistory(ctx: Context, unit: string, units: Units): Prom
     countRefusedLines(ctx.db, vehicle.unit),
     readCodeBook(ctx.db),
     listSendings(ctx, vehicle.key),
+    listBookingEvents(ctx, vehicle.unit),
   ]);
   const first = vehicle.firstReadingAt;
   const all: Event[] = [
@@ -73,6 +75,7 @@ export async function getHistory(ctx: Context, unit: string, units: Units): Prom
     ),
     ...quietEvents(totals),
     ...shopEvents(sent),
+    ...booked.map(({ at, kind, text }) => event(at, null, kind, text)),
     ...refused.map(({ at, n }) =>
       event(at, null, 'refused_lines', `${n} ${n === 1 ? 'line was' : 'lines were'} refused and kept`),
     ),
