@@ -4,6 +4,15 @@ import { bookings } from '#db/schema/planning.ts';
 import { localOf, momentOf } from '#server/services/calendar/local-time.ts';
 import type { Context } from '#server/services/context.ts';
 
+type Booked = Pick<typeof bookings.$inferSelect, 'day' | 'startsAt' | 'endsAt'>;
+
+/** When a booking is that keeps its day and its time of day in another zone; null where it has none. */
+export function moveToZone({ day, startsAt, endsAt }: Booked, from: string, to: string) {
+  if (day === null || startsAt === null || endsAt === null) return null;
+  const starts = momentOf(to, day, localOf(from, startsAt).clock);
+  return { startsAt: starts, endsAt: new Date(starts.getTime() + endsAt.getTime() - startsAt.getTime()) };
+}
+
 /**
  * After the time zone of a depot was put right: what was booked for half past seven there is still booked for half past
  * seven.
@@ -18,12 +27,11 @@ export async function keepLocalTimes(
   const rows = await transaction
     .select({ id: bookings.id, day: bookings.day, startsAt: bookings.startsAt, endsAt: bookings.endsAt })
     .from(bookings)
-    .where(and(eq(bookings.depot, depot), isNotNull(bookings.startsAt)));
-  const moved = rows.flatMap(({ id, day, startsAt, endsAt }) => {
-    if (day === null || startsAt === null || endsAt === null) return [];
-    const starts = momentOf(to, day, localOf(from, startsAt).clock);
-    const ends = new Date(starts.getTime() + endsAt.getTime() - startsAt.getTime());
-    return [{ id, starts, ends }];
+    .where(and(eq(bookings.depot, depot), isNotNull(bookings.startsAt)))
+    .for('update');
+  const moved = rows.flatMap(({ id, ...booked }) => {
+    const span = moveToZone(booked, from, to);
+    return span === null ? [] : [{ id, starts: span.startsAt, ends: span.endsAt }];
   });
   if (moved.length === 0) return;
   // By way of bays that there are not: one row at a time would meet the next one's old place.
