@@ -32,6 +32,7 @@ import { createRankingRoutes } from './routes/ranking.ts';
 import { createReadingRoutes } from './routes/readings.ts';
 import { createReceiptRoutes } from './routes/receipts.ts';
 import { REFERENCE_STYLE_HASH } from './routes/reference-style.ts';
+import { createSavedFilterRoutes } from './routes/saved-filters.ts';
 import { createScreenRoutes } from './routes/screens.ts';
 import { createSessionRoutes } from './routes/session.ts';
 import { createSettingsRoutes } from './routes/settings.ts';
@@ -91,6 +92,7 @@ export function createApp(deps: AppDeps) {
   app.route('/', createReceiptRoutes());
   app.route('/', createAssessRoutes(deps));
   app.route('/', createRankingRoutes());
+  app.route('/', createSavedFilterRoutes());
   app.route('/', createVehicleRoutes());
   app.route('/', createAnalysisRoutes());
   app.route('/', createMovementRoutes());

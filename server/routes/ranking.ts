@@ -1,3 +1,5 @@
+import { z } from 'zod';
+import { uncoveredHold } from '#server/contract/bookings.ts';
 import {
   explainQuery,
   explanation,
@@ -7,6 +9,7 @@ import {
   rankingQuery,
   rankingUnits,
 } from '#server/contract/ranking.ts';
+import { listUncoveredHolds } from '#server/services/bookings/list-uncovered-holds.ts';
 import { explainRank } from '#server/services/inspection/explain-rank.ts';
 import { listRanking, listUnits } from '#server/services/inspection/list-ranking.ts';
 import { lookAhead } from '#server/services/inspection/look-ahead.ts';
@@ -68,6 +71,15 @@ const getExplanation = newCall('readFleet', {
   },
 });
 
+const getHolds = newCall('readFleet', {
+  method: 'get',
+  path: '/api/ranking/uncovered-holds',
+  summary: 'Vehicles on hold that have no day ahead of them',
+  responses: {
+    200: { description: 'Worst first', ...asJson(z.array(uncoveredHold)) },
+  },
+});
+
 export function createRankingRoutes() {
   const routes = newRoutes();
   routes.openapi(getRanking, async (c) =>
@@ -77,6 +89,7 @@ export function createRankingRoutes() {
   routes.openapi(getCsv, async (c) =>
     answerCsv(c, 'inspection-list', await rankingAsCsv(c.var.context, c.req.valid('query'))),
   );
+  routes.openapi(getHolds, async (c) => c.json(await listUncoveredHolds(c.var.context), 200));
   routes.openapi(getUnits, async (c) => c.json(await listUnits(c.var.context, c.req.valid('query')), 200));
   routes.openapi(getExplanation, async (c) =>
     c.json(await explainRank(c.var.context, c.req.valid('query')), 200),
