@@ -1,21 +1,29 @@
-import { eq, sql } from 'drizzle-orm';
-import type { Database } from '#db/client.ts';
-import { assessments } from '#db/schema/analysis.ts';
-import { vehicles } from '#db/schema/fleet.ts';
+import { type Database, rawClient } from '#db/client.ts';
 
-/**
- * What orders the whole fleet within another horizon, as stored: each vehicle's chances, codes and slip. Cut out of the
- * facts here, because all vehicles are read for one page.
- */
-export function listRankFacts(db: Database) {
-  const fact = (name: string) => sql`${assessments.facts} -> ${sql.raw(`'${name}'`)}`;
-  return db
-    .select({
-      key: assessments.vehicle,
-      platform: vehicles.platform,
-      facts: sql`jsonb_build_object('chances', ${fact('chances')}, 'codes', ${fact('codes')}, 'levelRpm', ${fact('levelRpm')}, 'baselineRpm', ${fact('baselineRpm')})`,
-    })
-    .from(assessments)
-    .innerJoin(vehicles, eq(vehicles.key, assessments.vehicle))
-    .where(eq(vehicles.retired, false));
+export interface RankedKey {
+  key: number;
+  platform: string | null;
+  /** moment of the assessment, ms since 1970 */
+  asOfMs: number;
 }
+
+/** Every vehicle that has a place in the list, and when it was assessed. */
+export const listRankedKeys = (db: Database): Promise<RankedKey[]> =>
+  rawClient(db)<RankedKey[]>`
+    select a.vehicle as key, v.platform, (extract(epoch from a.as_of) * 1000)::float8 as "asOfMs"
+    from assessments a join vehicles v on v.key = a.vehicle
+    where not v.retired`;
+
+export interface RankFactsRow {
+  key: number;
+  asOfMs: number;
+  facts: unknown;
+}
+
+/** What orders vehicles within another horizon, as stored. */
+export const readRankFacts = (db: Database, keys: readonly number[]): Promise<RankFactsRow[]> =>
+  rawClient(db)<RankFactsRow[]>`
+    select vehicle as key, (extract(epoch from as_of) * 1000)::float8 as "asOfMs",
+      jsonb_build_object('chances', facts->'chances', 'codes', facts->'codes', 'levelRpm', facts->'levelRpm',
+        'baselineRpm', facts->'baselineRpm') as facts
+    from assessments where vehicle = any(${keys as number[]}::integer[])`;

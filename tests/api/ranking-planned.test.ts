@@ -113,6 +113,27 @@ describe('the list with what is planned', () => {
     expect(byUnit.rows.toSorted((a, b) => a.rank - b.rank)).toEqual(far.rows);
   });
 
+  it('follows a new assessment, a retired vehicle and changed costs within another horizon at once', async () => {
+    const read = async () => (await list('&horizon_km=12000')).rows;
+    const before = await read();
+    const last = before.at(-1)?.vehicle ?? '';
+    const [kept] = await app.client`
+      select a.vehicle, a.facts, a.as_of from assessments a join vehicles v on v.key = a.vehicle where v.unit = ${last}`;
+    await app.client`
+      update assessments set as_of = as_of + interval '1 second',
+        facts = jsonb_set(facts, '{chances}', '[[100000, 1], [200000, 1]]') || '{"codes": 1}'
+      where vehicle = ${kept?.vehicle}`;
+    const risen = (await read()).find((row) => row.vehicle === last);
+    expect(risen?.rank).toBeLessThan(before.length / 2);
+    await app.client`update vehicles set retired = true where unit = ${last}`;
+    expect((await read()).map((row) => row.vehicle)).not.toContain(last);
+    await app.client`update vehicles set retired = false where unit = ${last}`;
+    await app.client`
+      update assessments set as_of = ${kept?.as_of}, facts = ${JSON.stringify(kept?.facts)}::text::jsonb
+      where vehicle = ${kept?.vehicle}`;
+    expect(await read()).toEqual(before);
+  });
+
   it.each([
     ['booking=maybe', 'booking'],
     ['changed=much', 'changed'],

@@ -4,6 +4,8 @@ import { depots, platforms, vehicles } from '#db/schema/fleet.ts';
 import { bookings, standings } from '#db/schema/planning.ts';
 import { usualWeek } from '#server/contract/calendar.ts';
 import { platformInput } from '#server/contract/fleet.ts';
+import { findDuePlatforms } from '#server/services/assessment/find-due-platforms.ts';
+import { learnPlatform, NO_PLATFORM } from '#server/services/assessment/learn-platform.ts';
 import { rankFleet } from '#server/services/assessment/rank-fleet.ts';
 import type { StoredBrief, StoredFacts } from '#server/services/assessment/stored-assessment.ts';
 import { addDays, mondayOf } from '#server/services/calendar/depot-days.ts';
@@ -99,6 +101,7 @@ export async function storeMadeFleet(ctx: Context, count: number, seed = 17): Pr
       part.map((one, i) => toAssessment(keys[from + i] ?? 0, one, normal)),
     );
   }
+  await learnNothing(ctx);
   await rankFleet(ctx);
   await storeWeekAgo(ctx, between, uniform);
   await book(ctx, uniform);
@@ -167,6 +170,14 @@ function toAssessment(vehicle: number, { odometerKm, kmPerDay, facts }: Made, no
     brief,
     detail: {},
   };
+}
+
+/** Else the next start would learn the platforms from stretches that are not there, and find all vehicles unknown. */
+async function learnNothing(ctx: Context): Promise<void> {
+  const { vehicleDays } = await findDuePlatforms(ctx);
+  const known = await ctx.db.select().from(platforms);
+  for (const platform of [...known, null])
+    await learnPlatform(ctx, platform, new Map(), vehicleDays.get(platform?.id ?? NO_PLATFORM) ?? 0);
 }
 
 async function storeWeekAgo(

@@ -1,9 +1,8 @@
-import { listRankFacts } from '#db/queries/list-rank-facts.ts';
 import { compareForRank } from '#server/engine/ranking/compare-for-rank.ts';
 import { expectAvoidedCost } from '#server/engine/ranking/expect-avoided-cost.ts';
 import { chanceAt } from '#server/services/assessment/horizon.ts';
-import type { StoredFacts } from '#server/services/assessment/stored-assessment.ts';
 import type { Context } from '#server/services/context.ts';
+import { readFleetFacts } from './keep-rank-facts.ts';
 import { readCosts } from './read-costs.ts';
 
 /** Where a vehicle stands within a horizon, and by what. */
@@ -13,16 +12,14 @@ export interface Place {
   costAvoided: number;
 }
 
-type Facts = Pick<StoredFacts, 'chances' | 'codes' | 'levelRpm' | 'baselineRpm'>;
-
 /** The place of every vehicle of the fleet within a horizon other than the usual one, from the stored chances. */
 export async function placeFleet(
   { db }: Pick<Context, 'db'>,
   horizonKm: number,
 ): Promise<Map<number, Place>> {
-  const [rows, costsOf] = await Promise.all([listRankFacts(db), readCosts(db)]);
+  const [rows, costsOf] = await Promise.all([readFleetFacts(db), readCosts(db)]);
   const weighed = rows.map(({ key, platform, facts }) => {
-    const { chances, codes, levelRpm, baselineRpm } = facts as Facts;
+    const { chances, codes, levelRpm, baselineRpm } = facts;
     return {
       vehicle: key,
       ...expectAvoidedCost(chanceAt(chances, horizonKm), codes, costsOf(platform)),
