@@ -1,4 +1,4 @@
-import { queryOptions, useQuery } from '@tanstack/react-query';
+import { queryOptions, useQueries, useQuery } from '@tanstack/react-query';
 import type { VehicleDetail, VehicleHistory, VehicleSeries } from '#server/contract/vehicle.ts';
 import { getJson } from './get-json.ts';
 import { useWordUnits } from './use-word-units.ts';
@@ -20,7 +20,20 @@ export const vehicleOptions = (vehicle: string, units: WordUnits) =>
     queryFn: ({ signal }) => getJson<VehicleDetail>(pathOf(vehicle), { units }, signal),
   });
 
-export const useVehicle = (vehicle: string) => useQuery(vehicleOptions(vehicle, useWordUnits()));
+export const useVehicle = (vehicle: string, enabled = true) =>
+  useQuery({ ...vehicleOptions(vehicle, useWordUnits()), enabled });
+
+/** Some vehicles at once; `isReady` once each has been answered, or refused. */
+export function useVehicles(vehicles: readonly string[]) {
+  const units = useWordUnits();
+  return useQueries({
+    queries: vehicles.map((vehicle) => vehicleOptions(vehicle, units)),
+    combine: (answers) => ({
+      isReady: answers.every(({ isPending }) => !isPending),
+      byVehicle: new Map(answers.flatMap(({ data }) => (data === undefined ? [] : [[data.vehicle, data]]))),
+    }),
+  });
+}
 
 export const useVehicleSeries = (vehicle: string) =>
   useQuery({

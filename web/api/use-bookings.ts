@@ -1,0 +1,92 @@
+import { type QueryClient, useMutation, useQueryClient } from '@tanstack/react-query';
+import type {
+  BayPlan,
+  Booking,
+  BookingMove,
+  BookingRequest,
+  BookingsReply,
+} from '#server/contract/bookings.ts';
+import { placeBooking } from './place-booking.ts';
+import { sendJson } from './send-json.ts';
+import { bayPlanKeys } from './use-bay-plan.ts';
+import { rankingKeys } from './use-ranking.ts';
+import { vehicleKeys } from './use-vehicle.ts';
+
+/** The version of a change is the one that stands on the screen when it is sent. */
+type Change<T> = { booking: Booking } & T;
+export type Move = Omit<BookingMove, 'version'>;
+export type Closing = { how: 'put-off' | 'cancel' | 'done'; reason?: string; leaves_hold?: boolean };
+
+/** One change after the other, so that each names the version that the one before it made. */
+const scope = { id: 'bookings' };
+
+/** Moves a booking at once, and puts it back where the server refuses. */
+export function useMoveBooking() {
+  const client = useQueryClient();
+  return useMutation({
+    scope,
+    mutationFn: ({ booking, move }: Change<{ move: Move; shown: Booking }>) =>
+      sendJson<Booking>('PATCH', `/bookings/${booking.id}`, { ...move, version: versionOf(client, booking) }),
+    onMutate: async ({ shown }) => {
+      await client.cancelQueries({ queryKey: bayPlanKeys.all });
+      show(client, shown);
+    },
+    onError: (_error, { booking }) => show(client, booking),
+    onSuccess: (moved) => show(client, moved),
+    onSettled: (_data, _error, { booking }) => lookAgain(client, [booking.vehicle]),
+  });
+}
+
+/** Puts off, cancels or closes a booking. */
+export function useCloseBooking() {
+  const client = useQueryClient();
+  return useMutation({
+    scope,
+    mutationFn: ({ booking, how, ...rest }: Change<Closing>) =>
+      sendJson<Booking>('POST', `/bookings/${booking.id}/${how}`, {
+        ...rest,
+        version: versionOf(client, booking),
+      }),
+    onSuccess: (closed) => show(client, closed),
+    onSettled: (_data, _error, { booking }) => lookAgain(client, [booking.vehicle]),
+  });
+}
+
+/** Books some vehicles, each by itself: one that is refused does not stop the others. */
+export function useBook() {
+  const client = useQueryClient();
+  return useMutation({
+    scope,
+    mutationFn: (requests: readonly BookingRequest[]) =>
+      sendJson<BookingsReply>('POST', '/bookings', requests),
+    onSuccess: ({ booked }) => {
+      for (const one of booked) show(client, one);
+    },
+    onSettled: (_data, _error, requests) =>
+      lookAgain(
+        client,
+        requests.map(({ vehicle }) => vehicle),
+      ),
+  });
+}
+
+function show(client: QueryClient, booking: Booking): void {
+  client.setQueriesData<BayPlan>({ queryKey: bayPlanKeys.all }, (plan) =>
+    plan === undefined ? plan : placeBooking(plan, booking),
+  );
+}
+
+function versionOf(client: QueryClient, booking: Booking): number {
+  for (const [, plan] of client.getQueriesData<BayPlan>({ queryKey: bayPlanKeys.all })) {
+    const lists = plan === undefined ? [] : [...plan.bookings, ...plan.put_off, ...plan.past];
+    const shown = lists.find(({ id }) => id === booking.id);
+    if (shown !== undefined) return shown.version;
+  }
+  return booking.version;
+}
+
+function lookAgain(client: QueryClient, vehicles: readonly string[]): Promise<unknown> {
+  void client.invalidateQueries({ queryKey: rankingKeys.all });
+  for (const vehicle of vehicles) void client.invalidateQueries({ queryKey: vehicleKeys.all(vehicle) });
+  return client.invalidateQueries({ queryKey: bayPlanKeys.all });
+}

@@ -1,0 +1,37 @@
+import { expect, it } from 'vitest';
+import type { Plan } from '#server/contract/plan.ts';
+import { type Draft, settleDrafts } from './use-plan.ts';
+
+const draft = (vehicle: string, ticked = true): Draft => ({
+  vehicle,
+  grade: 'book',
+  platform: null,
+  depot: 'mossgate',
+  day: '2026-03-05',
+  bay: 1,
+  from: '07:00',
+  to: '10:00',
+  hours: 3,
+  chance_before: 0.1,
+  chance_by_end: 0.3,
+  cost_avoided: 900,
+  why: '',
+  ticked,
+  moved: false,
+  refused: null,
+});
+const plan = { assignments: [] } as unknown as Plan;
+
+it('keeps what was refused with its reason, and what was not sent', () => {
+  const drafts = [draft('B-1'), draft('B-2'), draft('B-3', false)];
+  const reply = {
+    booked: [{ vehicle: 'B-1' }] as never,
+    refused: [{ line: 2, vehicle: 'B-2', field: 'bay', message: 'is taken' }],
+  };
+  const settled = settleDrafts({ plan, drafts, booked: 2 }, drafts.slice(0, 2), reply);
+  expect(settled.booked).toBe(3);
+  expect(settled.drafts.map(({ vehicle, ticked, refused }) => [vehicle, ticked, refused])).toEqual([
+    ['B-2', false, 'is taken'],
+    ['B-3', false, null],
+  ]);
+});

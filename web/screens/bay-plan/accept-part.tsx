@@ -1,0 +1,89 @@
+import { useState } from 'react';
+import { type Draft, type Proposal, useAccept, useProposal } from '#web/api/use-plan.ts';
+import { AskDialog } from '#web/ui/ask-dialog.tsx';
+import { Button } from '#web/ui/button.tsx';
+import { ProblemNote } from '#web/ui/problem-note.tsx';
+import styles from './beside.module.css';
+
+const mostNamed = 6;
+
+/** Books what is ticked. Where a vehicle on hold would stay without a day, that is said before. */
+export function AcceptPart({ proposal, say }: { proposal: Proposal; say: (words: string) => void }) {
+  const { drafts, plan } = proposal;
+  const { changeDrafts } = useProposal();
+  const { accept, isPending, error } = useAccept();
+  const [asks, setAsks] = useState(false);
+  const ticked = drafts.filter((draft) => draft.ticked);
+  const leftHolds = [
+    ...plan.uncovered_holds,
+    ...drafts.filter((draft) => !draft.ticked && draft.grade === 'hold').map(({ vehicle }) => vehicle),
+  ];
+  const isAll = ticked.length === drafts.length;
+  const send = async (wanted: readonly Draft[]) => {
+    setAsks(false);
+    const reply = await accept(wanted).catch(() => null);
+    if (reply !== null) say(sayReply(reply.booked.length, reply.refused));
+  };
+  const refused = drafts.filter((draft) => draft.refused !== null);
+  return (
+    <>
+      {refused.length > 0 && (
+        <div className={styles.warn} role="alert">
+          <p>
+            <strong>
+              {refused.length === 1 ? '1 could not be booked' : `${refused.length} could not be booked`}
+            </strong>{' '}
+            and {refused.length === 1 ? 'stays' : 'stay'} in the proposal:
+          </p>
+          <ul>
+            {refused.map((draft) => (
+              <li key={draft.vehicle}>
+                {draft.vehicle}: {draft.refused}
+              </li>
+            ))}
+          </ul>
+        </div>
+      )}
+      {error !== null && <ProblemNote error={error} />}
+      <div className={styles.buttons}>
+        <Button
+          kind="main"
+          disabled={isPending || ticked.length === 0}
+          onClick={() => (leftHolds.length > 0 ? setAsks(true) : void send(ticked))}
+        >
+          {isAll ? `Book all ${ticked.length}` : `Book ${ticked.length} of ${drafts.length}`}
+        </Button>
+        <Button kind="quiet" onClick={() => changeDrafts((draft) => ({ ...draft, ticked: !isAll }))}>
+          {isAll ? 'Tick none' : 'Tick all'}
+        </Button>
+      </div>
+      {asks && (
+        <AskDialog
+          title={
+            leftHolds.length === 1
+              ? '1 vehicle on hold stays without a day'
+              : `${leftHolds.length} vehicles on hold stay without a day`
+          }
+          yes={`Book ${ticked.length}`}
+          no="Back to the proposal"
+          kind="main"
+          onNo={() => setAsks(false)}
+          onYes={() => void send(ticked)}
+        >
+          <p>
+            {nameSome(leftHolds)} must not be dispatched before inspection, and{' '}
+            {leftHolds.length === 1 ? 'stays' : 'stay'} on top of the bay plan until a day is found.
+          </p>
+        </AskDialog>
+      )}
+    </>
+  );
+}
+
+const nameSome = (names: readonly string[]): string =>
+  names.length <= mostNamed
+    ? names.join(', ')
+    : `${names.slice(0, mostNamed).join(', ')} and ${names.length - mostNamed} more`;
+
+const sayReply = (booked: number, refused: readonly { vehicle: string; message: string }[]): string =>
+  [`${booked} booked.`, ...refused.map(({ vehicle, message }) => `${vehicle} was not: ${message}`)].join(' ');

@@ -1,0 +1,119 @@
+import { type ReactNode, useEffect, useRef } from 'react';
+import type { BayPlan } from '#server/contract/bookings.ts';
+import type { Proposal } from '#web/api/use-plan.ts';
+import { Button } from '#web/ui/button.tsx';
+import styles from './beside.module.css';
+import { BookingPanel } from './booking-panel.tsx';
+import { CalendarAddresses } from './calendar-addresses.tsx';
+import { DraftPanel } from './draft-panel.tsx';
+import { NewBooking } from './new-booking.tsx';
+import { findBooking } from './plan-items.ts';
+import { type BayPlanSearch, closeBeside, readPlace } from './plan-search.ts';
+import { ProposalPanel } from './proposal-panel.tsx';
+import type { BayPlanState } from './use-bay-plan-state.ts';
+
+interface Props {
+  state: BayPlanState;
+  plan: BayPlan;
+  proposal: Proposal | null;
+  canChange: boolean;
+  say: (words: string) => void;
+}
+
+export const isBesideOpen = ({ open, proposed, book, place, beside }: BayPlanSearch): boolean =>
+  [open, proposed, book, place, beside].some((one) => one !== undefined);
+
+/** What is open beside the grid: one booking, one proposal, a form. */
+export function Beside({ state, plan, proposal, canChange, say }: Props) {
+  const { search, change } = state;
+  const close = () => change(closeBeside);
+  const { open, proposed, book, place, beside } = search;
+  const draft = proposal?.drafts.find(({ vehicle }) => vehicle === proposed);
+  const booking = open === undefined ? undefined : findBooking(plan, open);
+  if (open !== undefined)
+    return booking === undefined ? (
+      <Margin key="gone" title="Not among the days shown" onClose={close}>
+        <p>This booking was cancelled, or lies at another depot or on other days.</p>
+      </Margin>
+    ) : (
+      <Margin key={`b${open}`} title={booking.vehicle} onClose={close}>
+        <BookingPanel
+          booking={booking}
+          state={state}
+          plan={plan}
+          canChange={canChange}
+          say={say}
+          onClose={close}
+        />
+      </Margin>
+    );
+  if (draft !== undefined)
+    return (
+      <Margin key={`p${draft.vehicle}`} title={draft.vehicle} onClose={close}>
+        <DraftPanel draft={draft} plan={plan} onBack={() => change({ beside: 'plan' })} />
+      </Margin>
+    );
+  if (!canChange)
+    return (
+      <Margin key="looks" title="Not to be changed" onClose={close}>
+        <p>Planner and admin book vehicles here; analysts look on.</p>
+      </Margin>
+    );
+  if (book !== undefined || place !== undefined || beside === 'book')
+    return (
+      <Margin key={`new ${book} ${place}`} title="Book a vehicle" onClose={close}>
+        <NewBooking
+          unit={book ?? ''}
+          place={place === undefined ? null : readPlace(place)}
+          state={state}
+          plan={plan}
+          drafts={proposal?.drafts ?? []}
+          say={say}
+        />
+      </Margin>
+    );
+  if (beside === 'calendars')
+    return (
+      <Margin key="calendars" title="Calendar addresses" onClose={close}>
+        <CalendarAddresses chosen={search.depot ?? null} />
+      </Margin>
+    );
+  return (
+    <Margin key="plan" title={proposal === null ? 'Propose a plan' : 'Proposal'} onClose={close}>
+      <ProposalPanel state={state} plan={plan} proposal={proposal} say={say} />
+    </Margin>
+  );
+}
+
+/** Takes the focus when it opens and gives it back when it closes. */
+function Margin({ title, children, onClose }: { title: string; children: ReactNode; onClose: () => void }) {
+  const head = useRef<HTMLHeadingElement>(null);
+  useEffect(() => {
+    const before = document.activeElement;
+    head.current?.focus({ preventScroll: true });
+    head.current?.scrollIntoView({ block: 'nearest' });
+    return () => {
+      if (before instanceof HTMLElement && before.isConnected) before.focus({ preventScroll: true });
+    };
+  }, []);
+  return (
+    <aside
+      className={styles.margin}
+      aria-label={title}
+      onKeyDown={(event) => {
+        if (event.key !== 'Escape' || event.defaultPrevented) return;
+        if (document.querySelector('dialog[open]') === null) onClose();
+      }}
+    >
+      <div className={styles.top}>
+        <h2 ref={head} tabIndex={-1}>
+          {title}
+        </h2>
+        <Button kind="quiet" onClick={onClose}>
+          Close
+        </Button>
+      </div>
+      {children}
+    </aside>
+  );
+}

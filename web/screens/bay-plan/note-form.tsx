@@ -1,0 +1,53 @@
+import { type FormEvent, useState } from 'react';
+import type { Booking } from '#server/contract/bookings.ts';
+import { useMoveBooking } from '#web/api/use-bookings.ts';
+import { Button } from '#web/ui/button.tsx';
+import { FieldFrame } from '#web/ui/field-frame.tsx';
+import { ProblemNote } from '#web/ui/problem-note.tsx';
+import styles from './beside.module.css';
+
+export const longestWords = 500;
+
+/** What the shop is told with the booking. */
+export function NoteForm({ booking, canChange }: { booking: Booking; canChange: boolean }) {
+  const move = useMoveBooking();
+  const [note, setNote] = useState(booking.note ?? '');
+  const words = note.trim();
+  const isChanged = words !== (booking.note ?? '');
+  if (!canChange)
+    return booking.note === null ? null : (
+      <section className={styles.note}>
+        <h3>Note for the shop</h3>
+        <p>{booking.note}</p>
+      </section>
+    );
+  const submit = (event: FormEvent) => {
+    event.preventDefault();
+    const next = words === '' ? null : words;
+    move.mutate({ booking, move: { note: next }, shown: { ...booking, note: booking.note } });
+  };
+  return (
+    <form className={styles.form} onSubmit={submit} aria-label="Note for the shop">
+      <FieldFrame label="Note for the shop">
+        {(control) => (
+          <textarea
+            {...control}
+            rows={Math.min(5, Math.max(1, Math.ceil(note.length / 40)))}
+            maxLength={longestWords}
+            placeholder="What to look at first, where the vehicle stands"
+            value={note}
+            onChange={(event) => setNote(event.target.value)}
+          />
+        )}
+      </FieldFrame>
+      {move.isError && <ProblemNote error={move.error} />}
+      {isChanged && (
+        <div className={styles.buttons}>
+          <Button type="submit" disabled={move.isPending}>
+            Save the note
+          </Button>
+        </div>
+      )}
+    </form>
+  );
+}
