@@ -5,6 +5,7 @@ import { type Booking, booking, bookingsReply } from '#server/contract/bookings.
 import type { Grade } from '#server/contract/words.ts';
 import { makeStoredBrief } from './make-listed-assessment.ts';
 import type { TestApp } from './start-app.ts';
+import { withTestKey } from './test-key.ts';
 
 /** A Thursday, 10:00 in Vienna. */
 export const bookingNow = new Date('2026-11-26T09:00:00Z');
@@ -72,11 +73,15 @@ type Request = z.input<typeof bookingRequest>;
 
 /** Books one vehicle and answers the booking. */
 export async function book(
-  app: Pick<TestApp, 'post'>,
+  { url }: Pick<TestApp, 'url'>,
   request: Request,
-  headers: Record<string, string> = {},
+  headers: Record<string, string> = withTestKey,
 ): Promise<Booking> {
-  const answer = await app.post('/api/bookings', request, headers);
+  const answer = await fetch(`${url}/api/bookings`, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json', ...headers },
+    body: JSON.stringify(request),
+  });
   if (answer.status !== 200) throw new Error(`not booked: ${await answer.text()}`);
   const [booked] = bookingsReply.parse(await answer.json()).booked;
   if (booked === undefined) throw new Error('nothing was booked');

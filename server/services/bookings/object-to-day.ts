@@ -36,14 +36,15 @@ export function objectToDay(depot: PlannedDepot, day: string, now: Date): Object
 export function objectToClosedDay(depot: PlannedDepot, day: string, today: string): Objection | null {
   const { hours, bays } = dayOfDepot(depot, day);
   if (hours !== null && bays > 0) return null;
+  const named = sayDay(day, today);
   const special = depot.specialDays.find((one) => one.day === day);
-  const named = `${sayDay(day, today)}`;
-  if (special !== undefined && (special.bays === 0 || depot.bays > 0))
+  if (special?.bays === 0)
     return wrong(
       'day',
       `${depot.name} is closed on ${named}${special.note === '' ? ', a special day of its calendar' : `: ${special.note}`}.`,
     );
-  if (depot.bays === 0) return wrong('depot', `${depot.name} has no bays, so nothing can be booked there.`);
+  if ((special?.bays ?? depot.bays) === 0)
+    return wrong('depot', `${depot.name} has no bays, so nothing can be booked there.`);
   return wrong('day', `${named} is a ${sayWeekday(day)}, on which ${depot.name} does not work.`);
 }
 

@@ -27,10 +27,7 @@ export function objectToTime(
   const { day } = ofDay;
   const here = localOf(timeZone, now);
   if (minutesOf(from) % 15 !== 0)
-    return wrong(
-      'from',
-      `${from} is not on a quarter of an hour; the next one up would be on :00, :15, :30 or :45.`,
-    );
+    return wrong('from', `${from} is not on a quarter of an hour, which is :00, :15, :30 or :45.`);
   const startsAt = momentOf(timeZone, day, from);
   const real = localOf(timeZone, startsAt).clock;
   if (real !== from && from !== '24:00')
