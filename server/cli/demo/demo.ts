@@ -5,6 +5,7 @@ import { type ScenarioName, scenarioNames } from '#demo-fleet/scenarios.ts';
 import { showProgress } from '#server/cli/progress.ts';
 import { runUntilStopped } from '#server/cli/run-until-stopped.ts';
 import { ensureScreens } from '#server/cli/screens/ensure-screens.ts';
+import type { Booking } from '#server/contract/bookings.ts';
 import { createErrorLog } from '#server/create-log.ts';
 import { ListenError, type Listening, listen } from '#server/listen.ts';
 import { type Running, startSlipdrift } from '#server/main.ts';
@@ -14,6 +15,7 @@ import type { Context } from '#server/services/context.ts';
 import { addKey } from '#server/services/keys/set-up-keys.ts';
 import { readSettings, type Settings, SettingsError } from '#server/settings.ts';
 import { assessFleet } from './assess-fleet.ts';
+import { bookSince, bookWeekBefore } from './book-some.ts';
 import { DEMO_ACCOUNTS } from './demo-accounts.ts';
 import { readDemoState, writeDemoState } from './demo-state.ts';
 import { seedFleet } from './seed-fleet.ts';
@@ -113,6 +115,8 @@ async function fill(
     requests_per_minute: 100_000,
     max_body_mib: null,
   });
+  const planner = programActor(DEMO_ACCOUNTS[0]?.name ?? 'planner');
+  let booked: Booking[] = [];
   // The fleet is assessed once as it was a week ago, so that there is a week to look back on.
   const release = running.assessment.hold();
   const progress = showProgress('Simulating and sending the fleet');
@@ -127,13 +131,18 @@ async function fill(
     },
     progress,
     signal,
-    () => bringUpToDate(weekBefore(context, state.end), { learn: true }).then(() => {}),
+    async () => {
+      const then = weekBefore({ ...context, actor: planner }, state.end);
+      await bringUpToDate(then, { learn: true });
+      booked = await bookWeekBefore(then);
+    },
   ).finally(() => {
     progress.stop();
     release();
   });
   console.error(await assessFleet(running.url, key.secret, signal));
   await sendSomeToShop(context);
+  await bookSince({ ...context, actor: planner }, booked);
   await writeDemoState(settings.dataFolder, { ...state, seeded: true });
 }
 
