@@ -5,6 +5,8 @@ import {
   lazyRouteComponent,
   redirect,
 } from '@tanstack/react-router';
+import { parseBayPlanSearch } from './screens/bay-plan/plan-search.ts';
+import { parseDigestSearch } from './screens/digest/digest-search.ts';
 import { parseListSearch } from './screens/inspection-list/list-search.ts';
 import { parseChangesSearch } from './screens/settings/changes/changes-search.ts';
 import { parsePeopleSearch } from './screens/settings/people/people-search.ts';
@@ -29,6 +31,22 @@ const inspectionListRoute = createRoute({
     () => import('./screens/inspection-list/inspection-list-screen.tsx'),
     'InspectionListScreen',
   ),
+  errorComponent: ScreenProblem,
+});
+
+const bayPlanRoute = createRoute({
+  getParentRoute: () => rootRoute,
+  path: '/bay-plan',
+  validateSearch: parseBayPlanSearch,
+  component: lazyRouteComponent(() => import('./screens/bay-plan/bay-plan-screen.tsx'), 'BayPlanScreen'),
+  errorComponent: ScreenProblem,
+});
+
+const digestRoute = createRoute({
+  getParentRoute: () => rootRoute,
+  path: '/digest',
+  validateSearch: parseDigestSearch,
+  component: lazyRouteComponent(() => import('./screens/digest/digest-screen.tsx'), 'DigestScreen'),
   errorComponent: ScreenProblem,
 });
 
@@ -118,6 +136,8 @@ const changesRoute = createRoute({
 
 const routeTree = rootRoute.addChildren([
   inspectionListRoute,
+  bayPlanRoute,
+  digestRoute,
   vehicleRoute,
   platformsRoute,
   platformRoute,

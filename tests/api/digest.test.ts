@@ -72,7 +72,7 @@ describe('the digest of the week that runs', () => {
       'On hold since Tue 3 Mar, when it was first graded. Slip is 152 rpm, past the limit of 150 rpm. Not booked.',
     );
     expect(textOf(holds, 'N-BOOKED')).toBe(
-      'On hold since Sun 1 Mar, book before. Slip is 152 rpm, past the limit of 150 rpm. Booked for Thu 5 Mar, 13:00, bay 1 at North yard.',
+      'On hold since Sun 1 Mar, was book. Slip is 152 rpm, past the limit of 150 rpm. Booked for Thu 5 Mar, 13:00, bay 1 at North yard.',
     );
     expect(holds[2]?.booking).toMatchObject({
       state: 'booked',
@@ -91,10 +91,10 @@ describe('the digest of the week that runs', () => {
       grade: 'book',
       chance_before: 0.12,
       chance: 0.45,
-      text: 'Book, watch before. Chance of the limit within 5,000 km: 45 %, 12 % before.',
+      text: 'Book, was watch. Chance of the limit within 5,000 km: 45 %, was 12 %.',
     });
     expect(textOf(worse, 'S-WORSE')).toBe(
-      'Watch, steady before. Chance of the limit within 5,000 km: 10 %, under 1 % before.',
+      'Watch, was steady. Chance of the limit within 5,000 km: 10 %, was under 1 %.',
     );
     expect(textOf(worse, 'N-NEARER')).toMatch(/^Still watch\./);
   });

@@ -1,6 +1,6 @@
 import { Link, useParams } from '@tanstack/react-router';
 import type { Role } from '#server/contract/words.ts';
-import { seesPlatforms, seesSettings } from '#web/api/role-rights.ts';
+import { seesBayPlan, seesDigest, seesPlatforms, seesSettings } from '#web/api/role-rights.ts';
 import styles from './shell.module.css';
 
 /** Only screens that exist and that this role may open are named. */
@@ -11,6 +11,16 @@ export function Navigation({ role }: { role: Role }) {
       <Link to="/" activeOptions={{ exact: true, includeSearch: false }}>
         {role === 'shop' ? 'Sent to you' : 'Inspection list'}
       </Link>
+      {seesDigest(role) && (
+        <Link to="/digest" activeOptions={{ includeSearch: false }}>
+          This week
+        </Link>
+      )}
+      {seesBayPlan(role) && (
+        <Link to="/bay-plan" activeOptions={{ includeSearch: false }}>
+          Bay plan
+        </Link>
+      )}
       {seesPlatforms(role) && (
         <Link to="/platforms" activeOptions={{ includeSearch: false }}>
           Platforms

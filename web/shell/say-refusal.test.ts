@@ -8,4 +8,6 @@ it('keeps settings for admins and platforms from the shop', () => {
   expect(sayRefusal('/platforms', 'shop')).toMatch(/sent to it/);
   expect(sayRefusal('/platforms/morvelt', 'analyst')).toBeNull();
   expect(sayRefusal('/vehicles/settings', 'shop')).toBeNull();
+  expect(sayRefusal('/digest', 'shop')).toMatch(/sent to it/);
+  expect(sayRefusal('/digest', 'analyst')).toBeNull();
 });

@@ -49,7 +49,7 @@ export async function tellNewHolds(
 
 function beforeWords({ at, before }: NewHold): string {
   const since = `On hold since ${shortDayWords(at)}`;
-  return before === null ? `${since}, when it was first graded.` : `${since}, ${before} before.`;
+  return before === null ? `${since}, when it was first graded.` : `${since}, was ${before}.`;
 }
 
 const whyWords = ({ why }: NewHold, units: Units, book: CodeBook): string =>

@@ -47,7 +47,7 @@ function toLine({ unit, depot, before, after }: ComparedStanding, units: Units) 
   };
 }
 
-/** 'Book, watch before. Chance of the limit within 5,000 km: 45 %, 12 % before.' */
+/** 'Book, was watch. Chance of the limit within 5,000 km: 45 %, was 12 %.' */
 export function worseWords(
   { before, after }: Pick<ComparedStanding, 'before' | 'after'>,
   units: Units,
@@ -55,9 +55,9 @@ export function worseWords(
   const grade =
     before.grade === after.grade
       ? `Still ${after.grade}.`
-      : `${after.grade.charAt(0).toUpperCase()}${after.grade.slice(1)}, ${before.grade} before.`;
+      : `${after.grade.charAt(0).toUpperCase()}${after.grade.slice(1)}, was ${before.grade}.`;
   if (after.chance === null) return grade;
-  const was = before.chance === null ? '' : `, ${percentWords(before.chance)} before`;
+  const was = before.chance === null ? '' : `, was ${percentWords(before.chance)}`;
   return `${grade} Chance of the limit within ${wayWords(DEFAULT_HORIZON_KM, units)}: ${percentWords(after.chance)}${was}.`;
 }
 

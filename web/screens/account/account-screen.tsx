@@ -1,9 +1,11 @@
 import { useEffect } from 'react';
+import { seesDigest } from '#web/api/role-rights.ts';
 import { useDepotName } from '#web/api/use-fleet-names.ts';
 import { usePerson } from '#web/api/use-session.ts';
 import { roleWords } from '#web/ui/role-words.ts';
 import { sayDepots } from '#web/ui/say-depots.ts';
 import styles from './account-screen.module.css';
+import { DigestMail } from './digest-mail.tsx';
 import { OwnSessions } from './own-sessions.tsx';
 import { PasswordForm } from './password-form.tsx';
 
@@ -37,6 +39,7 @@ export function AccountScreen() {
         </dl>
         <p className={styles.note}>An admin changes name, role and depots.</p>
       </header>
+      {seesDigest(person.role) && <DigestMail email={person.email} />}
       <PasswordForm email={person.email} />
       <OwnSessions />
     </div>
