@@ -31,6 +31,7 @@ export function writeCalendar(
     const { startsAt, endsAt } = booking;
     if (startsAt === null || endsAt === null) continue;
     const address = publicUrl === null ? null : `${publicUrl}/vehicles/${encodeURIComponent(unit)}`;
+    const description = describe(row, book, address);
     calendar.createEvent({
       id: `booking-${booking.id}-${calendarId}`,
       sequence: booking.version,
@@ -45,7 +46,7 @@ export function writeCalendar(
           ? `Inspected ${unit}`
           : `Inspect ${unit}${grade === null ? '' : ` (${grade})`}`,
       location: `${depot.name}, bay ${booking.bay}`,
-      description: describe(row, book, address),
+      ...(description === '' ? {} : { description }),
       ...(address === null ? {} : { url: address }),
     });
   }
