@@ -3,7 +3,7 @@ import type { Digest } from '#server/contract/digest.ts';
 /** One line of the mail: what it is about, and what is said of it. */
 export interface MailLine {
   name: string;
-  /** name of the depot; null where it has none */
+  /** name of the depot, or what it is; null where there is nothing to say */
   place: string | null;
   text: string;
   /** whether the name is a vehicle's, which has a screen */
@@ -12,6 +12,8 @@ export interface MailLine {
 
 export interface MailSection {
   title: string;
+  /** of all lines, shown or not; null where nothing is counted */
+  count: number | null;
   lines: MailLine[];
   /** how many lines are left to the screen */
   more: number;
@@ -31,25 +33,32 @@ export function listMailSections(digest: Digest): MailSection[] {
       text,
       isVehicle: true,
     }));
-  const others = (lines: readonly { name: string; text: string }[]) =>
-    lines.map(({ name, text }) => ({ name, place: null, text, isVehicle: false }));
+  const others = (lines: readonly { name: string; text: string }[], place: string | null) =>
+    lines.map(({ name, text }) => ({ name, place, text, isVehicle: false }));
   return [
     section('On hold without a day', vehicles(digest.uncovered_holds ?? [])),
     section('Newly on hold', vehicles(digest.newly_on_hold)),
     section('Got worse', vehicles(digest.got_worse), digest.got_worse_more),
     section('Over and not closed', vehicles(digest.not_closed ?? [])),
-    section('Gone quiet', [...others(quiet.gateways ?? []), ...vehicles(quiet.vehicles)]),
+    section('Gone quiet', [...others(quiet.gateways ?? [], 'key of a gateway'), ...vehicles(quiet.vehicles)]),
     section('Newly booked', vehicles(digest.newly_booked)),
     section('Inspected', vehicles(digest.inspected)),
-    section(
-      'Bays of this week',
-      others(digest.ahead.map((depot) => ({ name: depot.name, text: loadWords(depot) }))),
-    ),
+    {
+      ...section(
+        'Bays of this week',
+        others(
+          digest.ahead.map((depot) => ({ name: depot.name, text: loadWords(depot) })),
+          null,
+        ),
+      ),
+      count: null,
+    },
   ];
 }
 
 const section = (title: string, lines: MailLine[], more = 0): MailSection => ({
   title,
+  count: lines.length + more,
   lines: lines.slice(0, MOST_LINES),
   more: more + Math.max(0, lines.length - MOST_LINES),
 });

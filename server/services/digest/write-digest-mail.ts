@@ -63,6 +63,7 @@ const WHY = 'You get this every Monday because you asked for it on your account 
 const moreWords = (n: number): string => `and ${n} more`;
 const nothingWords = (empty: readonly MailSection[]): string =>
   `Nothing under: ${empty.map(({ title }) => title).join(', ')}.`;
+const headOf = ({ title, count }: MailSection): string => (count === null ? title : `${title} (${count})`);
 const nameOf = ({ name, place }: MailLine): string => (place === null ? name : `${name}, ${place}`);
 
 const split = (sections: readonly MailSection[]) => ({
@@ -75,11 +76,11 @@ function writeText({ title, sentence, sections, span, page, account }: Content):
   const parts = [
     title,
     sentence,
-    ...full.map(({ title: head, lines, more }) =>
+    ...full.map((one) =>
       [
-        head.toUpperCase(),
-        ...lines.map((line) => `- ${toHeaderText(`${nameOf(line)}: ${line.text}`)}`),
-        ...(more > 0 ? [`- ${moreWords(more)}`] : []),
+        headOf(one).toUpperCase(),
+        ...one.lines.map((line) => `- ${toHeaderText(`${nameOf(line)}: ${line.text}`)}`),
+        ...(one.more > 0 ? [`- ${moreWords(one.more)}`] : []),
       ].join('\n'),
     ),
     ...(empty.length > 0 ? [nothingWords(empty)] : []),
@@ -103,9 +104,9 @@ function writeHtml({ title, sentence, sections, span, page, account, vehicleAt }
     `<h1 style="font-size:20px;margin:0 0 12px">${escapeHtml(title)}</h1>`,
     `<p style="font-size:18px;margin:0 0 20px">${escapeHtml(sentence)}</p>`,
     ...full.map(
-      ({ title: head, lines, more }) =>
-        `<h2 style="font-size:16px;margin:24px 0 8px;border-top:1px solid #888888;padding-top:8px">${escapeHtml(head)}</h2>` +
-        `<ul style="margin:0;padding:0;list-style:none">${lines.map(item).join('')}${more > 0 ? `<li>${moreWords(more)}</li>` : ''}</ul>`,
+      (one) =>
+        `<h2 style="font-size:16px;margin:24px 0 8px;border-top:1px solid #888888;padding-top:8px">${escapeHtml(headOf(one))}</h2>` +
+        `<ul style="margin:0;padding:0;list-style:none">${one.lines.map(item).join('')}${one.more > 0 ? `<li>${moreWords(one.more)}</li>` : ''}</ul>`,
     ),
     ...(empty.length > 0 ? [`<p style="margin:24px 0 0">${escapeHtml(nothingWords(empty))}</p>`] : []),
     `<p style="margin:24px 0 0">${page === null ? 'All of it, with links to the vehicles, is in Slipdrift under This week.' : link(page, 'All of it in Slipdrift')}</p>`,

@@ -10,7 +10,7 @@ interface Props {
   /** the ends of the rails, named above the first part that has any */
   scale?: { horizonKm: number; scaleKm: number } | null;
   /** what stands behind the last line */
-  more?: string | null;
+  more?: ReactNode;
   children: ReactNode[];
 }
 
@@ -47,7 +47,7 @@ export function DigestPart({ title, none, scale = null, more = null, children }:
             </Button>
           </div>
         )}
-        {more !== null && <p className={styles.none}>{more}.</p>}
+        {more !== null && more !== false && <p className={styles.none}>{more}</p>}
       </div>
     </section>
   );

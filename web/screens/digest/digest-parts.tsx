@@ -18,7 +18,12 @@ export function DigestParts({ digest, scaleKm }: Props) {
   return (
     <>
       {uncovered !== null && (
-        <DigestPart title="On hold without a day" none="Every vehicle on hold has a day." scale={rail}>
+        <DigestPart
+          title="On hold without a day"
+          none="Every vehicle on hold has a day."
+          scale={rail}
+          more={uncovered.length > 0 && <Link to="/bay-plan">Give them a day in the bay plan</Link>}
+        >
           {uncovered.map((line) => (
             <VehicleLine key={line.vehicle} line={line} rail={rail} />
           ))}
@@ -41,7 +46,7 @@ export function DigestParts({ digest, scaleKm }: Props) {
             : 'No vehicle got worse.'
         }
         scale={(uncovered ?? []).length + digest.newly_on_hold.length === 0 ? rail : null}
-        more={digest.got_worse_more === 0 ? null : `and ${digest.got_worse_more} more, less grave`}
+        more={digest.got_worse_more === 0 ? null : `and ${digest.got_worse_more} more, less grave.`}
       >
         {digest.got_worse.map((line) => (
           <VehicleLine key={line.vehicle} line={line} rail={rail} />
@@ -96,6 +101,6 @@ export function DigestParts({ digest, scaleKm }: Props) {
 function sayLonger({ vehicles, vehicles_longer: longer }: Digest['gone_quiet']): string {
   const more = vehicles.length > 0 ? ' more' : '';
   return longer === 1
-    ? `1${more} has been quiet for longer than two weeks`
-    : `${longer}${more} have been quiet for longer than two weeks`;
+    ? `1${more} has been quiet for longer than two weeks.`
+    : `${longer}${more} have been quiet for longer than two weeks.`;
 }
