@@ -28,6 +28,7 @@ import { createKeyRoutes } from './routes/keys.ts';
 import { createMovementRoutes } from './routes/movement.ts';
 import { newRoutes } from './routes/new-routes.ts';
 import { createPeopleRoutes } from './routes/people.ts';
+import { createPlanRoutes } from './routes/plan.ts';
 import { createRankingRoutes } from './routes/ranking.ts';
 import { createReadingRoutes } from './routes/readings.ts';
 import { createReceiptRoutes } from './routes/receipts.ts';
@@ -97,6 +98,7 @@ export function createApp(deps: AppDeps) {
   app.route('/', createAnalysisRoutes());
   app.route('/', createMovementRoutes());
   app.route('/', createDigestRoutes(deps));
+  app.route('/', createPlanRoutes());
   app.route('/', createShopRoutes());
   app.route('/', createBookingRoutes());
   app.route('/', createFeedRoutes(deps));

@@ -35,10 +35,17 @@ export const planAssignment = z.object({
   to: clock,
   hours: z.number(),
   chance_before: chance.meta({ description: 'of failing on the road before this day, as it is driven now' }),
-  chance_by_end: chance.meta({
-    description: 'of failing on the road by the end of the plan, if nobody looks',
+  chance_by_end: chance.meta({ description: 'of failing on the road by counted_to, if nobody looks' }),
+  risk: money.meta({ description: 'expected cost on the road by counted_to, if nobody looks' }),
+  risk_before: money.meta({ description: 'of it, what falls before this day' }),
+  inspection_cost: money.meta({ description: 'with the lost day' }),
+  cost_avoided: money.meta({
+    description: 'expected, by inspecting on this day: risk less risk_before less inspection_cost',
   }),
-  cost_avoided: money.meta({ description: 'expected, by inspecting on this day' }),
+  put_off: z
+    .object({ id: z.int(), version: z.int() })
+    .nullable()
+    .meta({ description: 'its booking that waits for a day: that one is moved here, not another made' }),
   why: z.string().meta({ description: 'the first reason of the list, in words' }),
 });
 export type PlanAssignment = z.infer<typeof planAssignment>;
@@ -49,8 +56,8 @@ export const planLeftOut = z.object({
   depot: z.string().nullable(),
   reason: z.enum(leftOutReasons),
   words: z.string().meta({ description: 'the reason, as a sentence' }),
-  chance_by_end: chance,
-  risk: money.meta({ description: 'expected cost on the road by the end of the plan' }),
+  chance_by_end: chance.meta({ description: 'of failing on the road by counted_to' }),
+  risk: money.meta({ description: 'expected cost on the road by counted_to' }),
 });
 export type PlanLeftOut = z.infer<typeof planLeftOut>;
 
@@ -80,20 +87,30 @@ export const plan = z
     as_of: moment.nullable().meta({ description: 'of the newest assessment' }),
     from: day,
     to: day,
+    counted_to: day.meta({
+      description:
+        'last day for which risk is counted: two weeks after the plan, for which a vehicle without a day would wait',
+    }),
     seconds: z.number().meta({ description: 'that it took' }),
     optimal: z.boolean(),
     gap: z.number().nullable(),
     warnings: z
       .array(z.string())
       .meta({ description: 'what must be read first, such as holds without a day' }),
-    uncovered_holds: z.array(z.string()).meta({ description: 'vehicles graded hold that get no day' }),
+    uncovered_holds: z
+      .array(z.string())
+      .meta({ description: 'vehicles graded hold that get no day and have not just been inspected' }),
     assignments: z.array(planAssignment),
     left_out: z
       .array(planLeftOut)
       .meta({ description: 'those whose grade or risk asks for a day and who get none, the dearest first' }),
     depots: z.array(planDepot),
+    already_booked: z
+      .object({ vehicles: z.array(z.string()), risk: money })
+      .meta({ description: 'vehicles that have a day ahead of them, and their risk until that day' }),
     risk_without: money.meta({
-      description: 'expected cost on the road by the end, without the proposed inspections',
+      description:
+        'expected cost on the road by counted_to without the proposed inspections: of those assigned, left out and already booked',
     }),
     risk_with: money.meta({ description: 'the same with them' }),
     inspection_cost: money.meta({ description: 'of the proposed inspections, lost days included' }),

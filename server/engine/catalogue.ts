@@ -37,6 +37,12 @@ import { describePassage } from './passage/describe-passage.ts';
 import { extrapolateToLimit } from './passage/extrapolate-to-limit.ts';
 import { fitWienerDrift } from './passage/fit-wiener-drift.ts';
 import { quantileOfPassage } from './passage/quantile-of-passage.ts';
+import { chanceOnRoad } from './planning/chance-on-road.ts';
+import { listPackings } from './planning/list-packings.ts';
+import { planDepot } from './planning/plan-depot.ts';
+import { solveByPrice } from './planning/solve-by-price.ts';
+import { valueExtraBay } from './planning/value-extra-bay.ts';
+import { valueInspection } from './planning/value-inspection.ts';
 import { estimateCommonMovement } from './platform/estimate-common-movement.ts';
 import { findFleetEvents } from './platform/find-fleet-events.ts';
 import { learnPlatform } from './platform/learn-platform.ts';
@@ -148,6 +154,7 @@ export const catalogue = {
     thinOutlooks,
     wayLeft,
   },
+  planning: { chanceOnRoad, listPackings, planDepot, solveByPrice, valueExtraBay, valueInspection },
   ranking: { compareForRank, expectAvoidedCost, rankVehicles, weighAgainst },
   distributions: {
     chiSquareCdf,

@@ -77,6 +77,7 @@ const meant: Record<AccessRuleName, string[]> = {
     'POST /api/vehicles',
     'POST /api/lives',
     'POST /api/assess',
+    'POST /api/plan',
     'PUT /api/vehicles/{id}/shop',
     'DELETE /api/vehicles/{id}/shop',
     'POST /api/bookings',

@@ -1,7 +1,7 @@
 import type { PlatformSettings } from '#server/engine/platform/platform-context.ts';
 
 /** Chance of failing within the horizon that a trouble code stands for where slip says nothing. Own assumption. */
-const CODE_CHANCE = 0.3;
+export const CODE_CHANCE = 0.3;
 
 /** Costs of a platform, any one currency. */
 export type AvoidableCosts = Pick<

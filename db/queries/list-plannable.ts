@@ -1,0 +1,115 @@
+import { and, eq, gt, inArray, isNotNull, lt, or, type SQL, sql } from 'drizzle-orm';
+import { type Database, rawClient } from '#db/client.ts';
+import { assessments } from '#db/schema/analysis.ts';
+import { depots, platforms, vehicles } from '#db/schema/fleet.ts';
+import { bookings } from '#db/schema/planning.ts';
+import { openBooking } from './open-booking.ts';
+import { type Sight, seenBy } from './seen-vehicles.ts';
+
+export interface PlannableFilter {
+  sight: Sight;
+  /** of these depots; all, and vehicles of none, where undefined */
+  depots: readonly string[] | undefined;
+  /** these alone; else all of which there is an assessment or an open booking */
+  units: readonly string[] | undefined;
+}
+
+/** Vehicles in service with what a plan weighs them by, and their open booking, the most urgent first. */
+export function listPlannable(db: Database, filter: PlannableFilter) {
+  const fact = (name: string): SQL => sql`${assessments.facts} -> ${sql.raw(`'${name}'`)}`;
+  return db
+    .select({
+      key: vehicles.key,
+      unit: vehicles.unit,
+      depot: vehicles.depot,
+      unavailable: vehicles.unavailable,
+      platform: platforms,
+      asOf: assessments.asOf,
+      grade: assessments.grade,
+      kmPerDay: assessments.kmPerDay,
+      chances: sql<[number, number][] | null>`${fact('chances')}`,
+      codes: sql<number | null>`${fact('codes')}`,
+      booking: {
+        id: bookings.id,
+        version: bookings.version,
+        state: bookings.state,
+        day: bookings.day,
+        endsAt: bookings.endsAt,
+      },
+      bookingTimeZone: depots.timeZone,
+    })
+    .from(vehicles)
+    .leftJoin(assessments, eq(assessments.vehicle, vehicles.key))
+    .leftJoin(platforms, eq(platforms.id, vehicles.platform))
+    .leftJoin(bookings, openBooking)
+    .leftJoin(depots, eq(depots.id, bookings.depot))
+    .where(
+      and(
+        eq(vehicles.retired, false),
+        seenBy(filter.sight),
+        filter.depots === undefined ? undefined : inArray(vehicles.depot, [...filter.depots]),
+        filter.units === undefined
+          ? or(isNotNull(assessments.vehicle), isNotNull(bookings.id))
+          : inArray(vehicles.unit, [...filter.units]),
+      ),
+    )
+    .orderBy(sql`${assessments.rank} asc nulls last`, vehicles.key);
+}
+
+export type PlannableVehicle = Awaited<ReturnType<typeof listPlannable>>[number];
+
+/** Inspections done since a moment: the last of each vehicle, with the changes of its grade since. */
+export async function listInspected(db: Database, since: Date) {
+  return rawClient(db)<
+    {
+      vehicle: number;
+      day: string;
+      changes: { from: PlannableVehicle['grade']; to: PlannableVehicle['grade'] }[];
+    }[]
+  >`
+    select b.vehicle, b.day::text as day, coalesce(
+      (select jsonb_agg(jsonb_build_object('from', g.from_grade, 'to', g.to_grade))
+       from grade_changes g where g.vehicle = b.vehicle and g.at > b.ends_at), '[]') as changes
+    from (
+      select distinct on (vehicle) vehicle, day, ends_at from bookings
+      where state = 'done' and ends_at > ${since}
+      order by vehicle, ends_at desc) b`;
+}
+
+/** Median kilometres per day of the vehicles that drive, by platform; '' for the whole fleet. */
+export async function readUsualPaces(db: Database): Promise<ReadonlyMap<string, number>> {
+  const rows = await rawClient(db)<{ platform: string; kmPerDay: number }[]>`
+    select coalesce(v.platform, '') as platform,
+      (percentile_cont(0.5) within group (order by a.km_per_day))::float8 as "kmPerDay"
+    from assessments a join vehicles v on v.key = a.vehicle
+    where not v.retired and a.km_per_day > 0
+    group by grouping sets ((v.platform), ())
+    order by grouping(v.platform)`;
+  return new Map(rows.map(({ platform, kmPerDay }) => [platform, kmPerDay]));
+}
+
+/** What is booked at depots and not over yet. */
+export async function listAhead(
+  db: Database,
+  at: readonly string[],
+  { now, before }: { now: Date; before: Date },
+) {
+  const { depot, day, bay, startsAt, endsAt } = bookings;
+  const rows = await db
+    .select({ depot, day, bay, startsAt, endsAt })
+    .from(bookings)
+    .where(and(eq(bookings.state, 'booked'), inArray(depot, [...at]), gt(endsAt, now), lt(startsAt, before)));
+  return rows.flatMap((row) =>
+    row.day === null || row.bay === null || row.startsAt === null || row.endsAt === null
+      ? []
+      : [{ depot: row.depot, day: row.day, bay: row.bay, startsAt: row.startsAt, endsAt: row.endsAt }],
+  );
+}
+
+/** Why vehicles stand where they stand, as the engine gives it. */
+export function listFirstReasons(db: Database, keys: readonly number[]) {
+  return db
+    .select({ key: assessments.vehicle, reason: sql<unknown>`${assessments.brief} -> 'reasons' -> 0` })
+    .from(assessments)
+    .where(inArray(assessments.vehicle, [...keys]));
+}

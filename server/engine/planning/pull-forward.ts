@@ -1,0 +1,53 @@
+import { compareForSeat } from './compare-for-seat.ts';
+import { maySit } from './may-sit.ts';
+import type { DepotQuestion, Seating } from './planning-model.ts';
+
+/**
+ * Moves inspections to earlier days where there is room and nothing is lost.
+ *
+ * Waiting costs a vehicle that stands nothing, so that a plan that is proved the best may still leave an early bay empty
+ * and a vehicle on hold for the last day. Those on hold move first, then the dearest; each to its earliest day with room
+ * on which it is worth at least as much.
+ *
+ * @param question the depot
+ * @param seatings that fit
+ * @returns seatings that fit, worth no less
+ * Source: own rule. Edges: nothing moves where nothing is free. Errors: none.
+ * @example pullForward({ days: [], candidates: [] }, []) // []
+ */
+export function pullForward({ days, candidates }: DepotQuestion, seatings: readonly Seating[]): Seating[] {
+  const all = days.flatMap(({ gaps }, day) =>
+    gaps.map(({ fromQuarter, toQuarter }, gap) => {
+      const inside = seatings
+        .filter((one) => one.day === day && one.gap === gap)
+        .flatMap((one) => one.candidates);
+      const taken = inside.reduce((sum, i) => sum + (candidates[i]?.quarters ?? 0), 0);
+      return { day, gap, candidates: inside, left: toQuarter - fromQuarter - taken };
+    }),
+  );
+  const seated = all.flatMap((from) => from.candidates.map((candidate) => ({ candidate, from })));
+  const worthOn = (candidate: number, day: number) => candidates[candidate]?.values[day] ?? -Infinity;
+  const compare = compareForSeat(candidates, (i) => {
+    const day = seated.find(({ candidate }) => candidate === i)?.from.day ?? -1;
+    return worthOn(i, day);
+  });
+  for (const { candidate, from } of seated.toSorted((a, b) => compare(a.candidate, b.candidate))) {
+    const own = candidates[candidate];
+    if (own === undefined) continue;
+    const to = all.find(
+      ({ day, left }) =>
+        day < from.day &&
+        left >= own.quarters &&
+        maySit(own, days, day, false) &&
+        worthOn(candidate, day) >= worthOn(candidate, from.day),
+    );
+    if (to === undefined) continue;
+    from.candidates = from.candidates.filter((i) => i !== candidate);
+    from.left += own.quarters;
+    to.candidates = [...to.candidates, candidate];
+    to.left -= own.quarters;
+  }
+  return all.flatMap(({ day, gap, candidates: inside }) =>
+    inside.length === 0 ? [] : [{ day, gap, candidates: inside }],
+  );
+}

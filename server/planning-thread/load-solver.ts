@@ -1,0 +1,88 @@
+import loadHighs, { type Model } from 'highs';
+import type { LinearModel, LinearSolver } from '#server/engine/planning/planning-model.ts';
+
+export interface LoadedSolver {
+  /** A solver that ends by a moment, as `performance.now()` counts. */
+  until(deadlineMs: number): LinearSolver;
+  /** What the solver died of; from then on it finds nothing. */
+  fault(): string | null;
+}
+
+/** Less time than this is none. */
+const LEAST_S = 0.02;
+
+/** HiGHS, compiled to WebAssembly. Solving keeps the thread that calls busy. */
+export async function loadSolver(): Promise<LoadedSolver> {
+  const highs = await loadHighs();
+  const { maximize } = highs.constants.objectiveSense;
+  const { optimal, infeasible } = highs.constants.modelStatus;
+  const { feasible } = highs.constants.solutionStatus;
+  let fault: string | null = null;
+
+  const toData = (
+    { gains, rowLower, rowUpper, starts, rows, coefficients }: LinearModel,
+    whole: boolean,
+  ) => ({
+    numCols: gains.length,
+    numRows: rowLower.length,
+    sense: maximize,
+    colCost: gains,
+    colLower: gains.map(() => 0),
+    colUpper: gains.map(() => highs.infinity),
+    rowLower: rowLower.map((bound) => (bound === -Infinity ? -highs.infinity : bound)),
+    rowUpper: rowUpper.map((bound) => (bound === Infinity ? highs.infinity : bound)),
+    matrix: {
+      format: 'csc' as const,
+      numRows: rowLower.length,
+      numCols: gains.length,
+      starts,
+      indices: rows,
+      values: coefficients,
+    },
+    ...(whole ? { integrality: gains.map(() => highs.constants.variableType.integer) } : {}),
+  });
+
+  /** After an error inside the solver its memory is in no known state. */
+  function run<Answer>(
+    data: ReturnType<typeof toData>,
+    seconds: number,
+    read: (model: Model) => Answer,
+  ): Answer | null {
+    if (fault !== null || seconds < LEAST_S) return null;
+    try {
+      return highs.withModel(data, (model) => {
+        model.options.set({ output_flag: false, mip_rel_gap: 0, time_limit: seconds });
+        return read(model);
+      });
+    } catch (error) {
+      fault = error instanceof Error ? error.message : String(error);
+      return null;
+    }
+  }
+
+  const until = (deadlineMs: number): LinearSolver => ({
+    relax: (model) =>
+      run(toData(model, false), leftUntil(deadlineMs), (native) => {
+        native.run();
+        if (native.getModelStatus() !== optimal) return null;
+        return { bound: native.getObjectiveValue(), marginals: native.getSolution().colDual };
+      }),
+    solve: (model, start, timeShare) =>
+      run(toData(model, true), timeShare * leftUntil(deadlineMs), (native) => {
+        if (start !== null) native.setSolution({ colValue: Array.from(start) });
+        native.run();
+        const status = native.getModelStatus();
+        if (status === infeasible) return { values: null, bound: null, proved: true };
+        const has = native.info.get('primal_solution_status') === feasible;
+        const bound = Number(native.info.get('mip_dual_bound'));
+        return {
+          values: has ? native.getSolution().colValue : null,
+          bound: Number.isFinite(bound) ? bound : null,
+          proved: status === optimal,
+        };
+      }) ?? { values: null, bound: null, proved: false },
+  });
+  return { until, fault: () => fault };
+}
+
+const leftUntil = (deadlineMs: number): number => Math.min(3600, (deadlineMs - performance.now()) / 1000);

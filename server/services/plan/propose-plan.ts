@@ -1,0 +1,82 @@
+import {
+  listAhead,
+  listFirstReasons,
+  listInspected,
+  listPlannable,
+  readUsualPaces,
+} from '#db/queries/list-plannable.ts';
+import type { Plan, PlanRequest } from '#server/contract/plan.ts';
+import { addDays } from '#server/services/calendar/depot-days.ts';
+import { momentOf } from '#server/services/calendar/local-time.ts';
+import { readCodeBook } from '#server/services/codes/code-book.ts';
+import type { Context } from '#server/services/context.ts';
+import { sightOf } from '#server/services/sight.ts';
+import { askDepot } from './ask-depot.ts';
+import { findGaps } from './find-gaps.ts';
+import { INSPECTED_DAYS, WAIT_DAYS } from './plan-limits.ts';
+import { listPlannedDepots } from './planned-depots.ts';
+import { refuseVehicles } from './refuse-vehicles.ts';
+import type { SolveDepots } from './solve-depots.ts';
+import { type DepotRoom, sortVehicles } from './sort-vehicles.ts';
+import { writePlan } from './write-plan.ts';
+
+const DAY_MS = 86_400_000;
+
+/** Proposes bay days for the vehicles whose inspection avoids most. Nothing is stored. */
+export async function proposePlan(ctx: Context, request: PlanRequest, solve: SolveDepots): Promise<Plan> {
+  const started = performance.now();
+  const now = ctx.now();
+  const spans = await listPlannedDepots(ctx, request);
+  if (request.vehicles !== undefined) await refuseVehicles(ctx, request.vehicles, request.depots);
+  const to =
+    spans
+      .map((span) => span.to)
+      .toSorted()
+      .at(-1) ?? '';
+  const countedTo = addDays(to, WAIT_DAYS);
+  const sight = sightOf(ctx.actor);
+  const [rows, inspected, usualPaces, taken, book] = await Promise.all([
+    listPlannable(ctx.db, { sight, depots: request.depots, units: request.vehicles }),
+    listInspected(ctx.db, new Date(now.getTime() - INSPECTED_DAYS * DAY_MS)),
+    readUsualPaces(ctx.db),
+    listAhead(
+      ctx.db,
+      spans.map(({ depot }) => depot.id),
+      { now, before: momentOf('UTC', addDays(to, 2), '00:00') },
+    ),
+    readCodeBook(ctx.db),
+  ]);
+  const rooms = spans.map((span): DepotRoom => {
+    const own = taken.filter(({ depot }) => depot === span.depot.id);
+    return { ...span, room: span.days.map((day) => findGaps(span.depot, day, own, now)) };
+  });
+  const sorted = sortVehicles({
+    rows,
+    rooms: new Map(rooms.map((room) => [room.depot.id, room])),
+    usualPaces,
+    inspected,
+    named: new Set(request.vehicles),
+    countedTo,
+    now,
+  });
+  const asked = rooms.map((room) => askDepot(room, sorted.candidates));
+  const solved = await solve(asked.map(({ question }) => question));
+  const seated = asked.flatMap(({ members }, i) =>
+    (solved[i]?.plan.seatings ?? []).flatMap(({ candidates }) =>
+      candidates.flatMap((candidate) => members[candidate]?.row.key ?? []),
+    ),
+  );
+  const reasons = await listFirstReasons(ctx.db, seated);
+  const plan = writePlan({
+    asked,
+    solved,
+    sorted,
+    taken,
+    reasons: new Map(reasons.map(({ key, reason }) => [key, reason])),
+    book,
+    units: request.units,
+    countedTo,
+    now,
+  });
+  return { ...plan, seconds: Math.round(performance.now() - started) / 1000 };
+}

@@ -1,0 +1,93 @@
+import type { listInspected, PlannableVehicle } from '#db/queries/list-plannable.ts';
+import type { Grade, LeftOutReason } from '#server/contract/words.ts';
+import type { BayDay } from '#server/engine/planning/planning-model.ts';
+import { hoursFor } from '#server/services/bookings/book-vehicle.ts';
+import type { DepotSpan } from './planned-depots.ts';
+import { type Scales, weighVehicle } from './weigh-vehicle.ts';
+
+/** A depot with what is free in it, working day by working day. */
+export interface DepotRoom extends DepotSpan {
+  room: BayDay[];
+}
+
+export interface SortedVehicle {
+  row: PlannableVehicle;
+  grade: Grade;
+  scales: Scales;
+  quarters: number;
+  /** its home depot, where that is planned */
+  depot: DepotRoom | null;
+}
+
+/** What became of each vehicle before anything is planned. */
+export interface SortedFleet {
+  candidates: SortedVehicle[];
+  leftOut: (SortedVehicle & { reason: LeftOutReason })[];
+  /** with a day ahead of them */
+  booked: (SortedVehicle & { day: string })[];
+}
+
+export interface SortInput {
+  rows: readonly PlannableVehicle[];
+  rooms: ReadonlyMap<string, DepotRoom>;
+  usualPaces: ReadonlyMap<string, number>;
+  inspected: Awaited<ReturnType<typeof listInspected>>;
+  /** vehicles that were asked for by name, which are told of whatever they are worth */
+  named: ReadonlySet<string>;
+  countedTo: string;
+  now: Date;
+}
+
+/** Tells who can be given a day from who cannot, or need not, and why. */
+export function sortVehicles(input: SortInput): SortedFleet {
+  const { rows, rooms, usualPaces, inspected, named, countedTo, now } = input;
+  const notWorse = new Set(
+    inspected.filter(({ changes }) => !changes.some(isWorse)).map(({ vehicle }) => vehicle),
+  );
+  const sorted: SortedFleet = { candidates: [], leftOut: [], booked: [] };
+  for (const row of rows) {
+    const depot = rooms.get(row.depot ?? '') ?? null;
+    const today = depot?.today ?? now.toISOString().slice(0, 10);
+    const one: SortedVehicle = {
+      row,
+      grade: row.grade ?? 'unknown',
+      scales: weighVehicle(row, usualPaces, today, countedTo),
+      quarters: 4 * hoursFor({ inspectionHours: row.platform?.inspectionHours ?? null }),
+      depot,
+    };
+    const { booking } = row;
+    if (booking?.state === 'booked' && booking.endsAt !== null && booking.endsAt > now) {
+      sorted.booked.push({ ...one, day: booking.day ?? today });
+      continue;
+    }
+    const reason =
+      booking?.state === 'booked' ? 'past_booking' : notWorse.has(row.key) ? 'inspected' : bar(one);
+    if (reason === null) sorted.candidates.push(one);
+    else if (asksForDay(one, depot?.from ?? today) || named.has(row.unit))
+      sorted.leftOut.push({ ...one, reason });
+  }
+  return sorted;
+}
+
+/** Why a vehicle cannot be given a day, or need not; null where it can. */
+function bar({ row, grade, scales, quarters, depot }: SortedVehicle): LeftOutReason | null {
+  if (row.depot === null || depot === null) return 'no_depot';
+  if (depot.days.length === 0) return 'no_working_day';
+  if (depot.room.every(({ extra }) => extra.toQuarter - extra.fromQuarter < quarters)) return 'too_long';
+  if (grade !== 'hold' && scales.kmPerDay === 0) return 'stands';
+  const able = depot.days.filter(({ day }) => !isAway(row, day));
+  if (able.length === 0) return 'unavailable';
+  if (grade === 'hold' || able.some(({ day }) => scales.on(day).value > 0)) return null;
+  return 'not_worth_it';
+}
+
+export const isAway = ({ unavailable }: PlannableVehicle, day: string): boolean =>
+  unavailable.some(({ from, to }) => from <= day && day <= to);
+
+const asksForDay = ({ grade, scales }: SortedVehicle, first: string): boolean =>
+  grade === 'hold' || grade === 'book' || scales.on(first).value > 0;
+
+const urgency: Record<Grade, number> = { hold: 3, book: 2, watch: 1, steady: 0, unknown: 0 };
+
+const isWorse = ({ from, to }: { from: Grade | null; to: Grade | null }): boolean =>
+  urgency[to ?? 'unknown'] > urgency[from ?? 'unknown'];
