@@ -9,6 +9,7 @@ import { parseBayPlanSearch } from './screens/bay-plan/plan-search.ts';
 import { parseDigestSearch } from './screens/digest/digest-search.ts';
 import { parseListSearch } from './screens/inspection-list/list-search.ts';
 import { parseChangesSearch } from './screens/settings/changes/changes-search.ts';
+import { parseOpenSearch } from './screens/settings/open-search.ts';
 import { parsePeopleSearch } from './screens/settings/people/people-search.ts';
 import { parseSignInSearch } from './screens/sign-in/sign-in-search.ts';
 import { parseVehicleSearch } from './screens/vehicle/vehicle-search.ts';
@@ -123,6 +124,35 @@ const keysRoute = createRoute({
   errorComponent: ScreenProblem,
 });
 
+const depotsRoute = createRoute({
+  getParentRoute: () => settingsRoute,
+  path: '/depots',
+  validateSearch: parseOpenSearch,
+  component: lazyRouteComponent(() => import('./screens/settings/depots/depots-screen.tsx'), 'DepotsScreen'),
+  errorComponent: ScreenProblem,
+});
+
+const platformSettingsRoute = createRoute({
+  getParentRoute: () => settingsRoute,
+  path: '/platforms',
+  validateSearch: parseOpenSearch,
+  component: lazyRouteComponent(
+    () => import('./screens/settings/platforms/platforms-screen.tsx'),
+    'PlatformSettingsScreen',
+  ),
+  errorComponent: ScreenProblem,
+});
+
+const thresholdsRoute = createRoute({
+  getParentRoute: () => settingsRoute,
+  path: '/thresholds',
+  component: lazyRouteComponent(
+    () => import('./screens/settings/thresholds/thresholds-screen.tsx'),
+    'ThresholdsScreen',
+  ),
+  errorComponent: ScreenProblem,
+});
+
 const changesRoute = createRoute({
   getParentRoute: () => settingsRoute,
   path: '/changes',
@@ -144,7 +174,15 @@ const routeTree = rootRoute.addChildren([
   signInRoute,
   welcomeRoute,
   accountRoute,
-  settingsRoute.addChildren([settingsStartRoute, peopleRoute, keysRoute, changesRoute]),
+  settingsRoute.addChildren([
+    settingsStartRoute,
+    peopleRoute,
+    keysRoute,
+    depotsRoute,
+    platformSettingsRoute,
+    thresholdsRoute,
+    changesRoute,
+  ]),
 ]);
 
 export const createAppRouter = () =>

@@ -3,8 +3,13 @@ import { askServer } from './ask-server.ts';
 type Method = 'POST' | 'PUT' | 'PATCH' | 'DELETE';
 
 /** A call under /api that changes something and is answered. */
-export async function sendJson<T>(method: Method, path: string, body?: unknown): Promise<T> {
-  const response = await send(method, path, body);
+export async function sendJson<T>(
+  method: Method,
+  path: string,
+  body?: unknown,
+  signal?: AbortSignal,
+): Promise<T> {
+  const response = await send(method, path, body, signal);
   return (await response.json()) as T;
 }
 
@@ -13,7 +18,7 @@ export async function sendOnly(method: Method, path: string, body?: unknown): Pr
   await send(method, path, body);
 }
 
-const send = (method: Method, path: string, body: unknown): Promise<Response> =>
+const send = (method: Method, path: string, body: unknown, signal?: AbortSignal): Promise<Response> =>
   askServer(path, {
     method,
     headers: {
@@ -21,4 +26,5 @@ const send = (method: Method, path: string, body: unknown): Promise<Response> =>
       ...(body === undefined ? {} : { 'content-type': 'application/json' }),
     },
     ...(body === undefined ? {} : { body: JSON.stringify(body) }),
+    ...(signal === undefined ? {} : { signal }),
   });

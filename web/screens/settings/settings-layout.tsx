@@ -12,6 +12,15 @@ export function SettingsLayout() {
         <Link to="/settings/keys" activeOptions={{ includeSearch: false }}>
           Keys
         </Link>
+        <Link to="/settings/depots" activeOptions={{ includeSearch: false }}>
+          Depots
+        </Link>
+        <Link to="/settings/platforms" activeOptions={{ includeSearch: false }}>
+          Platforms
+        </Link>
+        <Link to="/settings/thresholds" activeOptions={{ includeSearch: false }}>
+          Thresholds
+        </Link>
         <Link to="/settings/changes" activeOptions={{ includeSearch: false }}>
           Changes
         </Link>

@@ -1,0 +1,24 @@
+import { expect, it } from 'vitest';
+import { isZone, listZones, sayTimeAt, todayAt } from './list-zones.ts';
+
+it('lists every zone that can be asked for, UTC too', () => {
+  const zones = listZones();
+  expect(zones).toContain('UTC');
+  expect(zones).toContain('Europe/Vienna');
+  expect(zones.every(isZone)).toBe(true);
+});
+
+it('declines a zone that there is not', () => {
+  expect([isZone('Moon/Base'), isZone('')]).toEqual([false, false]);
+});
+
+it('says what the clock shows there', () => {
+  expect(sayTimeAt('Asia/Tokyo', new Date('2026-03-04T20:05:00Z'))).toBe('05:05 on Thursday');
+});
+
+it('knows which day it is there', () => {
+  const now = new Date('2026-03-04T20:05:00Z');
+  expect(todayAt('Asia/Tokyo', now)).toBe('2026-03-05');
+  expect(todayAt('America/Denver', now)).toBe('2026-03-04');
+  expect(todayAt('half typed', now)).toBe('2026-03-04');
+});

@@ -1,0 +1,86 @@
+import { useId } from 'react';
+import { formatDay } from '#web/format/format-day.ts';
+import { Button } from '#web/ui/button.tsx';
+import type { SpecialDraft } from './depot-draft.ts';
+import styles from './depots.module.css';
+import { todayAt } from './list-zones.ts';
+import { SpecialDayLine } from './special-day-line.tsx';
+
+interface Props {
+  days: readonly SpecialDraft[];
+  timeZone: string;
+  errorOf: (field: string) => string | undefined;
+  onChange: (days: SpecialDraft[]) => void;
+}
+
+/** Days that differ from their weekday; those that are over are folded away. */
+export function SpecialDaysFields({ days, timeZone, errorOf, onChange }: Props) {
+  const id = useId();
+  const today = todayAt(timeZone, new Date());
+  const placed = days.map((one, index) => ({ one, index }));
+  const isPast = ({ day }: SpecialDraft) => day !== '' && day < today;
+  const past = placed.filter(({ one }) => isPast(one));
+  const ahead = placed.filter(({ one }) => !isPast(one));
+  const remove = (key: number) => onChange(days.filter((one) => one.key !== key));
+  const line = ({ one, index }: (typeof placed)[number]) => (
+    <SpecialDayLine
+      key={one.key}
+      day={one}
+      errorOf={(field) => errorOf(`special_days.${index}.${field}`)}
+      onChange={(patch) =>
+        onChange(days.map((other) => (other.key === one.key ? { ...other, ...patch } : other)))
+      }
+      onRemove={() => remove(one.key)}
+    />
+  );
+  const add = () =>
+    onChange([
+      ...days,
+      {
+        key: Math.max(-1, ...days.map(({ key }) => key)) + 1,
+        day: '',
+        closed: true,
+        bays: '',
+        from: '',
+        to: '',
+        note: '',
+      },
+    ]);
+  return (
+    <section className={styles.specials} aria-labelledby={`${id}-title`}>
+      <h3 id={`${id}-title`}>Special days</h3>
+      <p className={styles.soft}>
+        Holidays, short days, days with fewer bays, a Saturday more: what is left empty is as on any such
+        weekday.
+      </p>
+      {ahead.length > 0 && <ul className={styles.lines}>{ahead.map(line)}</ul>}
+      <p>
+        <Button onClick={add}>Add a special day</Button>
+      </p>
+      {past.length > 0 && (
+        <details className={styles.past}>
+          <summary>
+            {past.length} {past.length === 1 ? 'day that is' : 'days that are'} over
+          </summary>
+          <ul className={styles.gone}>
+            {past.map(({ one }) => (
+              <li key={one.key}>
+                <span>
+                  {formatDay(one.day)} {one.day.slice(0, 4)}
+                  {one.note !== '' && `, ${one.note}`}
+                </span>
+                <Button
+                  kind="quiet"
+                  aria-label={`Remove ${formatDay(one.day)} ${one.day.slice(0, 4)}`}
+                  onClick={() => remove(one.key)}
+                >
+                  Remove
+                </Button>
+              </li>
+            ))}
+          </ul>
+        </details>
+      )}
+    </section>
+  );
+}
