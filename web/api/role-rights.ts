@@ -7,3 +7,4 @@ export const seesSettings = (role: Role): boolean => role === 'admin';
 export const sendsToShop = (role: Role): boolean => role === 'planner' || role === 'admin';
 export const seesBayPlan = (role: Role): boolean => role !== 'shop';
 export const changesBookings = (role: Role): boolean => role === 'planner' || role === 'admin';
+export const setsUpVehicles = (role: Role): boolean => role === 'planner' || role === 'admin';

@@ -6,6 +6,7 @@ import { AtShop } from './at-shop.tsx';
 import { ConditionFigures } from './condition-figures.tsx';
 import { Evidence } from './evidence.tsx';
 import { History } from './history.tsx';
+import { VehicleHome } from './home/vehicle-home.tsx';
 import { isNotFound } from './is-not-found.ts';
 import { LivesTable } from './lives-table.tsx';
 import { MileageFigure } from './mileage-figure.tsx';
@@ -51,6 +52,7 @@ export function VehicleScreen() {
         horizonKm={series.data?.horizon_km ?? null}
       />
       {!isShop && atShop}
+      {detail.data !== undefined && <VehicleHome key={`home ${vehicle}`} detail={detail.data} />}
       {series.isError && series.data === undefined && (
         <ProblemNote error={series.error} onRetry={() => void series.refetch()} />
       )}

@@ -1,10 +1,10 @@
 import { useState } from 'react';
 import type { Depot } from '#server/contract/fleet.ts';
+import { todayAt } from '#web/format/zones.ts';
 import { Button } from '#web/ui/button.tsx';
 import styles from './depot-calendar.module.css';
 import { kindWords } from './kind-words.ts';
 import { listMonths } from './list-months.ts';
-import { todayAt } from './list-zones.ts';
 import { MonthTable } from './month-table.tsx';
 
 const fewMonths = 4;

@@ -3,7 +3,7 @@ import type { Depot } from '#server/contract/fleet.ts';
 import { type Weekday, weekdays } from '#server/contract/words.ts';
 import { readClock } from '#web/format/read-clock.ts';
 import { readNumber } from '#web/format/read-number.ts';
-import { isZone } from './list-zones.ts';
+import { isZone } from '#web/format/zones.ts';
 
 export interface DayDraft {
   open: boolean;

@@ -2,9 +2,9 @@ import { Fragment } from 'react';
 import type { Depot } from '#server/contract/fleet.ts';
 import { formatDay } from '#web/format/format-day.ts';
 import { noFigure } from '#web/format/format-number.ts';
+import { todayAt } from '#web/format/zones.ts';
 import styles from '#web/screens/settings/settings.module.css';
 import { DepotForm } from './depot-form.tsx';
-import { todayAt } from './list-zones.ts';
 import { countOpenHours, sayWeek } from './say-week.ts';
 
 interface Props {

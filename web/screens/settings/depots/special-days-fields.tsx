@@ -1,9 +1,9 @@
 import { useId } from 'react';
 import { formatDay } from '#web/format/format-day.ts';
+import { todayAt } from '#web/format/zones.ts';
 import { Button } from '#web/ui/button.tsx';
 import type { SpecialDraft } from './depot-draft.ts';
 import styles from './depots.module.css';
-import { todayAt } from './list-zones.ts';
 import { SpecialDayLine } from './special-day-line.tsx';
 
 interface Props {

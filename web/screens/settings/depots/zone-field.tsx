@@ -1,6 +1,6 @@
 import { useId, useMemo } from 'react';
+import { isZone, listZones, sayTimeAt } from '#web/format/zones.ts';
 import { TextField } from '#web/ui/text-field.tsx';
-import { isZone, listZones, sayTimeAt } from './list-zones.ts';
 
 interface Props {
   value: string;

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { isZone, listZones, sayTimeAt, todayAt } from './list-zones.ts';
+import { isZone, listZones, sayTimeAt, todayAt } from './zones.ts';
 
 it('lists every zone that can be asked for, UTC too', () => {
   const zones = listZones();
