@@ -1,36 +1,45 @@
 import { and, eq } from 'drizzle-orm';
+import { alias } from 'drizzle-orm/pg-core';
 import type { Database } from '#db/client.ts';
+import { assessments } from '#db/schema/analysis.ts';
 import { depots, platforms, vehicles } from '#db/schema/fleet.ts';
 import { bookings } from '#db/schema/planning.ts';
 import { openBooking } from './open-booking.ts';
 import { type Sight, seenBy } from './seen-vehicles.ts';
 
+const openDepots = alias(depots, 'open_depots');
+
+interface Wanted {
+  unit: string;
+  sight: Sight;
+  /** where it is to be inspected; null for the depot that it belongs to */
+  depot: string | null;
+}
+
 /**
- * A vehicle that somebody is about to book, held as it is until the end of the transaction, so that nobody retires it
- * meanwhile; null where they see no such vehicle. Vehicles are locked before bookings everywhere.
+ * A vehicle that somebody is about to book, with all that decides about it in one statement: where it is to go, what its
+ * platform takes, what it has open. It is held as it is until the end of the transaction, so that nobody retires it
+ * meanwhile; vehicles are locked before bookings everywhere. Null where they see no such vehicle.
  */
-export async function holdVehicle(transaction: Database, unit: string, sight: Sight) {
+export async function holdVehicle(transaction: Database, { unit, sight, depot }: Wanted) {
   const [held] = await transaction
     .select({
-      key: vehicles.key,
-      unit: vehicles.unit,
-      depot: vehicles.depot,
-      retired: vehicles.retired,
-      unavailable: vehicles.unavailable,
-      platform: vehicles.platform,
+      vehicle: vehicles,
+      inspectionHours: platforms.inspectionHours,
+      grade: assessments.grade,
+      depot: depots,
+      open: bookings,
+      openAt: { depotName: openDepots.name, timeZone: openDepots.timeZone },
     })
     .from(vehicles)
+    .leftJoin(platforms, eq(platforms.id, vehicles.platform))
+    .leftJoin(assessments, eq(assessments.vehicle, vehicles.key))
+    .leftJoin(depots, depot === null ? eq(depots.id, vehicles.depot) : eq(depots.id, depot))
+    .leftJoin(bookings, openBooking)
+    .leftJoin(openDepots, eq(openDepots.id, bookings.depot))
     .where(and(eq(vehicles.unit, unit), seenBy(sight)))
-    .for('share');
-  if (held === undefined) return null;
-  const [platform] =
-    held.platform === null
-      ? []
-      : await transaction
-          .select({ inspectionHours: platforms.inspectionHours })
-          .from(platforms)
-          .where(eq(platforms.id, held.platform));
-  return { ...held, inspectionHours: platform?.inspectionHours ?? null };
+    .for('share', { of: vehicles });
+  return held ?? null;
 }
 
 export type HeldVehicle = NonNullable<Awaited<ReturnType<typeof holdVehicle>>>;

@@ -1,4 +1,6 @@
+import { setTimeout as sleep } from 'node:timers/promises';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { openDatabase } from '#db/client.ts';
 import { bookingsReply } from '#server/contract/bookings.ts';
 import { problem } from '#server/contract/problems.ts';
 import { book, bookingNow, setUpBookableFleet } from '#tests/helpers/bookable-fleet.ts';
@@ -13,6 +15,9 @@ beforeAll(async () => {
   await setUpBookableFleet(app);
   await app.post('/api/depots', [
     { id: 'saturdays', name: 'Old tram shed', bays: 0, special_days: [{ day: '2026-12-05', bays: 1 }] },
+    // Where it is tomorrow already, and where it is not yet today.
+    { id: 'east', name: 'East end', bays: 1, time_zone: 'Pacific/Kiritimati' },
+    { id: 'west', name: 'West end', bays: 1, time_zone: 'Pacific/Pago_Pago' },
     {
       id: 'nights',
       name: 'Night yard',
@@ -51,7 +56,7 @@ async function refusal(request: unknown, headers: Record<string, string> = {}) {
   const said = problem.parse(await answer.json());
   expect(said.errors).toHaveLength(1);
   expect(said.detail).toBe(`${said.errors[0]?.message} Nothing was changed.`);
-  const message = said.errors[0]?.message.replace(/it is 10:0\d/, 'it is 10:00');
+  const message = said.errors[0]?.message.replace(/it is (10|22):0\d/, 'it is $1:00');
   return [answer.status, said.errors[0]?.field, message];
 }
 
@@ -177,6 +182,16 @@ describe('a booking that is wrong in itself is refused with 400 and one sentence
       { vehicle: 'N-1', day: '2026-11-26', from: '09:45' },
       'from',
       '09:45 has passed already: at Skarrowick it is 10:00 on Thu 26 Nov.',
+    ],
+    [
+      { vehicle: 'N-1', depot: 'east', day: '2026-11-25' },
+      'day',
+      'Wed 25 Nov is past: at East end it is Thu 26 Nov.',
+    ],
+    [
+      { vehicle: 'N-1', depot: 'west', day: '2026-11-25' },
+      'day',
+      'No 3 h are left on Wed 25 Nov: at West end it is 22:00, and it closes at 16:00.',
     ],
     [
       { vehicle: 'N-1', day: '2027-11-29' },
@@ -359,5 +374,76 @@ describe('an array of bookings', () => {
       'The body has 1001 bookings, but one request may have 1000. Nothing was booked; send several.',
     ]);
     expect(await (await app.post('/api/bookings', '[]')).json()).toEqual({ booked: [], refused: [] });
+  });
+
+  it('that breaks off tells what was booked, what may be, and what was not tried', async () => {
+    await app.client`truncate bookings restart identity`;
+    await app.client`update depots set bays = 40 where id = 'north'`;
+    const units = Array.from({ length: 400 }, (_, i) => `M-${i + 1}`);
+    await app.post(
+      '/api/vehicles',
+      units.map((id) => ({ id, depot: 'north', platform: 'short' })),
+    );
+    const days = ['2026-12-01', '2026-12-02', '2026-12-03', '2026-12-04'];
+    const asked = app.post(
+      '/api/bookings',
+      units.map((vehicle, i) => ({ vehicle, day: days[i % 4] })),
+    );
+    const count = async () => Number((await app.client`select count(*) as n from bookings`)[0]?.n);
+    await expect.poll(count).toBeGreaterThan(3);
+    await app.client`alter table bookings rename to bookings_away`;
+    const answer = await asked;
+    await app.client`alter table bookings_away rename to bookings`;
+    expect(answer.status).toBe(200);
+    const { booked, refused } = bookingsReply.parse(await answer.json());
+    expect(booked).toHaveLength(await count());
+    expect(booked.length).toBeLessThan(400);
+    expect(booked.length + refused.length).toBe(400);
+    expect(refused[0]?.message).toBe('storage went away, so it may be booked or not. Look first.');
+    expect(new Set(refused.slice(1).map(({ message }) => message))).toEqual(
+      new Set(['was not tried: storage had gone away. Send it again.']),
+    );
+    await app.client`update depots set bays = 2 where id = 'north'`;
+  });
+
+  it('that takes long asks again whether its sender may still book', async () => {
+    await app.client`truncate bookings restart identity`;
+    const { headers, email } = await signInAs(app, 'planner');
+    const other = openDatabase(app.databaseUrl, { connections: 1 });
+    let letGo = () => {};
+    const held = new Promise<void>((resolve) => {
+      letGo = resolve;
+    });
+    // The first vehicle is changed by somebody who takes their time.
+    const changing = other.client.begin(async (transaction) => {
+      await transaction`select from vehicles where unit = 'N-1' for update`;
+      await held;
+    });
+    const asked = fetch(`${app.url}/api/bookings`, {
+      method: 'POST',
+      headers,
+      body: JSON.stringify(['N-1', 'N-2', 'N-3'].map((vehicle) => ({ vehicle, day: MONDAY }))),
+    });
+    const waiting = async () =>
+      Number(
+        (
+          await app.client`
+            select count(*) as n from pg_stat_activity
+            where datname = current_database() and wait_event_type = 'Lock'`
+        )[0]?.n,
+      );
+    await expect.poll(waiting).toBe(1);
+    await app.client`update people set role = 'analyst' where email = ${email}`;
+    // Longer than an array goes on without asking again.
+    await sleep(2100);
+    letGo();
+    await changing;
+    await other.close();
+    const { booked, refused } = bookingsReply.parse(await (await asked).json());
+    expect(booked.map(({ vehicle }) => vehicle)).toEqual(['N-1']);
+    expect(refused.map(({ vehicle, message }) => [vehicle, message])).toEqual([
+      ['N-2', 'What you may do was changed.'],
+      ['N-3', 'was not tried: What you may do was changed.'],
+    ]);
   });
 });

@@ -1,10 +1,12 @@
-import { type BookingsReply, bookingRequest } from '#server/contract/bookings.ts';
+import type { BookingsReply } from '#server/contract/bookings.ts';
 import type { FieldError } from '#server/contract/problems.ts';
 import { SlipdriftError, toSlipdriftError } from '#server/errors.ts';
 import type { Context } from '#server/services/context.ts';
 import { bookVehicle } from './book-vehicle.ts';
+import { readAlone, readRequest, unitOf } from './read-requests.ts';
 
 const MOST_AT_ONCE = 1000;
+const CONFIRM_EVERY_MS = 2000;
 
 /** Books one object alone, or is refused; or an array, of which each is booked or refused by itself. */
 export async function bookVehicles(ctx: Context, body: unknown): Promise<BookingsReply> {
@@ -19,74 +21,40 @@ export async function bookVehicles(ctx: Context, body: unknown): Promise<Booking
 
 /**
  * One after the other, each in a transaction of its own: so nobody waits for a bay while they hold another, and two
- * planners who accept the same proposal never wait in a circle.
+ * planners who accept the same proposal never wait in a circle. What is booked already must be told, so that an end on
+ * the way is an answer and no problem.
  */
 async function bookEach(ctx: Context, bodies: readonly unknown[]): Promise<BookingsReply> {
   const reply: BookingsReply = { booked: [], refused: [] };
-  let lost = false;
+  let confirmedMs = performance.now();
+  let ended: string | null = null;
   for (const [i, body] of bodies.entries()) {
-    const refused = (faults: readonly FieldError[]) => {
-      const [{ field, message } = { field: '', message: 'is not right' }] = faults;
+    const refused = ([fault]: readonly FieldError[]) => {
+      const { field = '', message = 'is not right' } = fault ?? {};
       reply.refused.push({ line: i + 1, vehicle: unitOf(body), field, message });
     };
-    const read = readRequest(body);
-    if (lost) refused([{ field: '', message: 'was not tried, as storage had gone away. Send it again.' }]);
-    else if (read.faults !== null) refused(read.faults);
+    const { faults, request } = readRequest(body);
+    if (ended !== null) refused([{ field: '', message: `was not tried: ${ended}` }]);
+    else if (faults !== null) refused(faults);
     else
       try {
-        reply.booked.push(await bookVehicle(ctx, read.request));
+        if (performance.now() - confirmedMs > CONFIRM_EVERY_MS) {
+          await ctx.actor.confirm?.();
+          confirmedMs = performance.now();
+        }
+        reply.booked.push(await bookVehicle(ctx, request));
       } catch (error) {
         const known = toSlipdriftError(error);
-        if (known.status < 500) refused(known.errors);
-        // What is booked already must be told, so that this is an answer and no problem.
+        if (known.errors.length > 0) refused(known.errors);
         else if (reply.booked.length === 0) throw error;
         else {
-          ctx.log.error({ err: error }, 'bookings broke off');
-          lost = true;
-          refused([
-            { field: '', message: 'may be booked or not, as storage went away. Look, and send it again.' },
-          ]);
+          ctx.log.warn({ err: error }, 'an array of bookings broke off');
+          ended = known.status < 500 ? known.message : 'storage had gone away. Send it again.';
+          const what =
+            known.status < 500 ? ended : 'storage went away, so it may be booked or not. Look first.';
+          refused([{ field: '', message: what }]);
         }
       }
   }
   return reply;
 }
-
-type Read =
-  | { faults: FieldError[]; request: null }
-  | { faults: null; request: ReturnType<typeof bookingRequest.parse> };
-
-function readRequest(body: unknown): Read {
-  if (typeof body !== 'object' || body === null || Array.isArray(body))
-    return { faults: [{ field: '', message: 'must be an object with vehicle and day' }], request: null };
-  const parsed = bookingRequest.safeParse(body);
-  const faults = unknownFields(body).map((field) => ({ field, message: 'is not a known field' }));
-  if (!parsed.success)
-    faults.push(
-      ...parsed.error.issues.map(({ path, message }) => ({ field: path.map(String).join('.'), message })),
-    );
-  return parsed.success && faults.length === 0
-    ? { faults: null, request: parsed.data }
-    : { faults, request: null };
-}
-
-function readAlone(body: unknown) {
-  const { faults, request } = readRequest(body);
-  if (faults === null) return request;
-  const [first] = faults;
-  const named = first === undefined || first.field === '' ? '' : ` '${first.field}'`;
-  const more = faults.length > 1 ? ` (and ${faults.length - 1} more)` : '';
-  throw new SlipdriftError(
-    'invalid_request',
-    `The booking is not right:${named} ${first?.message ?? ''}${more}. Nothing was booked.`,
-    { errors: faults },
-  );
-}
-
-const unknownFields = (body: object): string[] =>
-  Object.keys(body).filter((field) => !Object.hasOwn(bookingRequest.shape, field));
-
-const unitOf = (body: unknown): string =>
-  typeof body === 'object' && body !== null && 'vehicle' in body && typeof body.vehicle === 'string'
-    ? body.vehicle.slice(0, 64)
-    : '';

@@ -4,10 +4,12 @@ import { type HeldVehicle, holdVehicle } from '#db/queries/lock-booking.ts';
 import type { Booking, BookingMove } from '#server/contract/bookings.ts';
 import { localOf } from '#server/services/calendar/local-time.ts';
 import type { Context } from '#server/services/context.ts';
-import { findOwnDepot, hoursFor, objectToVehicleDay } from './book-vehicle.ts';
+import { hoursFor } from './book-vehicle.ts';
 import { lockOpenBooking, type Row, storeChange } from './change-booking.ts';
 import { findPlace, objectToWish, type Wish } from './find-place.ts';
+import { objectToVehicleDay } from './object-to-vehicle-day.ts';
 import { refuse, wrong } from './objection.ts';
+import { ownDepotOf } from './own-depot-of.ts';
 import { findOwnBooking, readBooking } from './read-booking.ts';
 import { runAgain } from './run-again.ts';
 import { hoursOf } from './to-booking.ts';
@@ -19,9 +21,13 @@ export function moveBooking(ctx: Context, id: number, request: BookingMove): Pro
       const inside = { ...ctx, db: transaction };
       const now = ctx.now();
       const seen = await findOwnBooking(inside, id);
-      const vehicle = await holdVehicle(transaction, seen.unit, { depots: null, atShopOnly: false });
-      if (vehicle === null) throw new Error('a booked vehicle must be there');
-      const depot = await findOwnDepot(inside, request.depot ?? seen.booking.depot, seen.unit);
+      const held = await holdVehicle(transaction, {
+        unit: seen.unit,
+        sight: { depots: null, atShopOnly: false },
+        depot: request.depot ?? seen.booking.depot,
+      });
+      if (held === null) throw new Error('a booked vehicle must be there');
+      const depot = ownDepotOf(ctx, held, request.depot);
       const day = request.day ?? seen.booking.day;
       if (day !== null) await lockBayDay(transaction, { depot: depot.id, day }, 'alone');
       const row = await lockOpenBooking(inside, seen, request.version, now);
@@ -37,8 +43,8 @@ export function moveBooking(ctx: Context, id: number, request: BookingMove): Pro
           now,
         );
       }
-      const wish = toWish(request, row, seen, vehicle);
-      const objection = objectToWish(depot, wish, now) ?? objectToVehicleDay(vehicle, depot, wish.day, now);
+      const wish = toWish(request, row, seen, held);
+      const objection = objectToWish(depot, wish, now) ?? objectToVehicleDay(held, depot, wish.day, now);
       if (objection !== null) throw refuse(objection);
       const place = await findPlace(transaction, depot, wish, now, row.id);
       const set = {
@@ -64,14 +70,14 @@ function asksForPlace({ depot, day, bay, from, hours }: BookingMove, row: Row, s
   );
 }
 
-function toWish(request: BookingMove, row: Row, seen: BookingRow, vehicle: HeldVehicle): Wish {
+function toWish(request: BookingMove, row: Row, seen: BookingRow, held: HeldVehicle): Wish {
   const day = request.day ?? row.day;
   if (day === null)
     throw refuse(wrong('day', `The booking of ${seen.unit} is put off and has no day: name one.`));
   const from = keptClock(row, seen);
   return {
     day,
-    hours: request.hours ?? hoursOf(row) ?? hoursFor(vehicle),
+    hours: request.hours ?? hoursOf(row) ?? hoursFor(held),
     bay: request.bay,
     from: request.from,
     ...(row.bay === null || from === null ? {} : { kept: { bay: row.bay, from } }),
