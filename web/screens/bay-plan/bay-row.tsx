@@ -1,12 +1,12 @@
 // biome-ignore-all lint/a11y/useSemanticElements: a table cannot keep its head in sight and scroll sideways at once
 // biome-ignore-all lint/a11y/useFocusableInteractive: the arrow keys of the grid give the focus to cells and cards
-import { formatDay } from '#web/format/format-day.ts';
 import { BookingCard } from './booking-card.tsx';
 import type { PlanDepot } from './find-room.ts';
 import { sayClosed } from './find-room.ts';
 import type { GridDay } from './lay-out-grid.ts';
 import styles from './plan-grid.module.css';
 import { type Item, isDone } from './plan-items.ts';
+import { sayPlace } from './say-place.ts';
 import type { GridLinks } from './use-grid-links.ts';
 import type { PlanHand } from './use-plan-hand.ts';
 
@@ -36,6 +36,7 @@ export function BayRow({ depot, bay, row, bays, days, cells, hand, links, openKe
         const one = depot.days[i];
         const items = cells.get(`${bay} ${day}`) ?? noItems;
         const isOpen = one !== undefined && bay <= one.bays && one.hours !== null;
+        const where = sayPlace({ depot: depot.id, day, bay }, depot.name);
         const isOver = day < depot.today;
         const state = isOver ? 'over' : isOpen ? 'open' : 'closed';
         return (
@@ -50,8 +51,9 @@ export function BayRow({ depot, bay, row, bays, days, cells, hand, links, openKe
             data-narrow={narrow || undefined}
             data-today={today || undefined}
             tabIndex={-1}
-            aria-label={sayCell({ depot, bay, day, state, note: one?.note ?? '', items })}
+            aria-label={items.length === 0 ? `${where}: ${sayState(state, one?.note ?? '')}` : undefined}
           >
+            {items.length > 0 && <span className="only-spoken">{where}: </span>}
             {narrow && bay === 1 && (one?.note ?? '') !== '' && (
               <span
                 className={styles.closedNote}
@@ -79,23 +81,5 @@ export function BayRow({ depot, bay, row, bays, days, cells, hand, links, openKe
   );
 }
 
-interface Said {
-  depot: PlanDepot;
-  bay: number;
-  day: string;
-  state: 'over' | 'open' | 'closed';
-  note: string;
-  items: readonly Item[];
-}
-
-function sayCell({ depot, bay, day, state, note, items }: Said): string {
-  const what =
-    items.length > 0
-      ? items.map(({ kind, of }) => (kind === 'draft' ? `${of.vehicle} proposed` : of.vehicle)).join(', ')
-      : state === 'open'
-        ? 'free'
-        : state === 'over'
-          ? 'over'
-          : sayClosed(note);
-  return `${depot.name}, bay ${bay}, ${formatDay(day)}: ${what}`;
-}
+const sayState = (state: 'over' | 'open' | 'closed', note: string): string =>
+  state === 'open' ? 'free' : state === 'over' ? 'over' : sayClosed(note);

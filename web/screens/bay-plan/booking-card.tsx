@@ -5,7 +5,7 @@ import { GradeMark } from '#web/ui/grade-mark.tsx';
 import styles from './booking-card.module.css';
 import { readMinutes } from './clocks.ts';
 import { gradeOf, type Item, isDone, isPast, sayMisfit } from './plan-items.ts';
-import { sayItem } from './say-item.ts';
+import { sayRest } from './say-item.ts';
 import { useDraggable } from './use-draggable.ts';
 import type { PlanHand } from './use-plan-hand.ts';
 
@@ -35,6 +35,7 @@ export const BookingCard = memo(
         className={styles.card}
         data-stop=""
         data-card={item.key}
+        draggable={canMove ? undefined : false}
         data-fixed={canMove ? undefined : ''}
         data-kind={kind}
         data-grade={gradeOf(item)}
@@ -43,7 +44,6 @@ export const BookingCard = memo(
         data-wrong={mark === '!' || undefined}
         data-ticked={kind === 'draft' ? of.ticked : undefined}
         aria-current={isOpen || undefined}
-        aria-label={sayItem(item)}
         tabIndex={isStop ? undefined : -1}
       >
         <span className={styles.line}>
@@ -67,6 +67,7 @@ export const BookingCard = memo(
             )}
           </span>
         </span>
+        <span className="only-spoken">{sayRest(item)}</span>
         {of.from !== null && of.to !== null && hours !== null && (
           <span className={styles.day} style={placeInDay(of.from, of.to, hours)} aria-hidden="true" />
         )}

@@ -20,7 +20,7 @@ export function DayStrip({ bookings, hours, bays }: Props) {
     <div className={styles.strip} aria-hidden="true">
       <div className={styles.hours}>
         {ticks.map((minutes) => (
-          <span key={minutes} style={{ left: share(minutes) }}>
+          <span key={minutes} className={styles.hour} style={{ left: share(minutes) }}>
             {writeClock(minutes).slice(0, 2)}
           </span>
         ))}

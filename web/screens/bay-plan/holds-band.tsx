@@ -2,7 +2,7 @@ import { Link } from '@tanstack/react-router';
 import { useState } from 'react';
 import type { BayPlan, UncoveredHold } from '#server/contract/bookings.ts';
 import type { Draft, Proposal } from '#web/api/use-plan.ts';
-import { formatDate } from '#web/format/format-date.ts';
+import { formatWeek } from '#web/format/format-date.ts';
 import { formatDay } from '#web/format/format-day.ts';
 import { Button } from '#web/ui/button.tsx';
 import { GradeMark } from '#web/ui/grade-mark.tsx';
@@ -67,9 +67,9 @@ export function HoldsBand({ plan, proposal, canChange, change }: Props) {
 function sayHold(hold: UncoveredHold, plan: BayPlan, draft: Draft | undefined): string {
   const depot = plan.depots.find(({ id }) => id === hold.depot)?.name ?? hold.depot ?? 'no depot';
   const parts = [depot];
-  if (hold.since !== null) parts.push(`on hold since ${formatDate(hold.since)}`);
+  if (hold.since !== null) parts.push(`since ${formatWeek(hold.since.slice(0, 10))}`);
   if (hold.booking?.state === 'put_off') parts.push('put off');
-  if (hold.booking?.past === true) parts.push('its booking is over and not closed');
+  if (hold.booking?.past === true) parts.push('its booking is over, not closed');
   if (hold.reason !== null && hold.reason !== '') parts.push(`“${hold.reason}”`);
   if (draft !== undefined) parts.push(`proposed for ${formatDay(draft.day)}`);
   return parts.join(' · ');

@@ -43,21 +43,16 @@ export function LoadCell({ row, index, depot, day, narrow, today, proposedHours,
       {isClosed ? (
         !narrow && <span className={styles.closedWord}>{day?.note || 'closed'}</span>
       ) : (
-        <a
-          href={href}
-          data-stop=""
-          tabIndex={-1}
-          draggable={false}
-          aria-label={`${depot.name}, ${formatDay(day?.day ?? '1970-01-01')}: ${load}. Open the day`}
-          title={load}
-        >
+        <a href={href} data-stop="" tabIndex={-1} draggable={false} title={load}>
           <LoadRail all={all} booked={booked} proposed={proposedHours} />
           <span className={styles.figures} data-full={isFull || undefined}>
+            <span className="only-spoken">{`${depot.name}, ${formatDay(day?.day ?? '1970-01-01')}: `}</span>
             {formatHourNumber(booked)}
             {proposedHours > 0 && <em>+{formatHourNumber(proposedHours)}</em>}
             <span className={styles.of}>/{formatHourNumber(all)}</span>
             <span className={styles.unit}> h</span>
             {isFull && <b>{booked + proposedHours > all ? 'over' : 'full'}</b>}
+            <span className="only-spoken">{`, ${load}. Open the day`}</span>
           </span>
         </a>
       )}

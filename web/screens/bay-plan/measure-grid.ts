@@ -2,7 +2,7 @@ import type { CSSProperties } from 'react';
 import type { GridDay } from './lay-out-grid.ts';
 
 const narrowPx = 26;
-const leastDayPx = 62;
+const leastDayPx = 56;
 /** From here on a card has its unit and its hours in one line; and from there on the time of day as well. */
 const lineFromPx = 104;
 const timeFromPx = 172;

@@ -92,74 +92,76 @@ export function NewBooking({ unit, place, state, plan, drafts, say }: Props) {
           </Link>
         </p>
       )}
-      <form className={styles.form} onSubmit={submit} aria-label="Book a vehicle" noValidate>
-        {unit === '' && (
-          <>
-            <TextField
-              label="Unit"
-              list={list}
-              autoComplete="off"
-              value={vehicle}
-              onChange={setVehicle}
-              error={errorOf('vehicle')}
-            />
-            <datalist id={list}>
-              {unbooked.map((row) => (
-                <option key={row.vehicle} value={row.vehicle}>
-                  {row.grade}
-                </option>
-              ))}
-            </datalist>
-          </>
-        )}
-        <TimeFields
-          times={times}
-          plan={plan}
-          onChange={setChosen}
-          errorOf={errorOf}
-          usualHours={String(hoursOf(platform))}
-          hint={
-            chosen === null && offered !== null
-              ? `First room: ${sayPlace(offered, plan.depots.find(({ id }) => id === offered.depot)?.name ?? '')}, from ${offered.from}.`
-              : chosen === null && depotId !== ''
-                ? 'No room within the days shown: choose a later day.'
-                : undefined
-          }
-        />
-        {waits && (
-          <TextField
-            label="Why it waits for a day"
-            hint="Needed where no day is given."
-            value={reason}
-            maxLength={longestWords}
-            onChange={setReason}
-            error={errorOf('reason')}
+      {open === null && (
+        <form className={styles.form} onSubmit={submit} aria-label="Book a vehicle" noValidate>
+          {unit === '' && (
+            <>
+              <TextField
+                label="Unit"
+                list={list}
+                autoComplete="off"
+                value={vehicle}
+                onChange={setVehicle}
+                error={errorOf('vehicle')}
+              />
+              <datalist id={list}>
+                {unbooked.map((row) => (
+                  <option key={row.vehicle} value={row.vehicle}>
+                    {row.grade}
+                  </option>
+                ))}
+              </datalist>
+            </>
+          )}
+          <TimeFields
+            times={times}
+            plan={plan}
+            onChange={setChosen}
+            errorOf={errorOf}
+            usualHours={String(hoursOf(platform))}
+            hint={
+              chosen === null && offered !== null
+                ? `First room: ${sayPlace(offered, plan.depots.find(({ id }) => id === offered.depot)?.name ?? '')}, from ${offered.from}.`
+                : chosen === null && depotId !== ''
+                  ? 'No room within the days shown: choose a later day.'
+                  : undefined
+            }
           />
-        )}
-        <FieldFrame label="Note for the shop" error={errorOf('note')}>
-          {(control) => (
-            <textarea
-              {...control}
-              rows={2}
+          {waits && (
+            <TextField
+              label="Why it waits for a day"
+              hint="Needed where no day is given."
+              value={reason}
               maxLength={longestWords}
-              value={note}
-              onChange={(event) => setNote(event.target.value)}
+              onChange={setReason}
+              error={errorOf('reason')}
             />
           )}
-        </FieldFrame>
-        {refused !== null && !shownFields.includes(refused.field) && (
-          <p className={styles.lacks}>{refused.message}</p>
-        )}
-        {unit !== '' && errorOf('vehicle') !== undefined && (
-          <p className={styles.lacks}>{errorOf('vehicle')}</p>
-        )}
-        {book.isError && <ProblemNote error={book.error} />}
-        <div className={styles.buttons}>
-          <Button type="submit" kind="main" disabled={book.isPending}>
-            {waits ? 'Let it wait' : 'Book'}
-          </Button>
-        </div>
-      </form>
+          <FieldFrame label="Note for the shop" error={errorOf('note')}>
+            {(control) => (
+              <textarea
+                {...control}
+                rows={2}
+                maxLength={longestWords}
+                value={note}
+                onChange={(event) => setNote(event.target.value)}
+              />
+            )}
+          </FieldFrame>
+          {refused !== null && !shownFields.includes(refused.field) && (
+            <p className={styles.lacks}>{refused.message}</p>
+          )}
+          {unit !== '' && errorOf('vehicle') !== undefined && (
+            <p className={styles.lacks}>{errorOf('vehicle')}</p>
+          )}
+          {book.isError && <ProblemNote error={book.error} />}
+          <div className={styles.buttons}>
+            <Button type="submit" kind="main" disabled={book.isPending}>
+              {waits ? 'Let it wait' : 'Book'}
+            </Button>
+          </div>
+        </form>
+      )}
       {unit !== '' && <VehicleOutlook vehicle={unit} />}
     </>
   );

@@ -1,19 +1,17 @@
 import { formatDay, formatHours } from '#web/format/format-day.ts';
-import { gradeOf, type Item, isDone, isPast, sayMisfit } from './plan-items.ts';
+import { type Item, isDone, isPast, sayMisfit } from './plan-items.ts';
 
-/** A card in words: unit, grade, when and where, and what is the matter with it. */
-export function sayItem(item: Item): string {
+/** What a card does not show: when and where, and what is the matter with it. */
+export function sayRest(item: Item): string {
   const misfit = sayMisfit(item);
-  return [
-    `${item.of.vehicle}, ${gradeOf(item)}`,
-    item.kind === 'draft' ? `proposed${item.of.ticked ? '' : ', not ticked'}` : null,
+  const parts = [
     sayWhen(item.of),
+    item.kind === 'draft' ? `proposed${item.of.ticked ? '' : ', not ticked'}` : null,
     isDone(item) ? 'done' : null,
     isPast(item) ? 'over, and nobody has said what became of it' : null,
     misfit === null ? null : misfit.replace(/\.$/, ''),
-  ]
-    .filter((part) => part !== null)
-    .join('; ');
+  ];
+  return `, ${parts.filter((part) => part !== null).join('; ')}`;
 }
 
 interface When {

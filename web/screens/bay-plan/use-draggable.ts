@@ -1,13 +1,14 @@
 import { draggable } from '@atlaskit/pragmatic-drag-and-drop/adapter/element-adapter';
 import { type RefObject, useEffect } from 'react';
 import type { Item } from './plan-items.ts';
+import { readDrop } from './use-drop-places.ts';
 import { type PlanHand, toPlace } from './use-plan-hand.ts';
 
 /** Lets an element be taken up by mouse or finger. */
 export function useDraggable(
   ref: RefObject<HTMLElement | null>,
   item: Item,
-  { begin, put, giveUp }: PlanHand,
+  { begin, aim, put, giveUp }: PlanHand,
   canMove: boolean,
 ): void {
   useEffect(() => {
@@ -21,9 +22,12 @@ export function useDraggable(
       onDragStart: () => begin(item, 'hand', toPlace(item)),
       onDrop: ({ location }) => {
         delete element.dataset.taken;
-        if (location.current.dropTargets.length === 0) giveUp();
+        const place = readDrop(location.current.dropTargets);
+        // The hand may have moved since the last frame.
+        aim(place);
+        if (place === null) giveUp();
         else put();
       },
     });
-  }, [ref, item, begin, put, giveUp, canMove]);
+  }, [ref, item, begin, aim, put, giveUp, canMove]);
 }

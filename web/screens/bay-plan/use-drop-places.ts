@@ -12,14 +12,23 @@ export function useDropPlaces(body: RefObject<HTMLElement | null>, grid: Grid, {
     if (element === null) return;
     return dropTargetForElements({
       element,
-      onDrag: ({ location }) => {
-        const { clientX, clientY } = location.current.input;
-        const under = getElementFromPointWithoutHoneypot({ x: clientX, y: clientY });
-        aim(readCell(grid, under?.closest<HTMLElement>('[data-row][data-day]') ?? null));
+      getData: ({ input: { clientX: x, clientY: y } }) => {
+        const under = getElementFromPointWithoutHoneypot({ x, y });
+        const place = readCell(grid, under?.closest<HTMLElement>('[data-row][data-day]') ?? null);
+        return { find: () => place } satisfies DropData;
       },
+      onDrag: ({ location }) => aim(readDrop(location.current.dropTargets)),
       onDragLeave: () => aim(null),
     });
   }, [body, grid, aim]);
+}
+
+type DropData = { find: () => Place | null };
+
+/** The place over which something is held; null where it is over none. */
+export function readDrop(targets: readonly { data: Record<string | symbol, unknown> }[]): Place | null {
+  const { find } = (targets[0]?.data ?? {}) as Partial<DropData>;
+  return find?.() ?? null;
 }
 
 /** The place that a cell of the grid stands for; null for the load of a depot and for what is no cell. */

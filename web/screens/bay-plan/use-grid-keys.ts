@@ -4,7 +4,7 @@ import type { Item } from './plan-items.ts';
 import type { Place } from './plan-search.ts';
 import { type Direction, findStart, stepPlace } from './step-place.ts';
 import { readCell } from './use-drop-places.ts';
-import { type PlanHand, toPlace } from './use-plan-hand.ts';
+import { isSamePlace, type PlanHand, toPlace } from './use-plan-hand.ts';
 
 const arrows: Readonly<Record<string, Direction>> = {
   ArrowLeft: 'left',
@@ -32,13 +32,15 @@ export function useGridKeys(
 ) {
   const last = useRef<HTMLElement | null>(null);
   /** card that shall have the focus once it is drawn at its new place */
-  const wanted = useRef<string | null>(null);
+  const wanted = useRef<{ key: string; place: Place } | null>(null);
   const cardOf = (key: string) =>
     document.querySelector<HTMLElement>(`main [data-card="${CSS.escape(key)}"]`);
   useLayoutEffect(() => {
     if (wanted.current === null) return;
-    const card = cardOf(wanted.current);
-    if (card === null) return;
+    const { key, place } = wanted.current;
+    const card = cardOf(key);
+    const lies = card === null ? null : readCell(grid, card.closest<HTMLElement>('[data-row][data-day]'));
+    if (card === null || lies === null || !isSamePlace(lies, place)) return;
     wanted.current = null;
     focusOn(card);
   });
@@ -73,8 +75,9 @@ export function useGridKeys(
         focusOn(cellOf(next));
       }
     } else if (event.key === 'Enter') {
-      if (carried.room?.fits !== false) wanted.current = carried.item.key;
-      hand.put();
+      const { item, place } = carried;
+      if (hand.put() && place !== null) wanted.current = { key: item.key, place };
+      else if (hand.carry.get() === null) focusOn(cardOf(item.key));
     } else if (event.key === 'Escape' || event.key === 'Tab') {
       hand.giveUp();
       if (event.key === 'Tab') return;

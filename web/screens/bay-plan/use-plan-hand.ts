@@ -51,7 +51,7 @@ export function usePlanHand(context: Context) {
 
     function aim(place: Place | null): void {
       const carried = carry.get();
-      if (carried === null || isSame(carried.place, place)) return;
+      if (carried === null || isSamePlace(carried.place, place)) return;
       const room = place === null ? null : lookFor(carried.item, place);
       carry.set({ ...carried, place, room });
       if (carried.by === 'keys' && place !== null && room !== null)
@@ -89,7 +89,7 @@ export function usePlanHand(context: Context) {
         return false;
       }
       carry.set(null);
-      if (isSame(toPlace(item), place) && item.of.from === room.from) {
+      if (isSamePlace(toPlace(item), place) && item.of.from === room.from) {
         latest.current.say(`${vehicle} put back where it was.`);
         return false;
       }
@@ -133,5 +133,5 @@ export type PlanHand = ReturnType<typeof usePlanHand>;
 export const toPlace = ({ of: { depot, day, bay } }: Item): Place | null =>
   day === null || bay === null ? null : { depot, day, bay };
 
-const isSame = (a: Place | null, b: Place | null): boolean =>
+export const isSamePlace = (a: Place | null, b: Place | null): boolean =>
   a === b || (a !== null && b !== null && a.depot === b.depot && a.day === b.day && a.bay === b.bay);
