@@ -8,7 +8,7 @@ import { expect, vi } from 'vitest';
 const INPUTS = 105_000;
 export const SHARES = {
   ndjson: 0.1,
-  json: 0.156,
+  json: 0.149,
   csv: 0.1,
   goodCsv: 0.05,
   gzip: 0.04,
@@ -20,6 +20,7 @@ export const SHARES = {
   file: 0.01,
   trend: 0.012,
   setUp: 0.02,
+  booking: 0.007,
   query: 0.018,
   path: 0.012,
   headers: 0.01,
