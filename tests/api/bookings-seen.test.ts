@@ -141,6 +141,13 @@ describe('the list of bookings', () => {
   });
 });
 
+it('shows the open booking of a vehicle that has sent no reading yet', async () => {
+  const made = await book(app, { vehicle: 'N-2', day: MONDAY });
+  const { reply } = await get('/api/vehicles/N-2');
+  expect([reply.assessment, reply.booking.id, reply.booking.day]).toEqual([null, made.id, MONDAY]);
+  expect((await get('/api/vehicles/N-3')).reply.booking).toBeNull();
+});
+
 describe('the bay plan', () => {
   it('has every depot with its days, hours, bays and load, from today for two weeks', async () => {
     await book(app, { vehicle: 'N-1', day: MONDAY });

@@ -1,7 +1,9 @@
 import { findAssessment } from '#db/queries/list-assessments.ts';
+import { findOpenBooking } from '#db/queries/lock-booking.ts';
 import type { VehicleRecord } from '#db/queries/read-vehicle-record.ts';
 import type { VehicleDetail } from '#server/contract/vehicle.ts';
 import type { StoredBrief } from '#server/services/assessment/stored-assessment.ts';
+import { toListedBooking } from '#server/services/bookings/to-listed-booking.ts';
 import { readCodeBook } from '#server/services/codes/code-book.ts';
 import type { Context } from '#server/services/context.ts';
 import { toRankingRow } from '#server/services/inspection/to-ranking-row.ts';
@@ -17,10 +19,11 @@ import { vehicleSentence } from './vehicle-sentence.ts';
 export async function getVehicle(ctx: Context, unit: string, units: Units): Promise<VehicleDetail> {
   const record = await findVehicle(ctx, unit);
   const { vehicle, depot, platform } = record;
-  const [row, book, shop] = await Promise.all([
+  const [row, book, shop, open] = await Promise.all([
     findAssessment(ctx.db, vehicle.key, ctx.now()),
     readCodeBook(ctx.db),
     findAtShop(ctx, vehicle.key),
+    findOpenBooking(ctx.db, vehicle.key),
   ]);
   const assessment = row === null ? null : toRankingRow(row, units, book, ctx.now());
   return {
@@ -40,7 +43,7 @@ export async function getVehicle(ctx: Context, unit: string, units: Units): Prom
     lives: toLives(record),
     shop,
     unavailable: vehicle.unavailable,
-    booking: assessment?.booking ?? null,
+    booking: open === null ? null : toListedBooking(open.row, open.timeZone, ctx.now()),
     questions: listQuestions(record, row?.brief as StoredBrief | undefined, units),
   };
 }
