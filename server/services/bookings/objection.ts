@@ -1,4 +1,3 @@
-import type { FieldError } from '#server/contract/problems.ts';
 import { SlipdriftError } from '#server/errors.ts';
 
 /** Why something cannot be booked: wrong in itself, in the way of what is there, or not theirs to do. */
@@ -19,7 +18,3 @@ export const wrong = (field: string, message: string): Objection => ({
 });
 
 export const collides = (field: string, message: string): Objection => ({ code: 'conflict', field, message });
-
-/** What one refusal has to say, where it is one of several. */
-export const faultsOf = (error: SlipdriftError): FieldError[] =>
-  error.errors.length > 0 ? error.errors : [{ field: '', message: error.message }];
