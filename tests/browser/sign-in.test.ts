@@ -211,8 +211,8 @@ describe('the screens of a role', () => {
   });
 
   it.each([
-    ['/settings', 'planner', 'People, keys and changes are for admins'],
-    ['/settings/keys', 'analyst', 'People, keys and changes are for admins'],
+    ['/settings', 'planner', 'Settings are for admins'],
+    ['/settings/keys', 'analyst', 'Settings are for admins'],
     ['/platforms', 'shop', 'Platforms are for planner, analyst and admin'],
   ] as const)('refuse %s to the %s in plain words', async (path, role, words) => {
     const { page, calls, complaints } = await openAccess(browser, path, { access: makeAccess({ role }) });

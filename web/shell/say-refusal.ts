@@ -4,7 +4,7 @@ import { seesBayPlan, seesDigest, seesPlatforms, seesSettings } from '#web/api/r
 /** Why a screen is not for somebody of this role; null where it is. */
 export function sayRefusal(pathname: string, role: Role): string | null {
   if (isIn('/settings', pathname) && !seesSettings(role))
-    return 'People, keys and changes are for admins. Ask an admin for what you need here.';
+    return 'Settings are for admins. Ask an admin for what you need here.';
   if (isIn('/platforms', pathname) && !seesPlatforms(role))
     return 'Platforms are for planner, analyst and admin. A shop sees the vehicles that were sent to it.';
   if (isIn('/bay-plan', pathname) && !seesBayPlan(role))

@@ -48,7 +48,9 @@ export function SpecialDaysFields({ days, timeZone, errorOf, onChange }: Props) 
     ]);
   return (
     <section className={styles.specials} aria-labelledby={`${id}-title`}>
-      <h3 id={`${id}-title`}>Special days</h3>
+      <h2 className={styles.title} id={`${id}-title`}>
+        Special days
+      </h2>
       <p className={styles.soft}>
         Holidays, short days, days with fewer bays, a Saturday more: what is left empty is as on any such
         weekday.

@@ -20,7 +20,7 @@ export function EffectPanel({ request, none }: Props) {
   const preview = request === null ? null : (data?.preview ?? null);
   return (
     <section className={styles.panel} aria-label="Effect on the list" aria-busy={isFetching}>
-      <h3>Effect on the list</h3>
+      <h2 className={styles.title}>Effect on the list</h2>
       {request === null ? (
         <p className={styles.soft}>{none}</p>
       ) : isError ? (

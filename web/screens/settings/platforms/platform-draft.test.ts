@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { platformInput } from '#server/contract/fleet.ts';
 import { metricUnits } from '#web/format/units.ts';
-import { newPlatform, readDraft, toDraft, toPreview, warnOf } from './platform-draft.ts';
+import { applyChange, newPlatform, readDraft, toDraft, toPreview, warnOf } from './platform-draft.ts';
 
 const bus = platformInput.parse({ id: 'bus', name: 'Bus', limit_rpm: 150, life_km: 300_000 });
 const miles = { distance: 'mi', temperature: 'F' } as const;
@@ -30,6 +30,13 @@ describe('what stands in the fields', () => {
       costs: { lost_day: 75 },
       reference: { fluid_c: 90 },
     });
+  });
+
+  it('is as it is stored once it was saved, however it was typed', () => {
+    const made = change({ life_km: '250,000', limit_rpm: '140.0' }).change;
+    const after = applyChange(bus, made ?? { id: '', name: '' });
+    expect(after).toEqual({ ...bus, life_km: 250_000, limit_rpm: 140 });
+    expect(readDraft(toDraft(after, metricUnits), after, metricUnits).touched).toBe(false);
   });
 
   it('is read in the reader’s units', () => {

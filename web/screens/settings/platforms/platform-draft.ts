@@ -158,6 +158,17 @@ function groupFigures(figures: Partial<Record<FigureField, number>>): Omit<Platf
   };
 }
 
+/** A platform as a change leaves it. */
+export const applyChange = (before: Platform, change: PlatformChange): Platform => ({
+  ...before,
+  name: change.name,
+  limit_rpm: change.limit_rpm ?? before.limit_rpm,
+  life_km: change.life_km === undefined ? before.life_km : change.life_km,
+  inspection_hours: change.inspection_hours ?? before.inspection_hours,
+  costs: { ...before.costs, ...change.costs },
+  reference: { ...before.reference, ...change.reference },
+});
+
 /** What of a change the list can be tried with; null where it moves nothing in it. */
 export function toPreview(change: PlatformChange | null, before: Platform): PreviewRequest | null {
   if (change === null || before.id === '') return null;

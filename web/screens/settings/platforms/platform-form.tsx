@@ -10,7 +10,7 @@ import styles from '#web/ui/form.module.css';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
 import { useRested } from '#web/ui/use-rested.ts';
 import { useUnits } from '#web/ui/use-units.ts';
-import { type PlatformDraft, readDraft, toDraft, toPreview, warnOf } from './platform-draft.ts';
+import { applyChange, type PlatformDraft, readDraft, toDraft, toPreview, warnOf } from './platform-draft.ts';
 import { PlatformFields, serverNames } from './platform-fields.tsx';
 
 interface Props {
@@ -46,6 +46,7 @@ export function PlatformForm({ before, onSaved, onLeave }: Props) {
     save.mutate(change, {
       onSuccess: () => {
         setTried(false);
+        setDraft(toDraft(applyChange(before, change), units));
         onSaved?.(change.id);
       },
     });

@@ -1,0 +1,35 @@
+import type { Browser, Page } from 'playwright-core';
+import type { Role } from '#server/contract/words.ts';
+import { plainEnd } from '#tests/helpers/send-plain-fleet.ts';
+import { signInPage } from '#tests/helpers/sign-in.ts';
+import type { TestApp } from '#tests/helpers/start-app.ts';
+
+interface Options {
+  width?: number;
+  colorScheme?: 'light' | 'dark';
+  as?: Role;
+}
+
+/** A page of the screens as the server serves them, at the end of the plain fleet; what it complains of is collected. */
+export async function openServed(
+  browser: Browser,
+  app: TestApp,
+  path: string,
+  { width = 1280, colorScheme = 'light', as = 'admin' }: Options = {},
+): Promise<{ page: Page; complaints: string[] }> {
+  const page = await browser.newPage({
+    viewport: { width, height: 900 },
+    colorScheme,
+    hasTouch: width < 500,
+    timezoneId: 'UTC',
+  });
+  const complaints: string[] = [];
+  page.on('console', (message) => {
+    if (['error', 'warning'].includes(message.type())) complaints.push(message.text());
+  });
+  page.on('pageerror', (error) => complaints.push(error.message));
+  await page.clock.setFixedTime(plainEnd);
+  await signInPage(page, app, as);
+  await page.goto(app.url + path);
+  return { page, complaints };
+}
