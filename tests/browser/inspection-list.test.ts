@@ -3,10 +3,11 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { launchBrowser } from '#tests/helpers/launch-browser.ts';
 import { buildScreens } from './build-screens.ts';
 import { findViolations } from './find-violations.ts';
+import { withPlans } from './fixtures/list-answers.ts';
 import { makeRows } from './fixtures/ranking-fixture.ts';
 import { origin, serveFixture } from './open-page.ts';
 
-const rows = makeRows();
+const rows = withPlans(makeRows());
 let browser: Browser;
 
 beforeAll(async () => {
@@ -41,6 +42,8 @@ describe('the inspection list', () => {
     [1280, 'dark'],
     [390, 'light'],
     [390, 'dark'],
+    [1920, 'light'],
+    [1920, 'dark'],
   ] as const)(
     'passes WCAG 2.2 AA at %i px on a %s ground, opened and compared',
     async (width, colorScheme) => {
@@ -49,9 +52,9 @@ describe('the inspection list', () => {
       const { page, complaints } = await openList(address, { width, colorScheme });
       await firstRow(page).waitFor();
       if (width < 768) await page.getByText('When limits are reached').click();
-      await page.locator('[data-chart="ready"]').waitFor();
-      await page.getByRole('complementary', { name: 'Comparison' }).waitFor();
-      if (width < 768) await page.getByRole('button', { name: 'Compare side by side' }).click();
+      const comparison = page.getByRole('complementary', { name: 'Comparison' });
+      await comparison.locator('svg text', { hasText: a! }).first().waitFor({ state: 'attached' });
+      await page.getByText(`Why ${a} above ${b}?`).waitFor();
       expect(await findViolations(page)).toEqual([]);
       expect(complaints).toEqual([]);
       await page.close();
@@ -69,7 +72,7 @@ describe('the inspection list', () => {
     await expect.poll(() => searchOf(page).get('open')).toBe(rows[1]?.vehicle);
     expect(await second.getAttribute('aria-expanded')).toBe('true');
     await page.keyboard.press('c');
-    await expect.poll(() => searchOf(page).get('compare')).toBe(rows[1]?.vehicle);
+    await expect.poll(() => searchOf(page).get('chosen')).toBe(rows[1]?.vehicle);
     await page.keyboard.press('o');
     await expect.poll(() => new URL(page.url()).pathname).toBe(`/vehicles/${rows[1]?.vehicle}`);
     expect(complaints.filter((text) => !text.includes('404'))).toEqual([]);

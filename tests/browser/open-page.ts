@@ -1,11 +1,12 @@
 import { readFile } from 'node:fs/promises';
 import { extname, join } from 'node:path';
 import type { Page, Route } from 'playwright-core';
-import type { RankingRow } from '#server/contract/ranking.ts';
+import { type RankingRow, rankingQuery } from '#server/contract/ranking.ts';
 import { buildScreens } from './build-screens.ts';
 import { type Access, makeAccess } from './fixtures/access-fixture.ts';
 import { type Answer, answerAccess, refuse } from './fixtures/access-server.ts';
-import { answerFrom } from './fixtures/fixture-server.ts';
+import { answerFrom, shownRows } from './fixtures/fixture-server.ts';
+import { answerList } from './fixtures/list-answers.ts';
 
 export const origin = 'http://slipdrift.test';
 const types: Record<string, string> = {
@@ -41,13 +42,17 @@ async function answerApi(route: Route, rows: readonly RankingRow[], access: Acce
   const request = route.request();
   const address = new URL(request.url());
   const path = address.pathname.replace(/^\/api/, '');
-  const answered = answerAccess(access, {
+  const call = {
     method: request.method(),
     path,
     query: Object.fromEntries(address.searchParams),
     body: request.postDataJSON(),
-  });
-  const found = answered ?? findAnswer(rows, address, access);
+  };
+  const query = rankingQuery.safeParse(call.query).data ?? {};
+  const found =
+    answerAccess(access, call) ??
+    answerList(rows, access, call, shownRows, query) ??
+    findAnswer(rows, address, access);
   const {
     status,
     json,

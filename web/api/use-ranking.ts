@@ -1,11 +1,23 @@
-import { keepPreviousData, useInfiniteQuery, useQuery } from '@tanstack/react-query';
-import type { Outlook, Ranking, RankingQuery } from '#server/contract/ranking.ts';
+import {
+  keepPreviousData,
+  queryOptions,
+  useInfiniteQuery,
+  useQuery,
+  useQueryClient,
+} from '@tanstack/react-query';
+import type { UncoveredHold } from '#server/contract/bookings.ts';
+import type {
+  Outlook,
+  Ranking,
+  RankingFilter,
+  RankingQuery,
+  RankingUnits,
+} from '#server/contract/ranking.ts';
 import { getJson } from './get-json.ts';
 import { useWordUnits } from './use-word-units.ts';
 import { writeQuery } from './write-query.ts';
 
-/** What narrows the list; the outlook above it is asked with the same. */
-export type RankingFilter = Pick<RankingQuery, 'depot' | 'platform' | 'grade' | 'q'>;
+/** What narrows the list, with which the outlook above it is asked too, and what orders it. */
 export type RankingAsk = RankingFilter & Pick<RankingQuery, 'horizon_km' | 'sort'>;
 
 const rankingPageSize = 200;
@@ -16,6 +28,8 @@ export const rankingKeys = {
   all: ['ranking'] as const,
   list: (ask: RankingAsk, units: string) => ['ranking', 'list', ask, units] as const,
   outlook: (filter: RankingFilter) => ['ranking', 'outlook', filter] as const,
+  units: (ask: RankingAsk) => ['ranking', 'units', ask] as const,
+  holds: ['ranking', 'holds'] as const,
 };
 
 export function useRanking(ask: RankingAsk) {
@@ -43,6 +57,34 @@ export function useOutlook(filter: RankingFilter) {
     placeholderData: keepPreviousData,
   });
 }
+
+const unitsOptions = (ask: RankingAsk) =>
+  queryOptions({
+    queryKey: rankingKeys.units(ask),
+    queryFn: ({ signal }) => getJson<RankingUnits>('/ranking/units', ask, signal),
+  });
+
+/** Which vehicles the list holds, by name alone and asked when they are wanted: for a choice of all. */
+export function useUnitsOnDemand(): (ask: RankingAsk) => Promise<RankingUnits> {
+  const client = useQueryClient();
+  return (ask) => client.fetchQuery({ ...unitsOptions(ask), staleTime: 0 });
+}
+
+/** The vehicles that have a booking already, put off or past ones included. */
+export const useBookedUnits = (enabled: boolean) =>
+  useQuery({
+    ...unitsOptions({ booking: 'any' }),
+    select: ({ vehicles }) => new Set(vehicles),
+    enabled,
+  });
+
+/** Vehicles on hold that no day waits for. */
+export const useUncoveredHolds = (enabled: boolean) =>
+  useQuery({
+    queryKey: rankingKeys.holds,
+    queryFn: ({ signal }) => getJson<UncoveredHold[]>('/ranking/uncovered-holds', {}, signal),
+    enabled,
+  });
 
 /** The whole list as it is asked for, as a file. */
 export function useRankingFileAddress(ask: RankingAsk): string {

@@ -8,7 +8,7 @@ const keys: readonly [readonly string[], string][] = [
   [['k', '↑'], 'row before'],
   [['Enter'], 'open or close the row'],
   [['o'], 'go to the vehicle'],
-  [['c'], 'choose the row for comparison'],
+  [['c'], 'choose the row; with Shift all rows from the one before'],
   [['n'], 'numbers of a chart, or the picture again'],
   [['←', '→'], 'in the mileage chart: read stretch by stretch; with Shift move along'],
   [['+', '−', '0'], 'in the mileage chart: closer, wider, all'],

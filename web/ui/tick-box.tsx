@@ -2,9 +2,11 @@ import styles from './tick-box.module.css';
 
 interface Props {
   label: string;
-  checked: boolean;
+  /** `some`: stands for several, of which some are ticked */
+  checked: boolean | 'some';
   disabled?: boolean;
-  onChange: () => void;
+  /** told whether Shift was held */
+  onChange: (withShift: boolean) => void;
 }
 
 /** A quiet box with a wide target. */
@@ -12,11 +14,14 @@ export function TickBox({ label, checked, disabled = false, onChange }: Props) {
   return (
     <label className={styles.target} title={label}>
       <input
+        ref={(box) => {
+          if (box !== null) box.indeterminate = checked === 'some';
+        }}
         type="checkbox"
         className={styles.box}
-        checked={checked}
+        checked={checked === true}
         disabled={disabled}
-        onChange={onChange}
+        onChange={({ nativeEvent }) => onChange('shiftKey' in nativeEvent && nativeEvent.shiftKey === true)}
         aria-label={label}
       />
     </label>

@@ -51,13 +51,16 @@ describe('the order of two vehicles', () => {
     expect(rankWords(above, makeSide('B', atChance(0.004)), within)).toContain(
       'A is past its limit; B has no limit in sight.',
     );
+    expect(rankWords(above, makeSide('B', { ...atChance(0.4), kmP50: 960 }), within)).toContain(
+      'A is past its limit; B should reach its own in about 960 km.',
+    );
   });
 
   it('is told from what is at stake', () => {
     const below = makeSide('B', { atStake: 5_000, platform: 'Ulvarrock van' });
     expect(rankWords(makeSide('A'), below, within)).toEqual([
       'Inspecting A is expected to avoid 2,700 within 5,000 km, inspecting B 2,300.',
-      'What a failure on the road costs over a planned repair: 5,800 for A (Morvelt bus), 5,000 for B (Ulvarrock van).',
+      'What a failure on the road costs over a planned repair: 5,800 for A, 5,000 for B.',
       'All else is the same.',
     ]);
   });
@@ -65,7 +68,7 @@ describe('the order of two vehicles', () => {
   it('is told from what an inspection costs', () => {
     expect(rankWords(makeSide('A'), makeSide('B', { inspection: 240.5 }), within)).toEqual([
       'Inspecting A is expected to avoid 2,720 within 5,000 km, inspecting B 2,660.',
-      'What an inspection costs with its lost day: 180 for A (Morvelt bus), 240.5 for B (Morvelt bus).',
+      'What an inspection costs with its lost day: 180 for A, 240.5 for B.',
       'All else is the same.',
     ]);
   });
@@ -75,7 +78,7 @@ describe('the order of two vehicles', () => {
     const below = makeSide('B', { ...atChance(0.6), platform: null });
     expect(rankWords(above, below, within)).toEqual([
       'Inspecting A is expected to avoid 7,800 within 5,000 km, inspecting B 3,300.',
-      'What a failure on the road costs over a planned repair: 20,000 for A (Korvandel truck), 5,800 for B, without a platform, worth 7,100.',
+      'What a failure on the road costs over a planned repair: 20,000 for A, 5,800 for B, which has no platform, worth 7,100.',
       'The chance of a failure within 5,000 km is 40 % for A and 60 % for B, which speaks for B by 2,600.',
     ]);
   });

@@ -90,7 +90,7 @@ function sayPart(
       ? `, worth ${sayWorth(worth)}`
       : `, which speaks for ${below.unit} by ${sayWorth(-worth)}`;
   if (term === 'chance') return sayChance(above, below, weight, within);
-  const figures = `${exactWords(above[term])} for ${nameWithPlatform(above)}, ${exactWords(below[term])} for ${nameWithPlatform(below)}`;
+  const figures = `${exactWords(above[term])} for ${nameForCosts(above)}, ${exactWords(below[term])} for ${nameForCosts(below)}`;
   return [`${costNames[term]}: ${figures}${weight}.`];
 }
 
@@ -127,9 +127,11 @@ function sayDistance(likelier: RankSide, other: RankSide, units: Units): string 
     likelier.kmP50 === 0
       ? 'is past its limit'
       : `should reach its limit in about ${wayWords(likelier.kmP50, units)}`;
-  return other.kmP50 === null
-    ? `${likelier.unit} ${reaches}; ${other.unit} has no limit in sight.`
-    : `${likelier.unit} ${reaches}, ${other.unit} in about ${wayWords(other.kmP50, units)}.`;
+  if (other.kmP50 === null) return `${likelier.unit} ${reaches}; ${other.unit} has no limit in sight.`;
+  const about = `in about ${wayWords(other.kmP50, units)}`;
+  return likelier.kmP50 === 0
+    ? `${likelier.unit} is past its limit; ${other.unit} should reach its own ${about}.`
+    : `${likelier.unit} ${reaches}, ${other.unit} ${about}.`;
 }
 
 /** Where one term decides alone, that the others are the same. */
@@ -152,7 +154,8 @@ function sayTie(above: RankSide, below: RankSide): string {
   return `Of equals the one whose slip lies further above its healthy level stands above: ${figures}.`;
 }
 
-const nameWithPlatform = ({ unit, platform }: RankSide): string =>
-  platform === null ? `${unit}, without a platform` : `${unit} (${platform})`;
+/** Without a platform costs are assumed, which is worth saying. */
+const nameForCosts = ({ unit, platform }: RankSide): string =>
+  platform === null ? `${unit}, which has no platform` : unit;
 
 const startSentence = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);

@@ -1,13 +1,14 @@
 import { useQueryClient } from '@tanstack/react-query';
 import { useEffect, useMemo } from 'react';
 import { useNewerAssessment } from '#web/api/use-assessed-at.ts';
-import { type RankingFilter, rankingKeys, useOutlook, useRanking } from '#web/api/use-ranking.ts';
+import { rankingKeys, useOutlook, useRanking } from '#web/api/use-ranking.ts';
 import { usePerson } from '#web/api/use-session.ts';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
 import { scaleForHorizon } from '#web/ui/rail-geometry.ts';
 import { useUnits } from '#web/ui/use-units.ts';
-import { ComparePanel } from './compare-panel.tsx';
+import { ChoicePanel } from './choice-panel.tsx';
 import { EmptyFleet } from './empty-fleet.tsx';
+import { HoldsNote } from './holds-note.tsx';
 import styles from './inspection-list.module.css';
 import { joinRows } from './join-rows.ts';
 import { ListFilters } from './list-filters.tsx';
@@ -16,6 +17,7 @@ import { ListSkeleton } from './list-skeleton.tsx';
 import { NoMatch } from './no-match.tsx';
 import { NothingSent } from './nothing-sent.tsx';
 import { RankedRows } from './ranked-rows.tsx';
+import { useChoice } from './use-choice.ts';
 import { useListState } from './use-list-state.ts';
 
 /** All vehicles, in the order in which inspecting them avoids most. */
@@ -28,9 +30,10 @@ export function InspectionListScreen() {
   const first = ranking.data?.pages[0];
   const client = useQueryClient();
   const isOutdated = useNewerAssessment(ranking.dataUpdatedAt);
-  const isFiltered = hasFilter(state.filter);
+  const isFiltered = Object.values(state.filter).some((value) => value !== undefined);
   const person = usePerson();
   const isShop = person?.role === 'shop';
+  const all = useChoice(state, rows, first?.total ?? 0);
 
   useEffect(() => {
     document.title = `${isShop ? 'Sent to you' : 'Inspection list'} · Slipdrift`;
@@ -42,6 +45,7 @@ export function InspectionListScreen() {
   const horizonKm = first?.horizon_km ?? null;
   return (
     <>
+      {!isShop && <HoldsNote />}
       <ListHead
         outlook={outlook}
         asOf={first?.as_of ?? null}
@@ -54,6 +58,7 @@ export function InspectionListScreen() {
         horizonKm={horizonKm}
         total={ranking.isPlaceholderData ? null : (first?.total ?? null)}
         isRefreshing={ranking.isPlaceholderData}
+        isShop={isShop}
       />
       {ranking.isError && rows.length === 0 && (
         <div className={styles.block}>
@@ -70,20 +75,13 @@ export function InspectionListScreen() {
           scaleKm={scaleForHorizon(horizonKm, units)}
           state={state}
           ranking={ranking}
+          all={all}
+          canChoose={!isShop}
         />
       )}
-      {state.compared.length > 0 && (
-        <ComparePanel
-          vehicles={state.compared}
-          rows={rows}
-          horizonKm={horizonKm}
-          onDrop={state.toggleCompared}
-          onClear={() => state.change({ compare: undefined }, 'quiet')}
-        />
+      {!isShop && (state.chosen.length > 0 || all.error !== null) && (
+        <ChoicePanel state={state} rows={rows} all={all} horizonKm={horizonKm} />
       )}
     </>
   );
 }
-
-const hasFilter = ({ depot, platform, grade, q }: RankingFilter): boolean =>
-  [depot, platform, grade, q].some((value) => value !== undefined);

@@ -5,10 +5,13 @@ import { DistanceRail } from '#web/ui/distance-rail.tsx';
 import { GradeMark } from '#web/ui/grade-mark.tsx';
 import { RailScale } from '#web/ui/rail-scale.tsx';
 import { TickBox } from '#web/ui/tick-box.tsx';
+import { BookingLink } from './booking-link.tsx';
 import { firstReason } from './first-reason.ts';
 import styles from './list-cards.module.css';
 import { RowDetails } from './row-details.tsx';
 import { rowProps } from './row-props.ts';
+import { sayBookingInLine } from './say-booking.ts';
+import { findChange, sayChange } from './say-change.ts';
 import type { RowProps, ShownRows } from './shown-rows.ts';
 
 /** The same list in one column, for a hand-held screen. */
@@ -34,8 +37,9 @@ export function ListCards(shown: ShownRows) {
 }
 
 const Card = memo(function Card(props: RowProps & { total: number }) {
-  const { row, index, isOpen, onToggle } = props;
+  const { row, index, isOpen, onToggle, onChoose } = props;
   const detailsId = `details-${index}`;
+  const change = props.showsChange ? sayChange(findChange(row)) : '';
   return (
     <li
       ref={props.measure}
@@ -58,12 +62,14 @@ const Card = memo(function Card(props: RowProps & { total: number }) {
           <span className={styles.vehicle}>{row.vehicle}</span>
           <GradeMark grade={row.grade} />
         </button>
-        <TickBox
-          label={`Compare ${row.vehicle}`}
-          checked={props.isCompared}
-          disabled={!props.canCompare}
-          onChange={() => props.onCompare(row.vehicle)}
-        />
+        {onChoose !== null && (
+          <TickBox
+            label={`Choose ${row.vehicle}`}
+            checked={props.isChosen}
+            disabled={!props.canChoose}
+            onChange={(withShift) => onChoose(index, withShift)}
+          />
+        )}
       </div>
       <DistanceRail
         distance={row.km_to_limit}
@@ -79,10 +85,19 @@ const Card = memo(function Card(props: RowProps & { total: number }) {
           {formatPercent(row.chance_within_horizon)} within the horizon
         </p>
       )}
+      {!isOpen && row.booking !== null && (
+        <p className={styles.figures}>
+          <span className={styles.name}>Booking </span>
+          <BookingLink booking={row.booking}>
+            {sayBookingInLine(row.booking, row.depot, props.names.depot)}
+          </BookingLink>
+        </p>
+      )}
+      {!isOpen && change !== '' && <p className={styles.reason}>{change}</p>}
       {!isOpen && <p className={styles.reason}>{firstReason(row)}</p>}
       {isOpen && (
         <div id={detailsId} className={styles.details}>
-          <RowDetails row={row} horizonKm={props.horizonKm} scaleKm={props.scaleKm} />
+          <RowDetails {...props} />
         </div>
       )}
     </li>

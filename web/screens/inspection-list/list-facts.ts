@@ -1,4 +1,5 @@
 import type { Distance, RankingRow } from '#server/contract/ranking.ts';
+import type { FleetNames } from '#web/api/use-fleet-names.ts';
 import { formatAge, formatDays } from '#web/format/format-days.ts';
 import { formatKm, formatKmRange, formatOdometer } from '#web/format/format-km.ts';
 import { formatWhole, noFigure, roundToEstimate } from '#web/format/format-number.ts';
@@ -12,7 +13,12 @@ export interface Fact {
 }
 
 /** A vehicle's figures in words, in the order in which a planner asks for them. */
-export function listFacts(row: RankingRow, units: Units, now: Date): Fact[] {
+export function listFacts(
+  row: RankingRow,
+  units: Units,
+  now: Date,
+  { withCost, names }: { withCost: boolean; names: FleetNames },
+): Fact[] {
   const drift = row.drift_rpm_per_1000km;
   return [
     { name: 'Time to limit', value: formatDayRange(row.days_to_limit) },
@@ -37,7 +43,9 @@ export function listFacts(row: RankingRow, units: Units, now: Date): Fact[] {
     { name: 'Odometer', value: formatOdometer(row.odometer_km, units) },
     { name: 'Runs', value: row.km_per_day === null ? noFigure : `${formatKm(row.km_per_day, units)} a day` },
     { name: 'Last reading', value: formatAge(row.last_reading_at, now) },
-    { name: 'Expected cost avoided', value: formatCost(row.expected_cost_avoided) },
+    { name: 'Depot', value: row.depot === null ? 'none' : names.depot(row.depot) },
+    { name: 'Platform', value: row.platform === null ? 'none' : names.platform(row.platform) },
+    ...(withCost ? [{ name: 'Expected cost avoided', value: formatCost(row.expected_cost_avoided) }] : []),
   ];
 }
 

@@ -8,6 +8,7 @@ import { useMedia } from '#web/ui/use-media.ts';
 import { GradeCounts } from './grade-counts.tsx';
 import styles from './list-head.module.css';
 import { OutlookFigure } from './outlook-figure.tsx';
+import { SavedFilters } from './saved-filters.tsx';
 import { sayWhatIsDue } from './say-what-is-due.ts';
 import { sayWhatIsSent } from './say-what-is-sent.ts';
 import type { ListState } from './use-list-state.ts';
@@ -58,6 +59,7 @@ export function ListHead({ outlook, asOf, isShop, state, onRenew }: Props) {
           <a href={file} download="inspection-list.csv" className={styles.file}>
             Download CSV
           </a>
+          {!isShop && <SavedFilters search={state.search} />}
         </div>
       </div>
       {isShop ? null : isSmall ? (

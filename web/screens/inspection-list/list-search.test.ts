@@ -1,12 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { rankingQuery } from '#server/contract/ranking.ts';
+import { mostChosen, rankingQuery } from '#server/contract/ranking.ts';
 import {
-  joinCompared,
+  chooseUnits,
+  chosenOf,
+  filterOf,
   joinGrades,
   parseListSearch,
   patchSearch,
   searchBounds,
-  splitCompared,
   splitGrades,
 } from './list-search.ts';
 
@@ -18,6 +19,8 @@ describe('an address of the list', () => {
       grade: 'book,hold',
       q: ' B-1 ',
       horizon_km: '3000',
+      booking: 'put_off',
+      changed: 'worse',
       sort: 'drift',
       open: 'B-1207',
       compare: 'A,B',
@@ -30,8 +33,11 @@ describe('an address of the list', () => {
     ['a horizon below the smallest', { horizon_km: '5' }],
     ['a horizon that is no number', { horizon_km: 'far' }],
     ['an order that does not exist', { sort: 'colour' }],
+    ['a booking that does not exist', { booking: 'maybe' }],
+    ['a change that does not exist', { changed: 'toString' }],
+    ['a lack that does not exist', { lacks: 'driver' }],
     ['the order that is the usual one', { sort: 'rank' }],
-    ['empty values', { q: '', depot: '', open: '', compare: '' }],
+    ['empty values', { q: '', depot: '', open: '', compare: '', chosen: '' }],
     ['a search that is too long', { q: 'x'.repeat(101) }],
   ])('drops %s and stays usable', (_what, raw) => expect(parseListSearch(raw)).toEqual({}));
 
@@ -72,10 +78,47 @@ describe('grades in an address', () => {
   });
 });
 
-describe('compared vehicles in an address', () => {
-  it('keep commas of their own', () => {
-    expect(splitCompared(joinCompared(['A,1', 'B/2', '100%']))).toEqual(['A,1', 'B/2', '100%']);
+describe('a list without depot or platform', () => {
+  it('has none of those that are asked for', () => {
+    expect(parseListSearch({ lacks: 'both', depot: 'a', platform: 'b' })).toEqual({ lacks: 'both' });
+    expect(parseListSearch({ lacks: 'depot', depot: 'a', platform: 'b' })).toEqual({
+      lacks: 'depot',
+      platform: 'b',
+    });
   });
-  it('are three at most, each once', () => expect(splitCompared('a,b,a,c,d')).toEqual(['a', 'b', 'c']));
-  it('survive a broken escape', () => expect(splitCompared('100%,b')).toEqual(['100%', 'b']));
+});
+
+describe('ticked vehicles in an address', () => {
+  const many = (count: number) => Array.from({ length: count }, (_, i) => `B-${i}`);
+
+  it('keep commas of their own', () => {
+    const units = ['A,1', 'B/2', '100%'];
+    expect(chosenOf(chooseUnits({}, units, false))).toEqual(units);
+    expect(chosenOf(chooseUnits({}, units, true))).toEqual(units);
+  });
+
+  it('stand side by side where two or three are compared, and as a choice otherwise', () => {
+    expect(chooseUnits({ q: 'B' }, ['a', 'b'], true)).toEqual({ q: 'B', compare: 'a,b' });
+    expect(chooseUnits({ compare: 'a,b' }, ['a', 'b', 'c', 'd'], true)).toEqual({ chosen: 'a,b,c,d' });
+    expect(chooseUnits({ compare: 'a,b' }, ['a'], true)).toEqual({ chosen: 'a' });
+    expect(chooseUnits({ compare: 'a,b' }, ['a', 'b'], false)).toEqual({ chosen: 'a,b' });
+    expect(chooseUnits({ chosen: 'a' }, [], false)).toEqual({});
+  });
+
+  it('are compared by three at most, and one that is compared alone is only ticked', () => {
+    expect(parseListSearch({ compare: 'a,b,a,c,d' })).toEqual({ compare: 'a,b,c' });
+    expect(parseListSearch({ compare: 'a', chosen: '' })).toEqual({ chosen: 'a' });
+    expect(parseListSearch({ compare: 'a,b', chosen: 'c' })).toEqual({ compare: 'a,b' });
+  });
+
+  it('are a thousand at most', () => {
+    expect(chosenOf(chooseUnits({}, many(1200), false))).toEqual(many(1000));
+    expect(searchBounds.mostChosen).toBe(mostChosen);
+  });
+
+  it('survive a broken escape', () => expect(chosenOf({ chosen: '100%,b' })).toEqual(['100%', 'b']));
+});
+
+it('takes what is open and ticked out of a filter', () => {
+  expect(filterOf({ q: 'B', open: 'B-1', chosen: 'B-1', sort: 'slip' })).toEqual({ q: 'B', sort: 'slip' });
 });

@@ -7,11 +7,17 @@ import { useColumns } from './use-columns.ts';
 
 /** One line a vehicle. Each row is a row group of its own, so that it can open in place. */
 export function ListTable(shown: ShownRows) {
-  const columns = useColumns();
+  const columns = useColumns(shown.onChoose !== null);
   return (
-    <table className={styles.table} aria-rowcount={shown.total + 1}>
+    <table className={styles.table} aria-rowcount={shown.total + 1} data-columns={columns.count}>
       <caption className="only-spoken">Vehicles in the order in which inspecting them avoids most</caption>
-      <TableHead columns={columns} horizonKm={shown.horizonKm} scaleKm={shown.scaleKm} state={shown.state} />
+      <TableHead
+        columns={columns}
+        horizonKm={shown.horizonKm}
+        scaleKm={shown.scaleKm}
+        all={shown.all}
+        state={shown.state}
+      />
       <Space height={shown.spaceBefore} span={columns.count} />
       {shown.items.map((item) => {
         const row = shown.rows[item.index];

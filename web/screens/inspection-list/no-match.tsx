@@ -1,8 +1,9 @@
 import styles from './inspection-list.module.css';
+import { noFilter } from './list-search.ts';
 import type { ListState } from './use-list-state.ts';
 
 export function NoMatch({ state }: { state: ListState }) {
-  const clear = () => state.change({ depot: undefined, platform: undefined, grade: undefined, q: undefined });
+  const clear = () => state.change(noFilter);
   return (
     <div className={styles.block}>
       <h2>No vehicle matches</h2>

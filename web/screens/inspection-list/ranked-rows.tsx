@@ -8,6 +8,8 @@ import { useMedia } from '#web/ui/use-media.ts';
 import styles from './inspection-list.module.css';
 import { ListCards } from './list-cards.tsx';
 import { ListTable } from './list-table.tsx';
+import type { ChoiceOfAll } from './use-choice.ts';
+import { useChoose } from './use-choose.ts';
 import type { ListState } from './use-list-state.ts';
 import { useRowKeys } from './use-row-keys.ts';
 
@@ -18,15 +20,18 @@ interface Props {
   scaleKm: number;
   state: ListState;
   ranking: ReturnType<typeof useRanking>;
+  all: ChoiceOfAll;
+  /** whether rows can be ticked */
+  canChoose: boolean;
 }
 
-const rowHeight = { table: 41, cards: 148 };
+const rowHeight = { table: 44, cards: 168 };
 /** Rows before the end at which the next page is asked for. */
 const lead = 60;
 const settleMs = 120;
 
 /** Only the rows in sight are drawn, so that ten thousand scroll like ten. */
-export function RankedRows({ rows, total, horizonKm, scaleKm, state, ranking }: Props) {
+export function RankedRows({ rows, total, horizonKm, scaleKm, state, ranking, all, canChoose }: Props) {
   const asCards = useMedia('(max-width: 47.99rem)');
   const names = useFleetNames();
   const frame = useRef<HTMLDivElement>(null);
@@ -61,14 +66,18 @@ export function RankedRows({ rows, total, horizonKm, scaleKm, state, ranking }: 
     return () => clearTimeout(timer);
   }, [rows, virtualizer]);
 
-  useRowKeys({ frame, rows, virtualizer, toggleCompared: state.toggleCompared });
+  const choose = useChoose(rows, state);
+  const onChoose = canChoose ? choose : null;
+  useRowKeys({ frame, rows, virtualizer, onChoose });
 
-  const shown = { rows, total, items, horizonKm, scaleKm, state, names, measure: virtualizer.measureElement };
+  const measure = virtualizer.measureElement;
+  const shown = { rows, total, items, horizonKm, scaleKm, state, names, all, onChoose, measure };
   const before = (items[0]?.start ?? top) - top;
   const after = virtualizer.getTotalSize() - ((items.at(-1)?.end ?? top) - top);
   const List = asCards ? ListCards : ListTable;
   return (
     <div ref={frame} className={styles.rows} data-waiting={ranking.isPlaceholderData}>
+      <h2 className="only-spoken">Vehicles</h2>
       <List {...shown} spaceBefore={before} spaceAfter={after} />
       {isFetchingNextPage && <p className={styles.more}>Loading more vehicles</p>}
       {isFetchNextPageError && (

@@ -1,27 +1,30 @@
 import { Link } from '@tanstack/react-router';
-import type { RankingRow } from '#server/contract/ranking.ts';
+import { usePerson } from '#web/api/use-session.ts';
 import { describeRail } from '#web/ui/describe-rail.ts';
 import { DistanceRail } from '#web/ui/distance-rail.tsx';
 import { patternWords } from '#web/ui/pattern-words.ts';
 import { shapeRail } from '#web/ui/rail-geometry.ts';
 import { RailScale } from '#web/ui/rail-scale.tsx';
 import { useUnits } from '#web/ui/use-units.ts';
+import { FactList } from './fact-list.tsx';
+import { listFacts } from './list-facts.ts';
+import { RankReason } from './rank-reason.tsx';
 import styles from './row-details.module.css';
-import { RowFacts } from './row-facts.tsx';
+import { RowPlanning } from './row-planning.tsx';
+import { ShopNote } from './shop-note.tsx';
+import type { RowProps } from './shown-rows.ts';
 
-interface Props {
-  row: RankingRow;
-  horizonKm: number;
-  scaleKm: number;
-}
+type Props = Pick<RowProps, 'row' | 'horizonKm' | 'scaleKm' | 'names' | 'next'>;
 
-/** All that the list knows of one vehicle: reasons, what is missing, the figures, the way on. */
-export function RowDetails({ row, horizonKm, scaleKm }: Props) {
+/** All that the list knows of one vehicle: reasons, what is missing, the figures, what is planned, the way on. */
+export function RowDetails({ row, horizonKm, scaleKm, names, next }: Props) {
   const units = useUnits();
+  const isShop = usePerson()?.role === 'shop';
   const pattern = patternWords[row.pattern];
   const missing = row.missing[0] ?? null;
   return (
     <div className={styles.details}>
+      {isShop && <ShopNote vehicle={row.vehicle} />}
       <div className={styles.argument}>
         <p className={styles.distance}>
           {describeRail(shapeRail(row.km_to_limit, row.grade, scaleKm), row.km_to_limit, units, missing)}
@@ -34,6 +37,7 @@ export function RowDetails({ row, horizonKm, scaleKm }: Props) {
           size="head"
         />
         <RailScale horizonKm={horizonKm} scaleKm={scaleKm} />
+        <RowPlanning row={row} names={names} isShop={isShop} />
         <Link className={styles.onward} to="/vehicles/$vehicle" params={{ vehicle: row.vehicle }}>
           Open vehicle {row.vehicle}
         </Link>
@@ -47,8 +51,9 @@ export function RowDetails({ row, horizonKm, scaleKm }: Props) {
             {pattern}
           </p>
         )}
+        {!isShop && <RankReason vehicle={row.vehicle} against={next} horizonKm={horizonKm} />}
       </div>
-      <RowFacts row={row} />
+      <FactList facts={listFacts(row, units, new Date(), { withCost: !isShop, names })} />
     </div>
   );
 }

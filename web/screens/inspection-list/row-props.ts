@@ -1,10 +1,10 @@
 import type { RankingRow } from '#server/contract/ranking.ts';
-import { mostCompared } from './list-search.ts';
+import { searchBounds } from './list-search.ts';
 import type { RowProps, ShownRows } from './shown-rows.ts';
 
 export function rowProps(shown: ShownRows, row: RankingRow, index: number): RowProps {
   const { state } = shown;
-  const isCompared = state.compared.includes(row.vehicle);
+  const isChosen = state.chosenSet.has(row.vehicle);
   return {
     row,
     index,
@@ -12,10 +12,12 @@ export function rowProps(shown: ShownRows, row: RankingRow, index: number): RowP
     scaleKm: shown.scaleKm,
     names: shown.names,
     isOpen: state.search.open === row.vehicle,
-    isCompared,
-    canCompare: isCompared || state.compared.length < mostCompared,
+    isChosen,
+    canChoose: isChosen || state.chosen.length < searchBounds.mostChosen,
+    showsChange: shown.onChoose !== null,
+    next: state.search.sort === undefined ? shown.rows[index + 1]?.vehicle : undefined,
     measure: shown.measure,
     onToggle: state.toggleOpen,
-    onCompare: state.toggleCompared,
+    onChoose: shown.onChoose,
   };
 }

@@ -1,10 +1,11 @@
 import type { RankingQuery } from '#server/contract/ranking.ts';
-import { driftPer } from '#web/format/format-rpm.ts';
 import { RailScale } from '#web/ui/rail-scale.tsx';
+import { TickBox } from '#web/ui/tick-box.tsx';
 import { useUnits } from '#web/ui/use-units.ts';
 import styles from './list-table.module.css';
 import { sortWords } from './sort-words.ts';
 import { sparkSpan } from './spark-span.ts';
+import type { ChoiceOfAll } from './use-choice.ts';
 import type { Columns } from './use-columns.ts';
 import type { ListState } from './use-list-state.ts';
 
@@ -12,33 +13,54 @@ interface Props {
   columns: Columns;
   horizonKm: number;
   scaleKm: number;
+  all: ChoiceOfAll;
   state: ListState;
 }
 
-export function TableHead({ columns, horizonKm, scaleKm, state }: Props) {
+/** The heads of the columns; a press on a name puts the list in the order of that figure. */
+export function TableHead({ columns, horizonKm, scaleKm, all, state }: Props) {
   const units = useUnits();
-  const by = (sort: Sort): Order => ({ sort, state });
   return (
     <thead>
       <tr aria-rowindex={1}>
-        <Head of="choose" spoken="Compare" />
-        <Head of="rank" name="Rank" order={by('rank')} />
-        <Head of="grade" name="Grade" />
-        <Head of="vehicle" name="Vehicle" order={by('vehicle')} />
-        {columns.place && <Head of="place" name="Depot" unit="platform" />}
-        <Head of="rail" name="Distance to limit" order={by('distance')}>
+        {columns.choose && (
+          <th className={styles.choose} scope="col">
+            <TickBox
+              label={all.isFull ? 'Choose none' : all.words}
+              checked={all.isFull || (state.chosen.length > 0 && 'some')}
+              disabled={all.isBusy}
+              onChange={all.isFull ? state.clearChoice : all.chooseAll}
+            />
+          </th>
+        )}
+        <Head of="rank" lines={[{ name: 'Rank', sort: 'rank' }]} state={state} />
+        <Head of="grade" lines={[{ name: 'Grade' }]} state={state} />
+        <Head of="vehicle" lines={[{ name: 'Vehicle', sort: 'vehicle' }]} state={state} />
+        {columns.depot && <Head of="depot" lines={[{ name: 'Depot' }]} state={state} />}
+        {columns.platform && <Head of="platform" lines={[{ name: 'Platform' }]} state={state} />}
+        <Head of="rail" lines={[{ name: 'Distance to limit', sort: 'distance' }]} state={state}>
           <RailScale horizonKm={horizonKm} scaleKm={scaleKm} />
         </Head>
-        {columns.spark && <Head of="spark" name="Slip" unit={`last ${sparkSpan(units)}`} />}
-        <Head of="slip" name="Slip" unit="of limit, rpm" order={by('slip')} />
-        <Head of="drift" name="Drift" unit={driftPer(units)} order={by('drift')} />
-        <Head of="chance" name="Chance" unit="in horizon" order={by('chance')} />
-        <Head of="days" name="To limit" unit="median" />
-        {columns.odometer && <Head of="odometer" name="Odometer" unit={units.distance} />}
-        {columns.lastReading && (
-          <Head of="lastReading" name="Last" unit="reading" order={by('last_reading')} />
+        {columns.spark && (
+          <Head of="spark" lines={[{ name: 'Slip' }, { name: `last ${sparkSpan(units)}` }]} state={state} />
         )}
-        <Head of="reason" name="First reason" />
+        <Head
+          of="slip"
+          lines={[
+            { name: 'Slip, rpm', sort: 'slip' },
+            { name: `Drift /1,000 ${units.distance}`, sort: 'drift' },
+          ]}
+          state={state}
+        />
+        <Head of="chance" lines={[{ name: 'Chance', sort: 'chance' }, { name: 'to limit' }]} state={state} />
+        <Head of="booking" lines={[{ name: 'Booking' }]} state={state} />
+        {columns.odometer && (
+          <Head of="odometer" lines={[{ name: 'Odometer' }, { name: units.distance }]} state={state} />
+        )}
+        {columns.lastReading && (
+          <Head of="lastReading" lines={[{ name: 'Last reading', sort: 'last_reading' }]} state={state} />
+        )}
+        <Head of="reason" lines={[{ name: 'First reason' }]} state={state} />
       </tr>
     </thead>
   );
@@ -46,42 +68,35 @@ export function TableHead({ columns, horizonKm, scaleKm, state }: Props) {
 
 type Sort = NonNullable<RankingQuery['sort']>;
 
-/** The order of the list that a press on a head asks for. */
-interface Order {
-  sort: Sort;
-  state: ListState;
-}
-
 interface HeadProps {
   of: string;
-  name?: string;
-  unit?: string;
-  spoken?: string;
-  order?: Order;
+  lines: readonly { name: string; sort?: Sort }[];
+  state: ListState;
   children?: React.ReactNode;
 }
 
-/** The head of a column; where the list can be put in the column's order, a press does it. */
-function Head({ of, name, unit, spoken, children, order }: HeadProps) {
-  const isChosen = order !== undefined && (order.state.search.sort ?? 'rank') === order.sort;
+function Head({ of, lines, state, children }: HeadProps) {
+  const now = state.search.sort ?? 'rank';
+  const isOrder = lines.some(({ sort }) => sort === now);
   return (
-    <th className={styles[of]} scope="col" aria-sort={isChosen ? directions[order.sort] : undefined}>
-      {order === undefined ? (
-        <>
-          {name}
-          {spoken !== undefined && <span className="only-spoken">{spoken}</span>}
-          {unit !== undefined && <span className={styles.unit}> {unit}</span>}
-        </>
-      ) : (
-        <button
-          type="button"
-          className={styles.sort}
-          title={`Order: ${sortWords[order.sort]}`}
-          onClick={() => order.state.change({ sort: order.sort === 'rank' ? undefined : order.sort })}
-        >
-          <span>{name}</span>
-          {unit !== undefined && <span className={styles.unit}> {unit}</span>}
-        </button>
+    <th className={styles[of]} scope="col" aria-sort={isOrder ? directions[now] : undefined}>
+      {lines.map(({ name, sort }) =>
+        sort === undefined ? (
+          <span key={name} className={styles.line}>
+            {name}
+          </span>
+        ) : (
+          <button
+            key={name}
+            type="button"
+            className={styles.sort}
+            data-chosen={sort === now}
+            title={`Order: ${sortWords[sort]}`}
+            onClick={() => state.change({ sort: sort === 'rank' ? undefined : sort })}
+          >
+            <span>{name}</span>
+          </button>
+        ),
       )}
       {children}
     </th>

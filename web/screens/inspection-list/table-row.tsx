@@ -9,16 +9,20 @@ import { GradeMark } from '#web/ui/grade-mark.tsx';
 import { Spark } from '#web/ui/spark.tsx';
 import { TickBox } from '#web/ui/tick-box.tsx';
 import { useUnits } from '#web/ui/use-units.ts';
+import { BookingCell } from './booking-cell.tsx';
 import { firstReason } from './first-reason.ts';
 import styles from './list-table.module.css';
 import { RowDetails } from './row-details.tsx';
+import { findChange, noChange } from './say-change.ts';
 import type { RowProps } from './shown-rows.ts';
 import type { Columns } from './use-columns.ts';
+import { GradeBefore, PlacesMoved } from './week-change.tsx';
 
 export const TableRow = memo(function TableRow(props: RowProps & { columns: Columns }) {
-  const { row, index, columns, isOpen, isCompared, canCompare, onToggle, onCompare } = props;
+  const { row, index, columns, names, isOpen, onToggle, onChoose } = props;
   const units = useUnits();
   const detailsId = `details-${index}`;
+  const { places, was } = props.showsChange ? findChange(row) : noChange;
   return (
     <tbody
       ref={props.measure}
@@ -26,6 +30,7 @@ export const TableRow = memo(function TableRow(props: RowProps & { columns: Colu
       data-vehicle={row.vehicle}
       className={styles.body}
       data-open={isOpen}
+      data-chosen={props.isChosen}
     >
       <tr
         className={styles.row}
@@ -36,17 +41,23 @@ export const TableRow = memo(function TableRow(props: RowProps & { columns: Colu
             onToggle(row.vehicle);
         }}
       >
-        <td className={styles.choose}>
-          <TickBox
-            label={`Compare ${row.vehicle}`}
-            checked={isCompared}
-            disabled={!canCompare}
-            onChange={() => onCompare(row.vehicle)}
-          />
+        {columns.choose && (
+          <td className={styles.choose}>
+            <TickBox
+              label={`Choose ${row.vehicle}`}
+              checked={props.isChosen}
+              disabled={!props.canChoose}
+              onChange={(withShift) => onChoose?.(index, withShift)}
+            />
+          </td>
+        )}
+        <td className={styles.rank}>
+          {formatWhole(row.rank)}
+          <PlacesMoved places={places} className={styles.second} />
         </td>
-        <td className={styles.rank}>{formatWhole(row.rank)}</td>
         <td className={styles.grade}>
           <GradeMark grade={row.grade} />
+          <GradeBefore was={was} className={styles.second} />
         </td>
         <th className={styles.vehicle} scope="row">
           <button
@@ -56,15 +67,16 @@ export const TableRow = memo(function TableRow(props: RowProps & { columns: Colu
             aria-expanded={isOpen}
             aria-controls={isOpen ? detailsId : undefined}
             onClick={() => onToggle(row.vehicle)}
-            title={row.vehicle}
           >
             {row.vehicle}
           </button>
         </th>
-        {columns.place && (
-          <td className={styles.place}>
-            <PlaceName name={row.depot === null ? 'no depot' : props.names.depot(row.depot)} />
-            <PlaceName name={row.platform === null ? 'no platform' : props.names.platform(row.platform)} />
+        {columns.depot && (
+          <td className={styles.depot}>{row.depot === null ? 'no depot' : names.depot(row.depot)}</td>
+        )}
+        {columns.platform && (
+          <td className={styles.platform}>
+            {row.platform === null ? 'no platform' : names.platform(row.platform)}
           </td>
         )}
         <td className={styles.rail}>
@@ -79,7 +91,7 @@ export const TableRow = memo(function TableRow(props: RowProps & { columns: Colu
         </td>
         {columns.spark && (
           <td className={styles.spark}>
-            <Spark points={row.spark} limitRpm={row.limit_rpm} width={96} />
+            <Spark points={row.spark} limitRpm={row.limit_rpm} width={columns.odometer ? 96 : 76} />
           </td>
         )}
         <td className={styles.slip}>
@@ -91,10 +103,19 @@ export const TableRow = memo(function TableRow(props: RowProps & { columns: Colu
               {row.limit_rpm !== null && <small> of {formatWhole(row.limit_rpm)}</small>}
             </>
           )}
+          {row.drift_rpm_per_1000km !== null && (
+            <span className={styles.second}>{formatDrift(row.drift_rpm_per_1000km.estimate, units)}</span>
+          )}
         </td>
-        <td className={styles.drift}>{formatDrift(row.drift_rpm_per_1000km?.estimate, units)}</td>
-        <td className={styles.chance}>{formatPercent(row.chance_within_horizon)}</td>
-        <td className={styles.days}>{formatDays(row.days_to_limit.p50)}</td>
+        <td className={styles.chance}>
+          {formatPercent(row.chance_within_horizon)}
+          {row.days_to_limit.p50 !== null && (
+            <span className={styles.second}>{formatDays(row.days_to_limit.p50)}</span>
+          )}
+        </td>
+        <td className={styles.booking}>
+          <BookingCell row={row} names={names} />
+        </td>
         {columns.odometer && (
           <td className={styles.odometer}>
             {row.odometer_km === null ? noFigure : formatWhole(toReaderDistance(row.odometer_km, units))}
@@ -103,20 +124,15 @@ export const TableRow = memo(function TableRow(props: RowProps & { columns: Colu
         {columns.lastReading && (
           <td className={styles.lastReading}>{formatAge(row.last_reading_at, new Date())}</td>
         )}
-        <td className={styles.reason}>
-          <span>{firstReason(row)}</span>
-        </td>
+        <td className={styles.reason}>{firstReason(row)}</td>
       </tr>
       {isOpen && (
         <tr className={styles.details} id={detailsId}>
           <td colSpan={columns.count}>
-            <RowDetails row={row} horizonKm={props.horizonKm} scaleKm={props.scaleKm} />
+            <RowDetails {...props} />
           </td>
         </tr>
       )}
     </tbody>
   );
 });
-
-/** A name that may be longer than its column; the pointer shows all of it. */
-const PlaceName = ({ name }: { name: string }) => <span title={name}>{name}</span>;

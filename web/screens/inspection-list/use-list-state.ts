@@ -1,13 +1,14 @@
 import { getRouteApi } from '@tanstack/react-router';
 import { useCallback, useMemo } from 'react';
-import type { RankingAsk, RankingFilter } from '#web/api/use-ranking.ts';
+import type { RankingFilter } from '#server/contract/ranking.ts';
+import type { RankingAsk } from '#web/api/use-ranking.ts';
 import {
-  joinCompared,
+  chooseUnits,
+  chosenOf,
   type ListSearch,
   parseListSearch,
   patchSearch,
   type SearchPatch,
-  splitCompared,
 } from './list-search.ts';
 
 const route = getRouteApi('/');
@@ -19,61 +20,78 @@ export function useListState() {
   const search = useMemo(() => parseListSearch({ ...raw }), [raw]);
   const navigate = route.useNavigate();
 
+  const go = useCallback(
+    (next: (before: ListSearch) => ListSearch, replace: boolean) =>
+      void navigate({ to: '/', search: next, replace, resetScroll: false }),
+    [navigate],
+  );
   const change = useCallback(
     (patch: SearchPatch, how: 'step' | 'quiet' = 'step') =>
-      void navigate({
-        to: '/',
-        search: (before: ListSearch) => patchSearch(before, patch),
-        replace: how === 'quiet',
-        resetScroll: false,
-      }),
-    [navigate],
+      go((before) => patchSearch(before, patch), how === 'quiet'),
+    [go],
   );
-
   const toggleOpen = useCallback(
     (vehicle: string) =>
-      void navigate({
-        to: '/',
-        search: (before: ListSearch) =>
-          patchSearch(before, { open: before.open === vehicle ? undefined : vehicle }),
-        replace: true,
-        resetScroll: false,
-      }),
-    [navigate],
+      go((before) => patchSearch(before, { open: before.open === vehicle ? undefined : vehicle }), true),
+    [go],
   );
-
-  const toggleCompared = useCallback(
-    (vehicle: string) =>
-      void navigate({
-        to: '/',
-        search: (before: ListSearch) => {
-          const chosen = splitCompared(before.compare);
-          const next = chosen.includes(vehicle)
-            ? chosen.filter((one) => one !== vehicle)
-            : [...chosen, vehicle];
-          return patchSearch(before, { compare: joinCompared(next) });
-        },
-        replace: true,
-        resetScroll: false,
-      }),
-    [navigate],
+  /** Ticks these where `ticks`, else takes their ticks away. */
+  const choose = useCallback(
+    (vehicles: readonly string[], ticks: boolean) =>
+      go((before) => {
+        const chosen = new Set(chosenOf(before));
+        for (const vehicle of vehicles)
+          if (ticks) chosen.add(vehicle);
+          else chosen.delete(vehicle);
+        return chooseUnits(before, [...chosen], before.compare !== undefined);
+      }, true),
+    [go],
+  );
+  const clearChoice = useCallback(() => go((before) => chooseUnits(before, [], false), true), [go]);
+  const compare = useCallback(
+    (compares: boolean) => go((before) => chooseUnits(before, chosenOf(before), compares), true),
+    [go],
   );
 
   const filter = useMemo<RankingFilter>(
     () => ({
       depot: search.depot,
       platform: search.platform,
+      lacks: search.lacks,
       grade: search.grade,
       q: search.q,
+      booking: search.booking,
+      changed: search.changed,
     }),
-    [search.depot, search.platform, search.grade, search.q],
+    [search.depot, search.platform, search.lacks, search.grade, search.q, search.booking, search.changed],
   );
   const ask = useMemo<RankingAsk>(
     () => ({ ...filter, horizon_km: search.horizon_km, sort: search.sort }),
     [filter, search.horizon_km, search.sort],
   );
-  const compared = useMemo(() => splitCompared(search.compare), [search.compare]);
-  return { search, ask, filter, compared, change, toggleOpen, toggleCompared };
+  const { compare: compared, chosen: kept } = search;
+  const chosen = useMemo(
+    () =>
+      chosenOf({
+        ...(compared === undefined ? {} : { compare: compared }),
+        ...(kept === undefined ? {} : { chosen: kept }),
+      }),
+    [compared, kept],
+  );
+  const chosenSet = useMemo(() => new Set(chosen), [chosen]);
+  return {
+    search,
+    ask,
+    filter,
+    chosen,
+    chosenSet,
+    isComparing: compared !== undefined,
+    change,
+    toggleOpen,
+    choose,
+    clearChoice,
+    compare,
+  };
 }
 
 export type ListState = ReturnType<typeof useListState>;

@@ -3,18 +3,19 @@ import type { Virtualizer } from '@tanstack/react-virtual';
 import { type RefObject, useMemo, useRef } from 'react';
 import type { RankingRow } from '#server/contract/ranking.ts';
 import { useHotkey } from '#web/ui/use-hotkey.ts';
+import type { Choose } from './shown-rows.ts';
 
 interface Options {
   frame: RefObject<HTMLElement | null>;
   rows: readonly RankingRow[];
   virtualizer: Virtualizer<Window, Element>;
-  toggleCompared: (vehicle: string) => void;
+  onChoose: Choose | null;
 }
 
 const framesToWait = 20;
 
-/** j and k, or the arrows within the list, move the focus from row to row; o opens, c compares. */
-export function useRowKeys({ frame, rows, virtualizer, toggleCompared }: Options): void {
+/** j and k, or the arrows within the list, move the focus from row to row; o opens, c chooses, with Shift up to here. */
+export function useRowKeys({ frame, rows, virtualizer, onChoose }: Options): void {
   const navigate = useNavigate();
   const last = useRef(-1);
   const actions = useMemo(() => {
@@ -47,8 +48,13 @@ export function useRowKeys({ frame, rows, virtualizer, toggleCompared }: Options
       arrowdown: () => (inList() ? move(1) : false),
       arrowup: () => (inList() ? move(-1) : false),
       o: withFocused((vehicle) => void navigate({ to: '/vehicles/$vehicle', params: { vehicle } })),
-      c: withFocused(toggleCompared),
+      c: (event: KeyboardEvent) => {
+        const index = focused();
+        if (onChoose === null || index < 0) return false;
+        onChoose(index, event.shiftKey);
+        return true;
+      },
     };
-  }, [frame, rows, virtualizer, toggleCompared, navigate]);
+  }, [frame, rows, virtualizer, onChoose, navigate]);
   useHotkey(actions);
 }

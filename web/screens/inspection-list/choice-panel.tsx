@@ -1,0 +1,87 @@
+import { Link } from '@tanstack/react-router';
+import { useMemo, useRef } from 'react';
+import type { RankingRow } from '#server/contract/ranking.ts';
+import { changesBookings } from '#web/api/role-rights.ts';
+import { useBookedUnits } from '#web/api/use-ranking.ts';
+import { usePerson } from '#web/api/use-session.ts';
+import { Button } from '#web/ui/button.tsx';
+import { writeUnits } from '#web/ui/kept-units.ts';
+import { ProblemNote } from '#web/ui/problem-note.tsx';
+import styles from './choice-panel.module.css';
+import { Comparison } from './comparison.tsx';
+import { mostCompared } from './list-search.ts';
+import { sayBooked, sayChosen } from './say-chosen.ts';
+import type { ChoiceOfAll } from './use-choice.ts';
+import type { ListState } from './use-list-state.ts';
+import { useRoomBelow } from './use-room-below.ts';
+
+interface Props {
+  state: ListState;
+  rows: readonly RankingRow[];
+  all: ChoiceOfAll;
+  horizonKm: number | null;
+}
+
+/** What can be done with the ticked vehicles, and two or three of them side by side. */
+export function ChoicePanel({ state, rows, all, horizonKm }: Props) {
+  const { chosen, isComparing } = state;
+  const panel = useRef<HTMLElement>(null);
+  useRoomBelow(panel);
+  const person = usePerson();
+  const mayBook = person !== null && changesBookings(person.role);
+  const booked = useBookedUnits(mayBook && chosen.length > 0);
+  const already = chosen.filter((vehicle) => booked.data?.has(vehicle) === true);
+  const propose = useMemo(() => writeUnits(chosen), [chosen]);
+  const canCompare = chosen.length > 1 && chosen.length <= mostCompared;
+  return (
+    <aside
+      ref={panel}
+      className={styles.panel}
+      aria-label={isComparing ? 'Comparison' : 'Chosen vehicles'}
+      data-comparing={isComparing}
+    >
+      <div className={styles.bar}>
+        <div className={styles.words} role="status">
+          <h2 className={styles.title}>{sayChosen(chosen)}</h2>
+          {already.length > 0 && <p className={styles.hint}>{sayBooked(already, chosen.length)}</p>}
+        </div>
+        <div className={styles.buttons}>
+          {!all.isFull && !isComparing && rows.length > 0 && (
+            <Button kind="quiet" disabled={all.isBusy} onClick={all.chooseAll}>
+              {all.words}
+            </Button>
+          )}
+          <Button kind="quiet" onClick={state.clearChoice}>
+            Clear
+          </Button>
+          <Button
+            aria-expanded={isComparing}
+            disabled={!canCompare}
+            title={canCompare ? undefined : 'Two or three vehicles can be compared'}
+            onClick={() => state.compare(!isComparing)}
+          >
+            {isComparing ? 'Fold' : 'Compare'}
+          </Button>
+          {mayBook && (
+            <Link
+              className={styles.find}
+              to="/bay-plan"
+              search={() => ({ beside: 'plan' as const, propose })}
+            >
+              {chosen.length === 1 ? 'Find a day' : `Find days for ${chosen.length} vehicles`}
+            </Link>
+          )}
+        </div>
+      </div>
+      {all.error !== null && <ProblemNote error={all.error} onRetry={all.chooseAll} />}
+      {isComparing && horizonKm !== null && (
+        <Comparison
+          vehicles={chosen}
+          rows={rows}
+          horizonKm={horizonKm}
+          onDrop={(vehicle) => state.choose([vehicle], false)}
+        />
+      )}
+    </aside>
+  );
+}
