@@ -23,6 +23,9 @@ beforeAll(async () => {
   await setUpBookableFleet(app);
   await gradeVehicle(app.client, 'N-1', 'hold');
   await gradeVehicle(app.client, 'N-2', 'book', { rank: 2 });
+  // Both drive on and would probably fail within the weeks that a plan weighs.
+  const chances = { chances: [250, 1000, 5000, 20_000].map((km, i) => [km, 0.1 + 0.25 * i]), codes: 0 };
+  await app.client`update assessments set km_per_day = 200, facts = ${JSON.stringify(chances)}::text::jsonb`;
 });
 afterEach(async () => {
   await Promise.all(open.splice(0).map((page) => page.close()));
@@ -244,6 +247,70 @@ describe('booking by hand', () => {
     await panel.getByLabel('Day', { exact: true }).fill('2026-12-01');
     await panel.getByRole('button', { name: 'Book', exact: true }).click();
     await expect.poll(() => panel.getByLabel('Unit').getAttribute('aria-invalid'), patient).toBe('true');
+  });
+});
+
+describe('a proposal', () => {
+  const draftOf = (page: Page, unit: string) => page.getByRole('grid').locator(`[data-card="p${unit}"]`);
+
+  async function propose(page: Page) {
+    const panel = page.getByRole('complementary', { name: /^Propos/ });
+    await panel.getByRole('button', { name: 'Propose', exact: true }).click();
+    await draftOf(page, 'N-1').waitFor(patient);
+    return page.getByRole('complementary', { name: 'Proposal' });
+  }
+
+  it('is drawn into the grid, moved by keys before it is accepted, and booked as it then stands', async () => {
+    const { page, complaints } = await visit('?beside=plan');
+    const panel = await propose(page);
+    await panel.getByText(/Proved to be the best plan/).waitFor();
+    expect(await panel.getByText('Nobody who asks for a day is left out.').count()).toBe(1);
+    const before = await draftOf(page, 'N-2').locator('xpath=ancestor::*[@role="gridcell"]').textContent();
+    await draftOf(page, 'N-2').focus();
+    await page.keyboard.press('m');
+    await page.keyboard.press('ArrowRight');
+    await page.keyboard.press('ArrowRight');
+    await page.keyboard.press('Enter');
+    const cell = draftOf(page, 'N-2').locator('xpath=ancestor::*[@role="gridcell"]');
+    await expect.poll(() => cell.textContent(), patient).not.toBe(before);
+    await panel.getByText(/Skarrowick, bay \d, moved/).waitFor();
+    expect(await findViolations(page)).toEqual([]);
+    const [, from, bay] =
+      /Mon 30 Nov, (\d\d:\d\d) to .* bay (\d)/.exec((await cell.textContent()) ?? '') ?? [];
+    await panel.getByRole('button', { name: 'Book all 2' }).click();
+    await expect.poll(() => placeOf('N-2'), patient).toBe(`booked north ${bay} 2026-11-30 ${from}`);
+    expect((await stored('N-1'))?.state).toBe('booked');
+    await panel.getByText('All of it is booked.').waitFor();
+    await page.getByText(/on hold has no day/).waitFor({ state: 'detached' });
+    expect(complaints).toEqual([]);
+  });
+
+  it('says which vehicle on hold stays without a day before the rest is booked', async () => {
+    const { page } = await visit('?beside=plan');
+    const panel = await propose(page);
+    await panel.getByLabel('Book N-1').click();
+    await panel.getByRole('button', { name: 'Book 1 of 2' }).click();
+    const dialog = page.getByRole('dialog', { name: '1 vehicle on hold stays without a day' });
+    await dialog.getByText(/N-1 must not be dispatched/).waitFor();
+    await dialog.getByRole('button', { name: 'Book 1', exact: true }).click();
+    await expect.poll(async () => (await stored('N-2'))?.state, patient).toBe('booked');
+    expect(await stored('N-1')).toBeUndefined();
+  });
+
+  it('keeps what the server refuses, with the reason, and gives a booking that waits its day', async () => {
+    await book(app, { vehicle: 'N-2', reason: 'No driver' });
+    const { page } = await visit('?beside=plan');
+    const panel = await propose(page);
+    const place = await draftOf(page, 'N-1').textContent();
+    const [, day = '', from = '', bay = ''] = /(\d+) Nov, (\d\d:\d\d) to .*bay (\d)/.exec(place ?? '') ?? [];
+    await book(app, { vehicle: 'N-5', day: `2026-11-${day}`, from, bay: Number(bay) });
+    await panel.getByRole('button', { name: 'Book all 2' }).click();
+    await panel
+      .getByRole('alert')
+      .getByText(/N-1: .*N-5/)
+      .waitFor();
+    await draftOf(page, 'N-1').waitFor();
+    await expect.poll(async () => (await stored('N-2'))?.state, patient).toBe('booked');
   });
 });
 

@@ -18,22 +18,22 @@ export type Move = Omit<BookingMove, 'version'>;
 export type Closing = { how: 'put-off' | 'cancel' | 'done'; reason?: string; leaves_hold?: boolean };
 
 /** One change after the other, so that each names the version that the one before it made. */
-const scope = { id: 'bookings' };
+export const bookingsScope = { id: 'bookings' };
 
 /** Moves a booking at once, and puts it back where the server refuses. */
 export function useMoveBooking() {
   const client = useQueryClient();
   return useMutation({
-    scope,
+    scope: bookingsScope,
     mutationFn: ({ booking, move }: Change<{ move: Move; shown: Booking }>) =>
       sendJson<Booking>('PATCH', `/bookings/${booking.id}`, { ...move, version: versionOf(client, booking) }),
     onMutate: async ({ shown }) => {
       await client.cancelQueries({ queryKey: bayPlanKeys.all });
-      show(client, shown);
+      showBooking(client, shown);
     },
-    onError: (_error, { booking }) => show(client, booking),
-    onSuccess: (moved) => show(client, moved),
-    onSettled: (_data, _error, { booking }) => lookAgain(client, [booking.vehicle]),
+    onError: (_error, { booking }) => showBooking(client, booking),
+    onSuccess: (moved) => showBooking(client, moved),
+    onSettled: (_data, _error, { booking }) => lookAtBookingsAgain(client, [booking.vehicle]),
   });
 }
 
@@ -41,14 +41,14 @@ export function useMoveBooking() {
 export function useCloseBooking() {
   const client = useQueryClient();
   return useMutation({
-    scope,
+    scope: bookingsScope,
     mutationFn: ({ booking, how, ...rest }: Change<Closing>) =>
       sendJson<Booking>('POST', `/bookings/${booking.id}/${how}`, {
         ...rest,
         version: versionOf(client, booking),
       }),
-    onSuccess: (closed) => show(client, closed),
-    onSettled: (_data, _error, { booking }) => lookAgain(client, [booking.vehicle]),
+    onSuccess: (closed) => showBooking(client, closed),
+    onSettled: (_data, _error, { booking }) => lookAtBookingsAgain(client, [booking.vehicle]),
   });
 }
 
@@ -56,21 +56,21 @@ export function useCloseBooking() {
 export function useBook() {
   const client = useQueryClient();
   return useMutation({
-    scope,
+    scope: bookingsScope,
     mutationFn: (requests: readonly BookingRequest[]) =>
       sendJson<BookingsReply>('POST', '/bookings', requests),
     onSuccess: ({ booked }) => {
-      for (const one of booked) show(client, one);
+      for (const one of booked) showBooking(client, one);
     },
     onSettled: (_data, _error, requests) =>
-      lookAgain(
+      lookAtBookingsAgain(
         client,
         requests.map(({ vehicle }) => vehicle),
       ),
   });
 }
 
-function show(client: QueryClient, booking: Booking): void {
+export function showBooking(client: QueryClient, booking: Booking): void {
   client.setQueriesData<BayPlan>({ queryKey: bayPlanKeys.all }, (plan) =>
     plan === undefined ? plan : placeBooking(plan, booking),
   );
@@ -85,7 +85,7 @@ function versionOf(client: QueryClient, booking: Booking): number {
   return booking.version;
 }
 
-function lookAgain(client: QueryClient, vehicles: readonly string[]): Promise<unknown> {
+export function lookAtBookingsAgain(client: QueryClient, vehicles: readonly string[]): Promise<unknown> {
   void client.invalidateQueries({ queryKey: rankingKeys.all });
   for (const vehicle of vehicles) void client.invalidateQueries({ queryKey: vehicleKeys.all(vehicle) });
   return client.invalidateQueries({ queryKey: bayPlanKeys.all });

@@ -28,11 +28,10 @@ const plan = { assignments: [] } as unknown as Plan;
 
 it('keeps what was refused with its reason, and what was not sent', () => {
   const drafts = [draft('B-1'), draft('B-2'), draft('B-3', false)];
-  const reply = {
-    booked: [{ vehicle: 'B-1' }] as never,
-    refused: [{ line: 2, vehicle: 'B-2', field: 'bay', message: 'is taken' }],
-  };
-  const settled = settleDrafts({ plan, drafts, booked: 2 }, drafts.slice(0, 2), reply);
+  const settled = settleDrafts(
+    { plan, drafts, booked: 2 },
+    { booked: ['B-1'], refused: [{ vehicle: 'B-2', message: 'is taken' }] },
+  );
   expect(settled.booked).toBe(3);
   expect(settled.drafts.map(({ vehicle, ticked, refused }) => [vehicle, ticked, refused])).toEqual([
     ['B-2', false, 'is taken'],

@@ -1,8 +1,9 @@
-import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
-import type { BookingRequest, BookingsReply } from '#server/contract/bookings.ts';
+import { type QueryClient, useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
+import type { Booking, BookingMove, BookingRequest, BookingsReply } from '#server/contract/bookings.ts';
 import type { Plan, PlanAssignment, PlanRequest } from '#server/contract/plan.ts';
+import { ProblemError } from './problem-error.ts';
 import { sendJson } from './send-json.ts';
-import { useBook } from './use-bookings.ts';
+import { bookingsScope, lookAtBookingsAgain, showBooking } from './use-bookings.ts';
 import { useWordUnits } from './use-word-units.ts';
 
 /** A proposed inspection as the planner has it in hand: perhaps moved, ticked or not, perhaps refused. */
@@ -60,43 +61,72 @@ export function usePropose() {
   });
 }
 
+/** What became of each vehicle of a proposal that was accepted. */
+export interface Settled {
+  booked: readonly string[];
+  refused: readonly { vehicle: string; message: string }[];
+}
+
 /** Books what is ticked. What is refused stays in the proposal with its reason. */
 export function useAccept() {
   const client = useQueryClient();
-  const book = useBook();
-  const accept = async (drafts: readonly Draft[]): Promise<BookingsReply> => {
-    const reply = await book.mutateAsync(drafts.map(toRequest));
-    client.setQueryData(proposalKey, (before: Proposal | null | undefined) =>
-      before == null ? null : settleDrafts(before, drafts, reply),
-    );
-    return reply;
-  };
-  return { accept, isPending: book.isPending, error: book.error };
+  return useMutation({
+    scope: bookingsScope,
+    mutationFn: async (drafts: readonly Draft[]): Promise<Settled> => {
+      const given: Settled[] = [];
+      // A vehicle whose booking waits for a day has it moved; it cannot have another one.
+      for (const draft of drafts)
+        if (draft.put_off !== null) given.push(await giveDay(client, draft, draft.put_off));
+      const rest = drafts.filter(({ put_off }) => put_off === null);
+      if (rest.length > 0) given.push(await bookRest(client, rest));
+      return { booked: given.flatMap((one) => one.booked), refused: given.flatMap((one) => one.refused) };
+    },
+    onSuccess: (settled) =>
+      client.setQueryData(proposalKey, (before: Proposal | null | undefined) =>
+        before == null ? null : settleDrafts(before, settled),
+      ),
+    onSettled: (_data, _error, drafts) =>
+      lookAtBookingsAgain(
+        client,
+        drafts.map(({ vehicle }) => vehicle),
+      ),
+  });
 }
 
-const toRequest = ({ vehicle, depot, day, bay, from, hours }: Draft): BookingRequest => ({
-  vehicle,
-  depot,
-  day,
-  bay,
-  from,
-  hours,
-});
+const toPlace = ({ depot, day, bay, from, hours }: Draft) => ({ depot, day, bay, from, hours });
 
-export function settleDrafts(
-  proposal: Proposal,
-  sent: readonly Pick<Draft, 'vehicle'>[],
-  reply: BookingsReply,
-): Proposal {
-  const booked = new Set(reply.booked.map(({ vehicle }) => vehicle));
-  const refused = new Map(reply.refused.map(({ line, message }) => [sent[line - 1]?.vehicle, message]));
+async function giveDay(
+  client: QueryClient,
+  draft: Draft,
+  { id, version }: { id: number; version: number },
+): Promise<Settled> {
+  try {
+    const move: BookingMove = { version, ...toPlace(draft) };
+    showBooking(client, await sendJson<Booking>('PATCH', `/bookings/${id}`, move));
+    return { booked: [draft.vehicle], refused: [] };
+  } catch (error) {
+    if (!(error instanceof ProblemError) || error.status === 0 || error.status >= 500) throw error;
+    return { booked: [], refused: [{ vehicle: draft.vehicle, message: error.detail }] };
+  }
+}
+
+async function bookRest(client: QueryClient, drafts: readonly Draft[]): Promise<Settled> {
+  const requests = drafts.map((draft): BookingRequest => ({ vehicle: draft.vehicle, ...toPlace(draft) }));
+  const { booked, refused } = await sendJson<BookingsReply>('POST', '/bookings', requests);
+  for (const one of booked) showBooking(client, one);
+  return { booked: booked.map(({ vehicle }) => vehicle), refused };
+}
+
+export function settleDrafts(proposal: Proposal, { booked, refused }: Settled): Proposal {
+  const has = new Set(booked);
+  const why = new Map(refused.map(({ vehicle, message }) => [vehicle, message]));
   return {
     ...proposal,
-    booked: proposal.booked + booked.size,
+    booked: proposal.booked + has.size,
     drafts: proposal.drafts
-      .filter(({ vehicle }) => !booked.has(vehicle))
+      .filter(({ vehicle }) => !has.has(vehicle))
       .map((draft) => {
-        const message = refused.get(draft.vehicle);
+        const message = why.get(draft.vehicle);
         return message === undefined ? draft : { ...draft, refused: message, ticked: false };
       }),
   };

@@ -1,5 +1,5 @@
 import { useState } from 'react';
-import { type Draft, type Proposal, useAccept, useProposal } from '#web/api/use-plan.ts';
+import { type Proposal, type Settled, useAccept, useProposal } from '#web/api/use-plan.ts';
 import { AskDialog } from '#web/ui/ask-dialog.tsx';
 import { Button } from '#web/ui/button.tsx';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
@@ -11,7 +11,7 @@ const mostNamed = 6;
 export function AcceptPart({ proposal, say }: { proposal: Proposal; say: (words: string) => void }) {
   const { drafts, plan } = proposal;
   const { changeDrafts } = useProposal();
-  const { accept, isPending, error } = useAccept();
+  const accept = useAccept();
   const [asks, setAsks] = useState(false);
   const ticked = drafts.filter((draft) => draft.ticked);
   const leftHolds = [
@@ -19,10 +19,9 @@ export function AcceptPart({ proposal, say }: { proposal: Proposal; say: (words:
     ...drafts.filter((draft) => !draft.ticked && draft.grade === 'hold').map(({ vehicle }) => vehicle),
   ];
   const isAll = ticked.length === drafts.length;
-  const send = async (wanted: readonly Draft[]) => {
+  const send = () => {
     setAsks(false);
-    const reply = await accept(wanted).catch(() => null);
-    if (reply !== null) say(sayReply(reply.booked.length, reply.refused));
+    accept.mutate(ticked, { onSuccess: (settled) => say(saySettled(settled)) });
   };
   const refused = drafts.filter((draft) => draft.refused !== null);
   return (
@@ -44,12 +43,12 @@ export function AcceptPart({ proposal, say }: { proposal: Proposal; say: (words:
           </ul>
         </div>
       )}
-      {error !== null && <ProblemNote error={error} />}
+      {accept.isError && <ProblemNote error={accept.error} />}
       <div className={styles.buttons}>
         <Button
           kind="main"
-          disabled={isPending || ticked.length === 0}
-          onClick={() => (leftHolds.length > 0 ? setAsks(true) : void send(ticked))}
+          disabled={accept.isPending || ticked.length === 0}
+          onClick={() => (leftHolds.length > 0 ? setAsks(true) : send())}
         >
           {isAll ? `Book all ${ticked.length}` : `Book ${ticked.length} of ${drafts.length}`}
         </Button>
@@ -68,7 +67,7 @@ export function AcceptPart({ proposal, say }: { proposal: Proposal; say: (words:
           no="Back to the proposal"
           kind="main"
           onNo={() => setAsks(false)}
-          onYes={() => void send(ticked)}
+          onYes={send}
         >
           <p>
             {nameSome(leftHolds)} must not be dispatched before inspection, and{' '}
@@ -85,5 +84,8 @@ const nameSome = (names: readonly string[]): string =>
     ? names.join(', ')
     : `${names.slice(0, mostNamed).join(', ')} and ${names.length - mostNamed} more`;
 
-const sayReply = (booked: number, refused: readonly { vehicle: string; message: string }[]): string =>
-  [`${booked} booked.`, ...refused.map(({ vehicle, message }) => `${vehicle} was not: ${message}`)].join(' ');
+const saySettled = ({ booked, refused }: Settled): string =>
+  [
+    `${booked.length} booked.`,
+    ...refused.map(({ vehicle, message }) => `${vehicle} was not: ${message}`),
+  ].join(' ');

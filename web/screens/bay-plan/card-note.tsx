@@ -62,8 +62,8 @@ function Note({ card, item, sheet }: { card: HTMLElement; item: Item; sheet: Pro
       {misfit !== null && <p className={styles.wrong}>{misfit}</p>}
       {item.kind === 'draft' && (
         <p>
-          Fails before this day: {formatPercent(item.of.chance_before)}; by the end of the plan:{' '}
-          {formatPercent(item.of.chance_by_end)}
+          Chance of failing before this day {formatPercent(item.of.chance_before)}, in all{' '}
+          {formatPercent(item.of.chance_by_end)} if nobody looks
         </p>
       )}
       {item.kind === 'booking' && item.of.note !== null && <p className={styles.soft}>{item.of.note}</p>}

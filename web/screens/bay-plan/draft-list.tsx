@@ -9,11 +9,13 @@ import styles from './proposal.module.css';
 interface Props {
   drafts: readonly Draft[];
   plan: BayPlan;
+  /** last day for which risk is counted */
+  to: string;
   onOpen: (vehicle: string) => void;
 }
 
 /** What is proposed, day by day, each to be ticked or not. */
-export function DraftList({ drafts, plan, onOpen }: Props) {
+export function DraftList({ drafts, plan, to, onOpen }: Props) {
   const { changeDrafts } = useProposal();
   const names = new Map(plan.depots.map(({ id, name }) => [id, name]));
   const sorted = drafts.toSorted((a, b) => `${a.day} ${a.from}`.localeCompare(`${b.day} ${b.from}`));
@@ -48,17 +50,14 @@ export function DraftList({ drafts, plan, onOpen }: Props) {
                 {draft.moved && ', moved'}
               </small>
             </span>
-            <span
-              className={styles.chance}
-              title="chance of failing on the road by the end of the plan, if nobody looks"
-            >
+            <span className={styles.chance} title="chance of failing on the road until then, if nobody looks">
               {formatPercent(draft.chance_by_end)}
             </span>
           </li>
         ))}
       </ul>
       <p className={styles.soft}>
-        The share is the chance of failing on the road by the end, if nobody looks.
+        The share is the chance of failing on the road by {formatDay(to)}, if nobody looks.
       </p>
     </section>
   );

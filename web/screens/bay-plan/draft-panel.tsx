@@ -1,6 +1,6 @@
 import type { BayPlan } from '#server/contract/bookings.ts';
 import { type Draft, useProposal } from '#web/api/use-plan.ts';
-import { formatHours, formatWholeDay } from '#web/format/format-day.ts';
+import { formatDay, formatHours, formatWholeDay } from '#web/format/format-day.ts';
 import { formatPercent } from '#web/format/format-percent.ts';
 import { Button } from '#web/ui/button.tsx';
 import { ChoiceLine } from '#web/ui/choice-lines.tsx';
@@ -14,6 +14,7 @@ import { TimeFields, type Times } from './time-fields.tsx';
 export function DraftPanel({ draft, plan, onBack }: { draft: Draft; plan: BayPlan; onBack: () => void }) {
   const { proposal, changeDrafts } = useProposal();
   const drafts = proposal?.drafts ?? [];
+  const countedTo = proposal?.plan.counted_to ?? plan.to;
   const change = (patch: Partial<Draft>) =>
     changeDrafts((one) => (one.vehicle === draft.vehicle ? { ...one, ...patch } : one));
   const times: Times = {
@@ -53,7 +54,7 @@ export function DraftPanel({ draft, plan, onBack }: { draft: Draft; plan: BayPla
           <dd>{formatPercent(draft.chance_before)}</dd>
         </div>
         <div>
-          <dt>by the end of the plan, if nobody looks</dt>
+          <dt>by {formatDay(countedTo)}, if nobody looks</dt>
           <dd>{formatPercent(draft.chance_by_end)}</dd>
         </div>
         <div>

@@ -13,7 +13,7 @@ const mostShown = 12;
 interface Props {
   rows: readonly PlanLeftOut[];
   plan: BayPlan;
-  /** last day of the proposal */
+  /** last day for which risk is counted */
   to: string;
   onBook: (vehicle: string) => void;
 }

@@ -3,6 +3,8 @@ import type { GridDay } from './lay-out-grid.ts';
 
 const narrowPx = 26;
 const leastDayPx = 56;
+/** How wide days are where they do not all fit and the grid is moved sideways. */
+const movedDayPx = 68;
 /** From here on a card has its unit and its hours in one line; and from there on the time of day as well. */
 const lineFromPx = 104;
 const timeFromPx = 172;
@@ -14,13 +16,15 @@ export function measureGrid(days: readonly GridDay[], widthPx: number) {
   const labelPx = widthPx >= 1400 ? 168 : widthPx >= 1000 ? 128 : 108;
   const narrow = days.filter((day) => day.narrow).length;
   const wide = days.length - narrow;
-  const dayPx = wide === 0 ? 0 : Math.max(leastDayPx, (widthPx - labelPx - narrow * narrowPx) / wide);
+  const room = wide === 0 ? movedDayPx : (widthPx - labelPx - narrow * narrowPx) / wide;
+  const least = room < leastDayPx ? movedDayPx : leastDayPx;
+  const dayPx = Math.max(least, room);
   const density =
     dayPx >= timeFromPx ? 'time' : dayPx >= lineFromPx ? 'line' : dayPx >= stackFromPx ? 'stack' : 'tight';
   const style = {
     '--label': `${labelPx}px`,
-    '--tracks': days.map((day) => (day.narrow ? `${narrowPx}px` : `minmax(${leastDayPx}px, 1fr)`)).join(' '),
-    '--sheet': `${labelPx + narrow * narrowPx + wide * leastDayPx}px`,
+    '--tracks': days.map((day) => (day.narrow ? `${narrowPx}px` : `minmax(${least}px, 1fr)`)).join(' '),
+    '--sheet': `${labelPx + narrow * narrowPx + wide * least}px`,
   } as CSSProperties;
   return { style, density } as const;
 }

@@ -76,39 +76,41 @@ function ShownPlan({ state, plan, canChange }: { state: BayPlanState; plan: BayP
   const beside = isBesideOpen(search);
   return (
     <>
-      <HoldsBand plan={plan} proposal={proposal} canChange={canChange} change={change} />
-      {complained !== null && <Complaint {...complained} onClose={() => setComplained(null)} />}
-      <WaitingStrip
-        plan={plan}
-        hand={hand}
-        links={links}
-        openKey={openKey}
-        canChange={canChange && !isSmall}
-        onOpen={onOpen}
-        onTakeUp={keys.takeUp}
-      />
       <div className={styles.columns} data-beside={beside || undefined}>
-        {plan.depots.length === 0 ? (
-          <p className={styles.none}>
-            There is no depot to plan for. An admin sets depots and their bays up.
-          </p>
-        ) : isSmall ? (
-          <PlanList grid={grid} onOpen={onOpen} links={links} />
-        ) : (
-          <PlanGrid
-            root={root}
-            grid={grid}
+        <div className={styles.main}>
+          <HoldsBand plan={plan} proposal={proposal} canChange={canChange} change={change} />
+          {complained !== null && <Complaint {...complained} onClose={() => setComplained(null)} />}
+          <WaitingStrip
+            plan={plan}
             hand={hand}
-            keys={keys}
             links={links}
-            findItem={findItem}
             openKey={openKey}
-            canChange={canChange}
-            onClick={(event) =>
-              followClick(event, grid, { findItem, change, onPlace: canChange ? onPlace : null })
-            }
+            canChange={canChange && !isSmall}
+            onOpen={onOpen}
+            onTakeUp={keys.takeUp}
           />
-        )}
+          {plan.depots.length === 0 ? (
+            <p className={styles.none}>
+              There is no depot to plan for. An admin sets depots and their bays up.
+            </p>
+          ) : isSmall ? (
+            <PlanList grid={grid} onOpen={onOpen} links={links} />
+          ) : (
+            <PlanGrid
+              root={root}
+              grid={grid}
+              hand={hand}
+              keys={keys}
+              links={links}
+              findItem={findItem}
+              openKey={openKey}
+              canChange={canChange}
+              onClick={(event) =>
+                followClick(event, grid, { findItem, change, onPlace: canChange ? onPlace : null })
+              }
+            />
+          )}
+        </div>
         {beside && <Beside state={state} plan={plan} proposal={proposal} canChange={canChange} say={say} />}
       </div>
       <p className="only-spoken" role="status">

@@ -11,7 +11,7 @@ export function ProposalFigures({ plan }: { plan: Plan }) {
   return (
     <section className={styles.figures} aria-label="Expected cost">
       <h3>
-        Expected cost by {formatDay(plan.to)} <span className={styles.unit}>in your currency</span>
+        Expected cost by {formatDay(plan.counted_to)} <span className={styles.unit}>in your currency</span>
       </h3>
       <dl className={styles.costs}>
         <Cost name="Without" road={plan.risk_without} inspections={0} most={most} />
@@ -20,6 +20,8 @@ export function ProposalFigures({ plan }: { plan: Plan }) {
       <p className={styles.soft}>
         Failures on the road, thick; inspections with lost days, {formatMoney(plan.inspection_cost)},
         outlined.
+        {plan.already_booked.vehicles.length > 0 &&
+          ` The ${plan.already_booked.vehicles.length} that have a day already are counted in both.`}
       </p>
       <p className={styles.soft}>
         {plan.optimal ? 'Proved to be the best plan' : sayGap(plan.gap)}, found in{' '}

@@ -69,6 +69,7 @@ export function ProposalPanel({ state, plan, proposal, say }: Props) {
             </p>
           )}
           <DraftList
+            to={proposed.counted_to}
             drafts={drafts}
             plan={plan}
             onOpen={(vehicle) => state.change({ proposed: vehicle }, 'step')}
@@ -78,7 +79,7 @@ export function ProposalPanel({ state, plan, proposal, say }: Props) {
       <LeftOut
         rows={proposed.left_out}
         plan={plan}
-        to={proposed.to}
+        to={proposed.counted_to}
         onBook={(vehicle) => state.change({ book: vehicle }, 'step')}
       />
       <ExtraBayDays depots={proposed.depots} />

@@ -1,5 +1,6 @@
 import { type FormEvent, useState } from 'react';
 import type { BayPlan } from '#server/contract/bookings.ts';
+import type { Plan } from '#server/contract/plan.ts';
 import { useDepots } from '#web/api/use-fleet.ts';
 import { usePropose } from '#web/api/use-plan.ts';
 import { usePerson } from '#web/api/use-session.ts';
@@ -11,6 +12,7 @@ import { SelectField } from '#web/ui/select-field.tsx';
 import { TextField } from '#web/ui/text-field.tsx';
 import styles from './beside.module.css';
 import { countDays, findMonday } from './days.ts';
+import type { BayPlanPatch } from './plan-search.ts';
 import type { BayPlanState } from './use-bay-plan-state.ts';
 
 interface Props {
@@ -61,13 +63,7 @@ export function ProposeForm({ state, plan, say, onProposed, onLeave }: Props) {
           say(
             `${count === 1 ? '1 inspection' : `${count} inspections`} proposed. ${proposed.warnings.join(' ')}`,
           );
-          const start = findMonday(proposed.from);
-          const weeks = Math.ceil((countDays(start, proposed.to) + 1) / 7);
-          state.change({
-            from: start,
-            days: Math.min(28, weeks * 7),
-            ...(chosen.length === 1 ? {} : { depot: undefined }),
-          });
+          state.change(showAll(plan, proposed, chosen.length === 1));
           onProposed();
         },
       },
@@ -137,4 +133,15 @@ export function ProposeForm({ state, plan, say, onProposed, onLeave }: Props) {
       </div>
     </form>
   );
+}
+
+/** The address that shows every proposal, as far as four weeks can; as it is where they lie within the days shown. */
+function showAll(shown: BayPlan, { from, assignments }: Plan, isOneDepot: boolean): BayPlanPatch {
+  const days = assignments.map(({ day }) => day).toSorted();
+  const patch: BayPlanPatch = isOneDepot ? {} : { depot: undefined };
+  const last = days.at(-1);
+  if (last === undefined || ((days[0] ?? last) >= shown.from && last <= shown.to)) return patch;
+  const start = findMonday(from);
+  const weeks = Math.ceil((countDays(start, last) + 1) / 7);
+  return { ...patch, from: start, days: Math.min(28, weeks * 7) };
 }
