@@ -4,7 +4,7 @@ import type { weekdays } from './words.ts';
 
 /** A day of the calendar at some depot, without a time zone. */
 export const day = z.iso
-  .date({ error: 'must be a day such as 2026-03-04' })
+  .date({ error: 'must be a day such as 2026-03-04', abort: true })
   .refine((text) => text >= '1900-01-01' && text < '2200-01-01', {
     error: 'must be within the years 1900 to 2199',
   })

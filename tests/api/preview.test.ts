@@ -148,6 +148,19 @@ describe('what the list would be', () => {
   });
 });
 
+it('is dropped when whoever asked has left, and the next one is made', async () => {
+  const leaving = new AbortController();
+  const left = fetch(`${app.url}/api/settings/preview`, {
+    method: 'POST',
+    headers: { ...withTestKey, 'content-type': 'application/json' },
+    body: JSON.stringify({ platform: { id: 'p-type', limit_rpm: 77 } }),
+    signal: leaving.signal,
+  });
+  setTimeout(() => leaving.abort(), 20);
+  await expect(left).rejects.toThrow();
+  expect(await preview({ platform: { id: 'q-type', costs } })).toMatchObject({ vehicles: 16 });
+});
+
 describe('thresholds', () => {
   it('are as usual until somebody changes them, and each change is written down', async () => {
     await app.client`delete from fleet_settings`;

@@ -126,6 +126,10 @@ describe('platforms and depots', () => {
     expect(await touched()).toEqual([{ ...whole(60), from_at: whole(60).to_at }]);
     await send('platforms', { id: CITY.id, name: 'Renamed', gate: { cold_fluid_c: 60 } });
     expect(await touched()).toEqual([whole(60)]);
+    await app.client`delete from touched_vehicles`;
+    // Costs and the length of an inspection change no assessment.
+    await send('platforms', { id: CITY.id, name: 'Renamed', costs: { lost_day: 75 }, inspection_hours: 4 });
+    expect(await touched()).toEqual([]);
   });
 });
 
@@ -151,6 +155,34 @@ describe('vehicles', () => {
     const { id, ...fields } = full;
     expect(row).toEqual({ unit: id, ...fields, retired: true, registered: true });
     expect((await send('vehicles', { id: 'B-1', depot: null })).reply).toMatchObject({ changed: 1 });
+  });
+
+  it('have days on which they cannot be taken, kept until others are said', async () => {
+    const unavailable = [
+      { from: '2026-12-24', to: '2027-01-06', note: 'lent out' },
+      { from: '2026-11-30', to: '2026-11-30', note: '' },
+    ];
+    await send('vehicles', {
+      id: 'B-1',
+      unavailable: unavailable.map(({ note, ...days }) => ({ ...days, ...(note && { note }) })),
+    });
+    await send('vehicles', { id: 'B-1', vin: '1M8GDM9AXKP042788' });
+    const stored = async () => (await app.client`select unavailable from vehicles where unit = 'B-1'`)[0];
+    expect(await stored()).toEqual({ unavailable });
+    await send('vehicles', { id: 'B-1', unavailable: [] });
+    expect(await stored()).toEqual({ unavailable: [] });
+  });
+
+  it.each([
+    [{ from: '2026-12-24', to: '2026-12-23' }, 'to', 'must not be before from'],
+    [{ from: '24.12.2026', to: '2026-12-24' }, 'from', 'must be a day such as 2026-03-04'],
+    [{ from: '2026-02-30', to: '2026-03-01' }, 'from', 'must be a day such as 2026-03-04'],
+    [{ from: '2026-12-24' }, 'to', 'must be a day such as 2026-03-04'],
+  ])('with days that could not be are refused: %j', async (days, field, message) => {
+    const { status, reply } = await send('vehicles', { id: 'B-1', unavailable: [days] });
+    expect(status).toBe(400);
+    expect(reply.errors).toEqual([{ line: 1, field: `unavailable.0.${field}`, message }]);
+    expect(await app.client`select from vehicles where unit = 'B-1'`).toHaveLength(0);
   });
 
   it('with a depot or platform that is not known are refused', async () => {

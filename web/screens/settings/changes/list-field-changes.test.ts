@@ -72,3 +72,19 @@ it('words moments, and what is not there', () => {
     { field: 'codes', from: 'nothing', to: 'none' },
   ]);
 });
+
+it('says the things of a list, such as special days, by their parts', () => {
+  const after = {
+    special_days: [
+      { day: '2026-12-24', bays: null, hours: { from: '07:00', to: '12:00' }, note: 'short day' },
+      { day: '2026-12-25', bays: 0, hours: null, note: '' },
+    ],
+  };
+  expect(listFieldChanges({ before: { special_days: [] }, after })).toEqual([
+    {
+      field: 'special days',
+      from: 'none',
+      to: 'day 2026-12-24 hours from 07:00 to 12:00 note short day; day 2026-12-25 bays 0',
+    },
+  ]);
+});

@@ -61,9 +61,18 @@ function sayValue(key: string, value: unknown, nameOf: NameOf): string {
   if (typeof value === 'number') return String(value);
   if (typeof value === 'string') return moment.test(value) ? formatMoment(value) : nameOf(key, value);
   if (Array.isArray(value))
-    return value.length === 0 ? 'none' : value.map((one) => sayValue(key, one, nameOf)).join(', ');
-  return JSON.stringify(value);
+    return value.length === 0
+      ? 'none'
+      : value.map((one) => sayValue(key, one, nameOf)).join(value.some(isRecord) ? '; ' : ', ');
+  return isRecord(value) ? sayParts(value, nameOf) : JSON.stringify(value);
 }
+
+/** One of a list of things with parts, such as a special day; parts that say nothing are left out. */
+const sayParts = (value: Record<string, unknown>, nameOf: NameOf): string =>
+  Object.entries(value)
+    .filter(([, part]) => part !== null && part !== '')
+    .map(([part, of]) => `${part.replaceAll('_', ' ')} ${sayValue(part, of, nameOf)}`)
+    .join(' ');
 
 function splitUnit(key: string): { words: string; unit: string } {
   const words = key.split('_');

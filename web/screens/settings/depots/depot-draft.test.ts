@@ -91,6 +91,12 @@ describe('what is wrong is told at its field', () => {
     expect(faultsOf({ week: shut, specialDays: [special({ from: '8', to: '12' })] })).toEqual({});
   });
 
+  it('an id that another depot has, which would be changed instead', () => {
+    expect(readDraft({ ...newDepot('UTC'), id: 'north', name: 'X' }, ['north']).faults).toEqual({
+      id: 'Another depot has this id.',
+    });
+  });
+
   it('holds what a closed day has in its hidden fields for nothing', () => {
     const sunday = { open: false, from: 'nonsense', to: '' };
     expect(faultsOf({ week: { ...week, sunday } })).toEqual({});

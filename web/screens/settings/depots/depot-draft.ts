@@ -78,12 +78,16 @@ const idShape = /^[\p{L}\p{N}][\p{L}\p{N} ._/-]*$/u;
 const needsClock = 'A time such as 07:30.';
 const needsOrder = 'They end before they begin.';
 
-/** The depot that stands in the fields, or what is wrong with each of them. */
-export function readDraft(draft: DepotDraft): { depot: Depot | null; faults: DepotFaults } {
+/** The depot that stands in the fields, or what is wrong with each of them; `taken` are ids of other depots. */
+export function readDraft(
+  draft: DepotDraft,
+  taken: readonly string[] = [],
+): { depot: Depot | null; faults: DepotFaults } {
   const faults: DepotFaults = {};
   const id = draft.id.trim();
   const name = draft.name.trim();
   if (id === '') faults.id = 'An id is needed.';
+  else if (taken.includes(id)) faults.id = 'Another depot has this id.';
   else if (!idShape.test(id))
     faults.id = 'It begins with a letter or digit and holds letters, digits, space . _ / - alone.';
   if (name === '') faults.name = 'A name is needed.';

@@ -3,6 +3,7 @@ import { Link } from '@tanstack/react-router';
 import { type FormEvent, useEffect, useRef, useState } from 'react';
 import type { Depot } from '#server/contract/fleet.ts';
 import type { DepotPreview } from '#server/contract/settings.ts';
+import { useDepots } from '#web/api/use-fleet.ts';
 import { depotPreviewOptions, useSaveDepot } from '#web/api/use-save-depot.ts';
 import settingsStyles from '#web/screens/settings/settings.module.css';
 import { Button } from '#web/ui/button.tsx';
@@ -45,7 +46,9 @@ export function DepotForm({ before, onSaved, onLeave }: Props) {
   useEffect(() => {
     if (isNew) form.current?.querySelector('input')?.focus();
   }, [isNew]);
-  const { depot, faults } = readDraft(draft);
+  const others = useDepots().data ?? [];
+  const taken = isNew ? others.map(({ id }) => id) : [];
+  const { depot, faults } = readDraft(draft, taken);
   const rested = readDraft(JSON.parse(useRested(JSON.stringify(draft))) as DepotDraft);
   // The calendar shows the last that could be.
   const [shown, setShown] = useState<Depot | null>(before);
@@ -120,6 +123,7 @@ export function DepotForm({ before, onSaved, onLeave }: Props) {
           <ZoneField
             value={draft.timeZone}
             error={errorOf('time_zone')}
+            keepsTimes={before !== null && draft.timeZone.trim() !== before.time_zone}
             onChange={(timeZone) => change({ timeZone })}
           />
           <WeekFields week={draft.week} errorOf={errorOf} onChange={(week) => change({ week })} />

@@ -59,7 +59,8 @@ describe('what stands in the fields', () => {
 
   it('needs an id that the server takes where it is new', () => {
     const read = (id: string) =>
-      readDraft({ ...toDraft(newPlatform, metricUnits), name: 'Van', id }, newPlatform, metricUnits);
+      readDraft({ ...toDraft(newPlatform, metricUnits), name: 'Van', id }, newPlatform, metricUnits, ['bus']);
+    expect(read('bus').faults.id).toBe('Another platform has this id.');
     expect(read('').faults.id).toBe('An id is needed.');
     expect(read('*').faults.id).toContain('begins with a letter');
     expect(platformInput.parse(read('van 3').change)).toMatchObject({ id: 'van 3', limit_rpm: 150 });

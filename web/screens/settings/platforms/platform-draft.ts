@@ -98,6 +98,7 @@ export function readDraft(
   draft: PlatformDraft,
   before: Platform,
   units: Units,
+  taken: readonly string[] = [],
 ): { change: PlatformChange | null; faults: PlatformFaults; touched: boolean } {
   const isNew = before.id === '';
   const shown = toDraft(before, units);
@@ -121,6 +122,7 @@ export function readDraft(
   const id = isNew ? draft.id.trim() : before.id;
   if (name === '') faults.name = 'A name is needed.';
   if (id === '') faults.id = 'An id is needed.';
+  else if (isNew && taken.includes(id)) faults.id = 'Another platform has this id.';
   else if (!idShape.test(id))
     faults.id = 'It begins with a letter or digit and holds letters, digits, space . _ / - alone.';
   const touched = JSON.stringify(draft) !== JSON.stringify(shown);

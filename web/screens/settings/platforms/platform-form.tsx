@@ -1,6 +1,7 @@
 import { Link } from '@tanstack/react-router';
 import { type FormEvent, useEffect, useRef, useState } from 'react';
 import type { Platform } from '#server/contract/fleet.ts';
+import { usePlatforms } from '#web/api/use-fleet.ts';
 import { useSavePlatform } from '#web/api/use-save-platform.ts';
 import { EffectPanel } from '#web/screens/settings/effect/effect-panel.tsx';
 import settingsStyles from '#web/screens/settings/settings.module.css';
@@ -36,7 +37,8 @@ export function PlatformForm({ before, onSaved, onLeave }: Props) {
   useEffect(() => {
     if (isNew) form.current?.querySelector('input')?.focus();
   }, [isNew]);
-  const { change, faults, touched } = readDraft(draft, before, units);
+  const taken = (usePlatforms().data ?? []).map(({ id }) => id);
+  const { change, faults, touched } = readDraft(draft, before, units, taken);
   const rested = readDraft(JSON.parse(useRested(JSON.stringify(draft))) as PlatformDraft, before, units);
   const warning = warnOf(change, before);
   const submit = (event: FormEvent) => {
