@@ -107,6 +107,17 @@ export type Ranking = z.infer<typeof ranking>;
 /** As many as one choice may hold. */
 export const mostChosen = 1000;
 
+export const rankingUnitsQuery = rankingQuery.omit({ units: true, offset: true }).extend({
+  limit: z.coerce
+    .number()
+    .int()
+    .min(1)
+    .max(10_000)
+    .optional()
+    .meta({ description: `${mostChosen} where left out, which is as many as a choice may hold` }),
+});
+export type RankingUnitsQuery = z.infer<typeof rankingUnitsQuery>;
+
 export const rankingUnits = z.object({ total: z.int(), vehicles: z.array(z.string()) }).meta({
   id: 'RankingUnits',
   description: `Unit numbers in the order of the list, the first ${mostChosen} of them`,

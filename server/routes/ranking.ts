@@ -8,6 +8,7 @@ import {
   rankingFilter,
   rankingQuery,
   rankingUnits,
+  rankingUnitsQuery,
 } from '#server/contract/ranking.ts';
 import { listUncoveredHolds } from '#server/services/bookings/list-uncovered-holds.ts';
 import { explainRank } from '#server/services/inspection/explain-rank.ts';
@@ -52,7 +53,7 @@ const getUnits = newCall('readFleet', {
   method: 'get',
   path: '/api/ranking/units',
   summary: 'The unit numbers of the inspection list, for a choice of many',
-  request: { query: rankingQuery.omit({ limit: true, offset: true, units: true }) },
+  request: { query: rankingUnitsQuery },
   responses: {
     200: { description: 'Unit numbers in order', ...asJson(rankingUnits) },
     ...problems(400),

@@ -1,5 +1,7 @@
 import { parse } from 'csv-parse/sync';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { z } from 'zod';
+import { uncoveredHold } from '#server/contract/bookings.ts';
 import {
   explanation,
   outlook,
@@ -163,6 +165,18 @@ describe('the list with what is planned', () => {
   });
 });
 
+it('names the vehicles on hold that have no day ahead of them', async () => {
+  const holds = z.array(uncoveredHold).parse(await (await app.get('/api/ranking/uncovered-holds')).json());
+  const wanted = matching(
+    (row) => row.grade === 'hold' && (row.booking === null || row.booking.past || row.booking.day === null),
+  );
+  expect(holds.map((one) => one.vehicle).toSorted()).toEqual(wanted.map((row) => row.vehicle).toSorted());
+  expect(wanted.length).toBeGreaterThan(0);
+  const { headers } = await signInAs(app, 'planner', { depots: ['depot-3'] });
+  const own = z.array(uncoveredHold).parse(await (await ask('/api/ranking/uncovered-holds', headers)).json());
+  expect(own.every((one) => one.depot === 'depot-3')).toBe(true);
+});
+
 describe('free bay days', () => {
   const freeOf = async (query: string) =>
     outlook
@@ -313,5 +327,13 @@ describe('a choice of many', () => {
     const { vehicles, total } = rankingUnits.parse(await answer.json());
     expect(total).toBe(count);
     expect(vehicles).toEqual(all.rows.map((row) => row.vehicle).toSorted());
+  });
+
+  it('is as long as is asked for, and counts all of them', async () => {
+    const { vehicles, total } = rankingUnits.parse(
+      await (await app.get('/api/ranking/units?limit=7')).json(),
+    );
+    expect([vehicles.length, total]).toEqual([7, count]);
+    expect((await app.get('/api/ranking/units?limit=10001')).status).toBe(400);
   });
 });

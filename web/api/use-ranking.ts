@@ -21,6 +21,8 @@ import { writeQuery } from './write-query.ts';
 export type RankingAsk = RankingFilter & Pick<RankingQuery, 'horizon_km' | 'sort'>;
 
 const rankingPageSize = 200;
+/** More than any fleet has booked at once. */
+const mostBooked = 10_000;
 /** An empty list waits for its first vehicle. */
 const emptyAgainMs = 5000;
 
@@ -58,7 +60,7 @@ export function useOutlook(filter: RankingFilter) {
   });
 }
 
-const unitsOptions = (ask: RankingAsk) =>
+const unitsOptions = (ask: RankingAsk & { limit?: number }) =>
   queryOptions({
     queryKey: rankingKeys.units(ask),
     queryFn: ({ signal }) => getJson<RankingUnits>('/ranking/units', ask, signal),
@@ -73,7 +75,7 @@ export function useUnitsOnDemand(): (ask: RankingAsk) => Promise<RankingUnits> {
 /** The vehicles that have a booking already, put off or past ones included. */
 export const useBookedUnits = (enabled: boolean) =>
   useQuery({
-    ...unitsOptions({ booking: 'any' }),
+    ...unitsOptions({ booking: 'any', limit: mostBooked }),
     select: ({ vehicles }) => new Set(vehicles),
     enabled,
   });

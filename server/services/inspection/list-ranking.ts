@@ -1,5 +1,11 @@
 import { countAssessments, listAssessments } from '#db/queries/list-assessments.ts';
-import { mostChosen, type Ranking, type RankingQuery, type RankingUnits } from '#server/contract/ranking.ts';
+import {
+  mostChosen,
+  type Ranking,
+  type RankingQuery,
+  type RankingUnits,
+  type RankingUnitsQuery,
+} from '#server/contract/ranking.ts';
 import { DEFAULT_HORIZON_KM } from '#server/services/assessment/horizon.ts';
 import { readCodeBook } from '#server/services/codes/code-book.ts';
 import type { Context } from '#server/services/context.ts';
@@ -34,11 +40,11 @@ export async function listRanking(ctx: Context, query: RankingQuery): Promise<Ra
 }
 
 /** The unit numbers of the list alone, for a choice of many. */
-export async function listUnits(ctx: Context, query: RankingQuery): Promise<RankingUnits> {
+export async function listUnits(ctx: Context, query: RankingUnitsQuery): Promise<RankingUnits> {
   const filter = toFilter(ctx, query);
   const [{ total }, { vehicles }] = await Promise.all([
     countAssessments(ctx.db, filter, ctx.now()),
-    orderList(ctx, filter, query, { limit: mostChosen, offset: 0 }),
+    orderList(ctx, filter, query, { limit: query.limit ?? mostChosen, offset: 0 }),
   ]);
   return { total, vehicles: vehicles.map(({ unit }) => unit) };
 }
