@@ -1,5 +1,6 @@
 import { useBayPlan } from '#web/api/use-bay-plan.ts';
 import { useDepots } from '#web/api/use-fleet.ts';
+import { addDays, findToday, isDay } from '#web/format/days.ts';
 import { formatDay } from '#web/format/format-day.ts';
 import { Button } from '#web/ui/button.tsx';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
@@ -7,7 +8,6 @@ import { SelectField } from '#web/ui/select-field.tsx';
 import { TextField } from '#web/ui/text-field.tsx';
 import { DaySheet } from './day-sheet.tsx';
 import styles from './day-view.module.css';
-import { addDays, findToday, isDay } from './days.ts';
 import type { BayPlanState } from './use-bay-plan-state.ts';
 
 /** One day of one depot, made to be printed and hung up. */

@@ -2,9 +2,9 @@
 // biome-ignore-all lint/a11y/useFocusableInteractive: the arrow keys of the grid give the focus to cells and cards
 import { type MouseEvent, type RefObject, useMemo, useRef } from 'react';
 import { useWidth } from '#web/charts/use-width.ts';
+import { isMonday } from '#web/format/days.ts';
 import { formatDay, formatMonth, formatWeekday } from '#web/format/format-day.ts';
 import { CardNote } from './card-note.tsx';
-import { isMonday } from './days.ts';
 import { DepotRows } from './depot-rows.tsx';
 import { DropFrame } from './drop-frame.tsx';
 import type { Grid } from './lay-out-grid.ts';

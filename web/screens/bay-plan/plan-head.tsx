@@ -1,11 +1,11 @@
 import type { BayPlan } from '#server/contract/bookings.ts';
 import { bookingsFileAddress } from '#web/api/use-bay-plan.ts';
 import { useDepots } from '#web/api/use-fleet.ts';
+import { addDays, findMonday } from '#web/format/days.ts';
 import { formatDaySpan } from '#web/format/format-day.ts';
 import { Button } from '#web/ui/button.tsx';
 import { ChoiceGroup } from '#web/ui/choice-group.tsx';
 import { SelectField } from '#web/ui/select-field.tsx';
-import { addDays, findMonday } from './days.ts';
 import styles from './plan-head.module.css';
 import type { BayPlanState } from './use-bay-plan-state.ts';
 

@@ -1,4 +1,4 @@
-import { isDay } from './days.ts';
+import { isDay } from '#web/format/days.ts';
 
 /** All of the bay plan's state that a link should carry; at most one of the last five is open beside the grid. */
 export interface BayPlanSearch {

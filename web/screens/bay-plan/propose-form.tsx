@@ -4,6 +4,7 @@ import type { Plan } from '#server/contract/plan.ts';
 import { useDepots } from '#web/api/use-fleet.ts';
 import { usePropose } from '#web/api/use-plan.ts';
 import { usePerson } from '#web/api/use-session.ts';
+import { countDays, findMonday } from '#web/format/days.ts';
 import { Button } from '#web/ui/button.tsx';
 import { ChoiceLine, ChoiceLines } from '#web/ui/choice-lines.tsx';
 import { findFieldError } from '#web/ui/find-field-error.ts';
@@ -11,7 +12,6 @@ import { ProblemNote } from '#web/ui/problem-note.tsx';
 import { SelectField } from '#web/ui/select-field.tsx';
 import { TextField } from '#web/ui/text-field.tsx';
 import styles from './beside.module.css';
-import { countDays, findMonday } from './days.ts';
 import type { BayPlanPatch } from './plan-search.ts';
 import type { BayPlanState } from './use-bay-plan-state.ts';
 

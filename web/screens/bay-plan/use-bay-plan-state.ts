@@ -1,6 +1,6 @@
 import { getRouteApi } from '@tanstack/react-router';
 import { useCallback, useMemo } from 'react';
-import { findMonday, findToday } from './days.ts';
+import { findMonday, findToday } from '#web/format/days.ts';
 import {
   type BayPlanPatch,
   type BayPlanSearch,

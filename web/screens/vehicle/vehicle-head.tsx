@@ -6,6 +6,7 @@ import { gradeMeaning } from '#web/ui/grade-words.ts';
 import { scaleForHorizon } from '#web/ui/rail-geometry.ts';
 import { RailScale } from '#web/ui/rail-scale.tsx';
 import { useUnits } from '#web/ui/use-units.ts';
+import { BookingLine } from './booking-line.tsx';
 import { listVehicleFacts } from './list-vehicle-facts.ts';
 import styles from './vehicle-head.module.css';
 
@@ -50,6 +51,7 @@ export function VehicleHead({ vehicle, detail, horizonKm }: Props) {
         </div>
         <p className={styles.place}>{detail === null ? '\u00a0' : sayPlace(detail)}</p>
         <p className={styles.sentence}>{detail?.sentence ?? '\u00a0'}</p>
+        {detail !== null && <BookingLine detail={detail} />}
         {detail?.retired === true && <p>This vehicle is retired.</p>}
       </div>
       <div className={styles.distance}>

@@ -1,0 +1,44 @@
+import { Link } from '@tanstack/react-router';
+import type { ListedBooking } from '#server/contract/bookings.ts';
+import type { VehicleDetail } from '#server/contract/vehicle.ts';
+import { changesBookings, seesBayPlan } from '#web/api/role-rights.ts';
+import { useDepotName } from '#web/api/use-fleet-names.ts';
+import { usePerson } from '#web/api/use-session.ts';
+import { findMonday } from '#web/format/days.ts';
+import { sayOpenBooking } from './say-open-booking.ts';
+import styles from './vehicle-head.module.css';
+
+/** Whether a bay waits for the vehicle, with the way to it; where none does, the way to find one. */
+export function BookingLine({ detail }: { detail: VehicleDetail }) {
+  const person = usePerson();
+  const depotName = useDepotName();
+  if (person === null || detail.retired) return null;
+  if (detail.booking !== null)
+    return (
+      <p className={styles.booking} data-past={detail.booking.past || undefined}>
+        <span className={styles.label}>Booking </span>
+        {seesBayPlan(person.role) ? (
+          <Link to="/bay-plan" search={leadTo(detail.booking)}>
+            {sayOpenBooking(detail.booking, depotName)}
+          </Link>
+        ) : (
+          sayOpenBooking(detail.booking, depotName)
+        )}
+      </p>
+    );
+  if (!changesBookings(person.role)) return null;
+  return (
+    <p className={styles.booking}>
+      <span className={styles.label}>Booking </span>
+      {detail.assessment?.grade === 'hold' ? 'none: on hold without a day. ' : 'none. '}
+      <Link to="/bay-plan" search={{ book: detail.vehicle }}>
+        Find a day
+      </Link>
+    </p>
+  );
+}
+
+const leadTo = ({ id, day }: ListedBooking) => ({
+  open: id,
+  ...(day === null ? {} : { from: findMonday(day) }),
+});
