@@ -233,15 +233,15 @@ describe('a choice of many', () => {
   });
 
   it('goes on to the bay plan with exactly these, and tells who has a booking already', async () => {
-    const booked = rows.filter((row) => row.booking !== null).slice(0, 2);
+    const ahead = find((row) => row.booking?.state === 'booked' && !row.booking.past).vehicle;
+    const past = find((row) => row.booking?.past === true).vehicle;
     const free = rows.filter((row) => row.booking === null).slice(0, 2);
-    const chosen = [...booked, ...free].map((row) => row.vehicle);
+    const chosen = [ahead, past, ...free.map((row) => row.vehicle)];
     const { page } = await open(`/?chosen=${chosen.map(encodeURIComponent).join(',')}`);
     const panel = panelOf(page, 'Chosen vehicles');
+    await panel.getByText(`1 of them has a day already and keeps it (${ahead})`).waitFor();
     await panel
-      .getByText(
-        `2 of them have a booking already and keep it: ${booked.map((row) => row.vehicle).join(', ')}`,
-      )
+      .getByText(`1 of them has a booking that is over: close it, and it can get a day (${past})`)
       .waitFor();
     const link = panel.getByRole('link', { name: 'Find days for 4 vehicles' });
     const { pathname, searchParams } = new URL((await link.getAttribute('href')) ?? '', page.url());

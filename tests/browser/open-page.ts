@@ -1,7 +1,7 @@
 import { readFile } from 'node:fs/promises';
 import { extname, join } from 'node:path';
 import type { Page, Route } from 'playwright-core';
-import { type RankingRow, rankingQuery } from '#server/contract/ranking.ts';
+import { type RankingRow, rankingUnitsQuery } from '#server/contract/ranking.ts';
 import { buildScreens } from './build-screens.ts';
 import { type Access, makeAccess } from './fixtures/access-fixture.ts';
 import { type Answer, answerAccess, refuse } from './fixtures/access-server.ts';
@@ -48,7 +48,7 @@ async function answerApi(route: Route, rows: readonly RankingRow[], access: Acce
     query: Object.fromEntries(address.searchParams),
     body: request.postDataJSON(),
   };
-  const query = rankingQuery.safeParse(call.query).data ?? {};
+  const query = rankingUnitsQuery.safeParse(call.query).data ?? {};
   const found =
     answerAccess(access, call) ??
     answerList(rows, access, call, shownRows, query) ??

@@ -72,10 +72,10 @@ export function useUnitsOnDemand(): (ask: RankingAsk) => Promise<RankingUnits> {
   return (ask) => client.fetchQuery({ ...unitsOptions(ask), staleTime: 0 });
 }
 
-/** The vehicles that have a booking already, put off or past ones included. */
-export const useBookedUnits = (enabled: boolean) =>
+/** The vehicles whose booking has its day ahead, or is over and was not closed. */
+export const useBookedUnits = (booking: 'open' | 'past', enabled: boolean) =>
   useQuery({
-    ...unitsOptions({ booking: 'any', limit: mostBooked }),
+    ...unitsOptions({ booking, limit: mostBooked }),
     select: ({ vehicles }) => new Set(vehicles),
     enabled,
   });

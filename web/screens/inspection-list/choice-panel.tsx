@@ -10,7 +10,7 @@ import { ProblemNote } from '#web/ui/problem-note.tsx';
 import styles from './choice-panel.module.css';
 import { Comparison } from './comparison.tsx';
 import { mostCompared } from './list-search.ts';
-import { sayBooked, sayChosen } from './say-chosen.ts';
+import { sayBooked, sayChosen, sayNotClosed } from './say-chosen.ts';
 import type { ChoiceOfAll } from './use-choice.ts';
 import type { ListState } from './use-list-state.ts';
 import { useRoomBelow } from './use-room-below.ts';
@@ -29,8 +29,20 @@ export function ChoicePanel({ state, rows, all, horizonKm }: Props) {
   useRoomBelow(panel);
   const person = usePerson();
   const mayBook = person !== null && changesBookings(person.role);
-  const booked = useBookedUnits(mayBook && chosen.length > 0);
-  const already = chosen.filter((vehicle) => booked.data?.has(vehicle) === true);
+  const [ahead, past] = [
+    useBookedUnits('open', mayBook && chosen.length > 0).data,
+    useBookedUnits('past', mayBook && chosen.length > 0).data,
+  ];
+  const told = [
+    sayBooked(
+      chosen.filter((vehicle) => ahead?.has(vehicle)),
+      chosen.length,
+    ),
+    sayNotClosed(
+      chosen.filter((vehicle) => past?.has(vehicle)),
+      chosen.length,
+    ),
+  ].filter((words) => words !== '');
   const propose = useMemo(() => writeUnits(chosen), [chosen]);
   const canCompare = chosen.length > 1 && chosen.length <= mostCompared;
   return (
@@ -43,7 +55,11 @@ export function ChoicePanel({ state, rows, all, horizonKm }: Props) {
       <div className={styles.bar}>
         <div className={styles.words} role="status">
           <h2 className={styles.title}>{sayChosen(chosen)}</h2>
-          {already.length > 0 && <p className={styles.hint}>{sayBooked(already, chosen.length)}</p>}
+          {told.map((words) => (
+            <p key={words} className={styles.hint}>
+              {words}
+            </p>
+          ))}
         </div>
         <div className={styles.buttons}>
           {!all.isFull && !isComparing && rows.length > 0 && (
