@@ -20,8 +20,8 @@ interface Props {
   say: (words: string) => void;
 }
 
-export const isBesideOpen = ({ open, proposed, book, place, beside }: BayPlanSearch): boolean =>
-  [open, proposed, book, place, beside].some((one) => one !== undefined);
+export const isBesideOpen = ({ open, proposed, book, place, propose, beside }: BayPlanSearch): boolean =>
+  [open, proposed, book, place, propose, beside].some((one) => one !== undefined);
 
 /** What is open beside the grid: one booking, one proposal, a form. */
 export function Beside({ state, plan, proposal, canChange, say }: Props) {
@@ -79,7 +79,11 @@ export function Beside({ state, plan, proposal, canChange, say }: Props) {
       </Margin>
     );
   return (
-    <Margin key="plan" title={proposal === null ? 'Propose a plan' : 'Proposal'} onClose={close}>
+    <Margin
+      key="plan"
+      title={proposal === null || search.propose !== undefined ? 'Propose a plan' : 'Proposal'}
+      onClose={close}
+    >
       <ProposalPanel state={state} plan={plan} proposal={proposal} say={say} />
     </Margin>
   );

@@ -46,6 +46,15 @@ it('opens one thing beside the grid at a time, and keeps the days', () => {
   expect(patchBayPlanSearch({ open: 12 }, { from: '2026-03-09' })).toEqual({ from: '2026-03-09', open: 12 });
 });
 
+it('opens the proposal for chosen vehicles, and closes it for what is opened instead', () => {
+  expect(parseBayPlanSearch({ propose: 'B-1,00417' })).toEqual({ propose: 'B-1,00417' });
+  expect(parseBayPlanSearch({ propose: '' })).toEqual({});
+  expect(patchBayPlanSearch({ propose: 'B-1', from: '2026-03-02' }, { beside: 'plan' })).toEqual({
+    from: '2026-03-02',
+    beside: 'plan',
+  });
+});
+
 it('writes a place that it can read again, whatever the depot is called', () => {
   const place = { depot: 'North / yard 2', day: '2026-03-05', bay: 3 };
   expect(readPlace(writePlace(place))).toEqual(place);

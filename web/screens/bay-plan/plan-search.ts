@@ -1,6 +1,6 @@
 import { isDay } from '#web/format/days.ts';
 
-/** All of the bay plan's state that a link should carry; at most one of the last five is open beside the grid. */
+/** All of the bay plan's state that a link should carry; at most one of the last six is open beside the grid. */
 export interface BayPlanSearch {
   view?: 'day';
   depot?: string;
@@ -18,13 +18,15 @@ export interface BayPlanSearch {
   book?: string;
   /** where to book: day, bay and depot, joined by commas */
   place?: string;
+  /** vehicles that a proposal is asked for, as `kept-units.ts` writes them; else it is for all */
+  propose?: string;
   beside?: 'book' | 'plan' | 'calendars';
 }
 
 export const usualDays = 14;
 export const mostDays = 35;
 
-const besides = ['open', 'proposed', 'book', 'place', 'beside'] as const;
+const besides = ['open', 'proposed', 'book', 'place', 'propose', 'beside'] as const;
 
 /** Takes what is sound from an address that anyone may have typed; what is not falls away by itself. */
 export function parseBayPlanSearch(raw: Record<string, unknown>): BayPlanSearch {
@@ -43,6 +45,7 @@ export function parseBayPlanSearch(raw: Record<string, unknown>): BayPlanSearch 
   const open = Number(raw.open);
   if (Number.isSafeInteger(open) && open >= 1) search.open = open;
   if (typeof raw.place === 'string' && readPlace(raw.place) !== null) search.place = raw.place;
+  if (typeof raw.propose === 'string' && raw.propose !== '') search.propose = raw.propose;
   if (raw.beside === 'book' || raw.beside === 'plan' || raw.beside === 'calendars')
     search.beside = raw.beside;
   return search;

@@ -23,14 +23,21 @@ interface Props {
 export function ProposalPanel({ state, plan, proposal, say }: Props) {
   const [asksAgain, setAsksAgain] = useState(false);
   const { drop } = useProposal();
-  if (proposal === null || asksAgain)
+  if (proposal === null || asksAgain || state.search.propose !== undefined)
     return (
       <ProposeForm
         state={state}
         plan={plan}
         say={say}
         onProposed={() => setAsksAgain(false)}
-        onLeave={proposal === null ? null : () => setAsksAgain(false)}
+        onLeave={
+          proposal === null
+            ? null
+            : () => {
+                setAsksAgain(false);
+                state.change({ beside: 'plan' });
+              }
+        }
       />
     );
   const { plan: proposed, drafts, booked } = proposal;

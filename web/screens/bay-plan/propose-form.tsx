@@ -1,4 +1,4 @@
-import { type FormEvent, useState } from 'react';
+import { type FormEvent, useMemo, useState } from 'react';
 import type { BayPlan } from '#server/contract/bookings.ts';
 import type { Plan } from '#server/contract/plan.ts';
 import { useDepots } from '#web/api/use-fleet.ts';
@@ -8,10 +8,12 @@ import { countDays, findMonday } from '#web/format/days.ts';
 import { Button } from '#web/ui/button.tsx';
 import { ChoiceLine, ChoiceLines } from '#web/ui/choice-lines.tsx';
 import { findFieldError } from '#web/ui/find-field-error.ts';
+import { readUnits } from '#web/ui/kept-units.ts';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
 import { SelectField } from '#web/ui/select-field.tsx';
 import { TextField } from '#web/ui/text-field.tsx';
 import styles from './beside.module.css';
+import { ChosenVehicles } from './chosen-vehicles.tsx';
 import type { BayPlanPatch } from './plan-search.ts';
 import type { BayPlanState } from './use-bay-plan-state.ts';
 
@@ -44,6 +46,7 @@ export function ProposeForm({ state, plan, say, onProposed, onLeave }: Props) {
   const [from, setFrom] = useState(plan.depots[0]?.today ?? plan.from);
   const [days, setDays] = useState('14');
   const chosen = depots.filter(({ id }) => !left.has(id));
+  const vehicles = useMemo(() => readUnits(state.search.propose), [state.search.propose]);
   const toggle = (id: string) => {
     const next = new Set(left);
     if (!next.delete(id)) next.add(id);
@@ -56,6 +59,7 @@ export function ProposeForm({ state, plan, say, onProposed, onLeave }: Props) {
         days: Number(days),
         ...(chosen.length === depots.length ? {} : { depots: chosen.map(({ id }) => id) }),
         ...(from === '' ? {} : { from }),
+        ...(vehicles === null || vehicles.length === 0 ? {} : { vehicles }),
       },
       {
         onSuccess: (proposed) => {
@@ -81,6 +85,7 @@ export function ProposeForm({ state, plan, say, onProposed, onLeave }: Props) {
         Gives bay days to the vehicles whose inspection avoids most, within the bays, hours and bookings that
         there are. Nothing is booked until you accept it.
       </p>
+      {state.search.propose !== undefined && <ChosenVehicles vehicles={vehicles} />}
       {depots.length > 1 && (
         <>
           <ChoiceLines legend="Depots">
@@ -122,7 +127,11 @@ export function ProposeForm({ state, plan, say, onProposed, onLeave }: Props) {
       )}
       {propose.isPending && <p role="status">Weighing vehicles, bays and days: some seconds.</p>}
       <div className={styles.buttons}>
-        <Button type="submit" kind="main" disabled={propose.isPending || chosen.length === 0}>
+        <Button
+          type="submit"
+          kind="main"
+          disabled={propose.isPending || chosen.length === 0 || vehicles === null}
+        >
           Propose
         </Button>
         {onLeave !== null && (

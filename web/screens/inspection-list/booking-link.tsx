@@ -3,6 +3,7 @@ import type { ReactNode } from 'react';
 import type { ListedBooking } from '#server/contract/bookings.ts';
 import { seesBayPlan } from '#web/api/role-rights.ts';
 import { usePerson } from '#web/api/use-session.ts';
+import { findMonday } from '#web/format/days.ts';
 
 interface Props {
   booking: ListedBooking;
@@ -18,16 +19,9 @@ export function BookingLink({ booking: { id, depot, day }, className, children }
     <Link
       className={className}
       to="/bay-plan"
-      search={{ depot, ...(day === null ? {} : { from: mondayOf(day) }), open: id }}
+      search={{ depot, ...(day === null ? {} : { from: findMonday(day) }), open: id }}
     >
       {children}
     </Link>
   );
-}
-
-/** The bay plan shows weeks. */
-function mondayOf(day: string): string {
-  const date = new Date(`${day}T00:00:00Z`);
-  date.setUTCDate(date.getUTCDate() - ((date.getUTCDay() + 6) % 7));
-  return date.toISOString().slice(0, 10);
 }

@@ -79,11 +79,7 @@ export function ChoicePanel({ state, rows, all, horizonKm }: Props) {
             {isComparing ? 'Fold' : 'Compare'}
           </Button>
           {mayBook && (
-            <Link
-              className={styles.find}
-              to="/bay-plan"
-              search={() => ({ beside: 'plan' as const, propose })}
-            >
+            <Link className={styles.find} to="/bay-plan" search={{ propose }}>
               {chosen.length === 1 ? 'Find a day' : `Find days for ${chosen.length} vehicles`}
             </Link>
           )}

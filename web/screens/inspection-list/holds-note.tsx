@@ -51,7 +51,7 @@ export function HoldsNote() {
           search={
             holds.length === 1
               ? { book: holds[0]?.vehicle ?? '' }
-              : () => ({ beside: 'plan' as const, propose: writeUnits(holds.map(({ vehicle }) => vehicle)) })
+              : { propose: writeUnits(holds.map(({ vehicle }) => vehicle)) }
           }
         >
           {holds.length === 1 ? 'Find a day' : 'Find days for all of them'}
