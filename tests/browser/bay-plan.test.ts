@@ -40,14 +40,16 @@ interface Options {
   width?: number;
   colorScheme?: 'light' | 'dark';
   as?: Role;
+  hasTouch?: boolean;
 }
 
 /** The bay plan of the served screens; what the page complains of is collected. */
-async function visit(search = '', { width = 1280, colorScheme = 'light', as = 'planner' }: Options = {}) {
+async function visit(search = '', options: Options = {}) {
+  const { width = 1280, colorScheme = 'light', as = 'planner', hasTouch = width < 500 } = options;
   const page = await browser.newPage({
     viewport: { width, height: 900 },
     colorScheme,
-    hasTouch: width < 500,
+    hasTouch,
   });
   open.push(page);
   const complaints: string[] = [];
@@ -122,6 +124,30 @@ describe('moving a booking', () => {
     await tray.locator(`[data-card="b${waits.id}"]`).dragTo(cellOf(page, /Skarrowick, bay 2, Tue 1 Dec/));
     await expect.poll(() => placeOf('N-4'), patient).toBe('booked north 2 2026-12-01 07:00');
     await tray.waitFor({ state: 'detached' });
+    expect(complaints).toEqual([]);
+  });
+
+  it('is held by a finger and put down where the finger leaves it', async () => {
+    const booked = await book(app, { vehicle: 'N-2', day: '2026-11-27', bay: 1 });
+    const { page, complaints } = await visit('', { width: 1024, hasTouch: true });
+    await cardOf(page, booked).waitFor();
+    const middleOf = async (locator: Locator) => {
+      const box = await locator.boundingBox();
+      if (box === null) throw new Error('nothing to touch');
+      return { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+    };
+    const from = await middleOf(cardOf(page, booked));
+    const to = await middleOf(cellOf(page, /Skarrowick, bay 2, Mon 30 Nov/));
+    const hand = await page.context().newCDPSession(page);
+    const touch = (type: 'touchStart' | 'touchMove' | 'touchEnd', points: { x: number; y: number }[]) =>
+      hand.send('Input.dispatchTouchEvent', { type, touchPoints: points });
+    await touch('touchStart', [from]);
+    await expect.poll(() => page.getByText('from 07:00').count(), patient).toBe(1);
+    await touch('touchMove', [{ x: (from.x + to.x) / 2, y: from.y }]);
+    await touch('touchMove', [to]);
+    await touch('touchEnd', []);
+    await expect.poll(() => placeOf('N-2'), patient).toBe('booked north 2 2026-11-30 07:00');
+    expect(searchOf(page).get('open')).toBeNull();
     expect(complaints).toEqual([]);
   });
 

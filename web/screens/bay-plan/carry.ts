@@ -5,7 +5,7 @@ import type { Place } from './plan-search.ts';
 /** What is in the hand, by mouse, finger or keys, and where it would come to lie. */
 export interface Carried {
   item: Item;
-  by: 'hand' | 'keys';
+  by: 'mouse' | 'finger' | 'keys';
   place: Place | null;
   room: Room | null;
 }

@@ -33,7 +33,7 @@ export function DropFrame({ carry, sheet, grid }: Props) {
   return (
     <div ref={frame} className={styles.frame} data-fits={room?.fits} data-by={carried.by} aria-hidden="true">
       <span className={styles.words}>
-        {carried.by === 'keys' && <b>{item.of.vehicle} </b>}
+        {carried.by !== 'mouse' && <b>{item.of.vehicle} </b>}
         {room?.fits === true ? `from ${room.from}` : room?.why}
       </span>
     </div>

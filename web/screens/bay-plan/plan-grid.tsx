@@ -12,6 +12,7 @@ import { measureGrid } from './measure-grid.ts';
 import styles from './plan-grid.module.css';
 import type { Item } from './plan-items.ts';
 import { useDropPlaces } from './use-drop-places.ts';
+import { useGradualCount } from './use-gradual-count.ts';
 import type { useGridKeys } from './use-grid-keys.ts';
 import type { GridLinks } from './use-grid-links.ts';
 import type { PlanHand } from './use-plan-hand.ts';
@@ -36,6 +37,7 @@ export function PlanGrid({ root, grid, hand, keys, links, findItem, openKey, can
   const widthPx = useWidth(root);
   const { style, density } = useMemo(() => measureGrid(grid.days, widthPx), [grid.days, widthPx]);
   useDropPlaces(sheet, grid, hand);
+  const drawn = useGradualCount(grid.depots.length);
   return (
     <div
       ref={root}
@@ -87,7 +89,7 @@ export function PlanGrid({ root, grid, hand, keys, links, findItem, openKey, can
         }}
       >
         <div ref={sheet} className={styles.sheet} role="presentation">
-          {grid.depots.map((one) => (
+          {grid.depots.slice(0, drawn).map((one) => (
             <DepotRows
               key={one.depot.id}
               depot={one.depot}

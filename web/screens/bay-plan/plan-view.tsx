@@ -17,6 +17,7 @@ import { type Item, toBookingItem, toDraftItem } from './plan-items.ts';
 import { PlanList } from './plan-list.tsx';
 import { type Place, writePlace } from './plan-search.ts';
 import type { BayPlanState } from './use-bay-plan-state.ts';
+import { useFinger } from './use-finger.ts';
 import { followClick } from './use-grid-clicks.ts';
 import { useGridKeys } from './use-grid-keys.ts';
 import { openItem, useGridLinks } from './use-grid-links.ts';
@@ -53,6 +54,7 @@ function ShownPlan({ state, plan, canChange }: { state: BayPlanState; plan: BayP
   const complain = useCallback((title: string, error?: unknown) => setComplained({ title, error }), []);
 
   const root = useRef<HTMLDivElement>(null);
+  const area = useRef<HTMLDivElement>(null);
   const grid = useMemo(() => layOutGrid(plan, drafts), [plan, drafts]);
   const links = useGridLinks(search);
   const hand = usePlanHand({ plan, drafts, say, complain });
@@ -67,6 +69,7 @@ function ShownPlan({ state, plan, canChange }: { state: BayPlanState; plan: BayP
     onTick: ({ of }) =>
       changeDrafts((draft) => (draft.vehicle === of.vehicle ? { ...draft, ticked: !draft.ticked } : draft)),
   });
+  useFinger(area, grid, hand, findItem);
   const openKey =
     search.open !== undefined
       ? `b${search.open}`
@@ -77,7 +80,7 @@ function ShownPlan({ state, plan, canChange }: { state: BayPlanState; plan: BayP
   return (
     <>
       <div className={styles.columns} data-beside={beside || undefined}>
-        <div className={styles.main}>
+        <div ref={area} className={styles.main}>
           <HoldsBand plan={plan} proposal={proposal} canChange={canChange} change={change} />
           {complained !== null && <Complaint {...complained} onClose={() => setComplained(null)} />}
           <WaitingStrip

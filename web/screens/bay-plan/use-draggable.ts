@@ -4,7 +4,7 @@ import type { Item } from './plan-items.ts';
 import { readDrop } from './use-drop-places.ts';
 import { type PlanHand, toPlace } from './use-plan-hand.ts';
 
-/** Lets an element be taken up by mouse or finger. */
+/** Lets an element be taken up by mouse. */
 export function useDraggable(
   ref: RefObject<HTMLElement | null>,
   item: Item,
@@ -14,12 +14,19 @@ export function useDraggable(
   useEffect(() => {
     const element = ref.current;
     if (element === null || !canMove) return;
-    return draggable({
+    let isTouched = false;
+    const note = (event: PointerEvent) => {
+      isTouched = event.pointerType === 'touch';
+    };
+    element.addEventListener('pointerdown', note);
+    const stop = draggable({
       element,
+      // Fingers have their own way, on every system the same.
+      canDrag: () => !isTouched,
       onGenerateDragPreview: () => {
         element.dataset.taken = '';
       },
-      onDragStart: () => begin(item, 'hand', toPlace(item)),
+      onDragStart: () => begin(item, 'mouse', toPlace(item)),
       onDrop: ({ location }) => {
         delete element.dataset.taken;
         const place = readDrop(location.current.dropTargets);
@@ -29,5 +36,9 @@ export function useDraggable(
         else put();
       },
     });
+    return () => {
+      element.removeEventListener('pointerdown', note);
+      stop();
+    };
   }, [ref, item, begin, aim, put, giveUp, canMove]);
 }

@@ -13,14 +13,19 @@ export function useDropPlaces(body: RefObject<HTMLElement | null>, grid: Grid, {
     return dropTargetForElements({
       element,
       getData: ({ input: { clientX: x, clientY: y } }) => {
-        const under = getElementFromPointWithoutHoneypot({ x, y });
-        const place = readCell(grid, under?.closest<HTMLElement>('[data-row][data-day]') ?? null);
+        const place = findPlaceAt(grid, { x, y });
         return { find: () => place } satisfies DropData;
       },
       onDrag: ({ location }) => aim(readDrop(location.current.dropTargets)),
       onDragLeave: () => aim(null),
     });
   }, [body, grid, aim]);
+}
+
+/** The place of the grid at a point of the window. */
+export function findPlaceAt(grid: Grid, point: { x: number; y: number }): Place | null {
+  const under = getElementFromPointWithoutHoneypot(point);
+  return readCell(grid, under?.closest<HTMLElement>('[data-row][data-day]') ?? null);
 }
 
 type DropData = { find: () => Place | null };

@@ -1,7 +1,7 @@
 import type { BayPlan } from '#server/contract/bookings.ts';
+import { formatDay } from '#web/format/format-day.ts';
 import { BookingCard } from './booking-card.tsx';
 import { type Item, toBookingItem } from './plan-items.ts';
-import { sayWhen } from './say-item.ts';
 import type { GridLinks } from './use-grid-links.ts';
 import type { PlanHand } from './use-plan-hand.ts';
 import styles from './waiting-strip.module.css';
@@ -37,7 +37,7 @@ export function WaitingStrip({ plan, ...rest }: Props) {
               : `${plan.past.length} are over and not closed`
           }
           items={plan.past.map(toBookingItem)}
-          tell={({ of }) => sayWhen(of)}
+          tell={({ of }) => `${formatDay(of.day ?? '1970-01-01')}, bay ${of.bay}`}
           {...rest}
         />
       )}
