@@ -64,7 +64,7 @@ describe('from the list to the bays', () => {
     const told = [...proposed.assignments, ...proposed.left_out].map(({ vehicle }) => vehicle);
     expect(told.length).toBeGreaterThan(0);
     expect(told.filter((vehicle) => !chosen.includes(vehicle))).toEqual([]);
-    await expect.poll(() => new URL(page.url()).searchParams.get('propose')).toBe(null);
+    await expect.poll(() => new URL(page.url()).searchParams.get('propose'), { timeout: 20_000 }).toBe(null);
     expect(complaints).toEqual([]);
     await page.close();
   });

@@ -67,7 +67,7 @@ export function ProposeForm({ state, plan, say, onProposed, onLeave }: Props) {
           say(
             `${count === 1 ? '1 inspection' : `${count} inspections`} proposed. ${proposed.warnings.join(' ')}`,
           );
-          state.change(showAll(plan, proposed, chosen.length === 1));
+          state.change({ ...showAll(plan, proposed, chosen.length === 1), beside: 'plan' });
           onProposed();
         },
       },
@@ -147,7 +147,7 @@ export function ProposeForm({ state, plan, say, onProposed, onLeave }: Props) {
 /** The address that shows every proposal, as far as four weeks can; as it is where they lie within the days shown. */
 function showAll(shown: BayPlan, { from, assignments }: Plan, isOneDepot: boolean): BayPlanPatch {
   const days = assignments.map(({ day }) => day).toSorted();
-  const patch: BayPlanPatch = isOneDepot ? {} : { depot: undefined };
+  const patch: BayPlanPatch = { beside: 'plan', ...(isOneDepot ? {} : { depot: undefined }) };
   const last = days.at(-1);
   if (last === undefined || ((days[0] ?? last) >= shown.from && last <= shown.to)) return patch;
   const start = findMonday(from);
