@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Outlook } from '#server/contract/ranking.ts';
 import { buildLook } from './look.ts';
-import { outlookNumbers, outlookOption } from './outlook-option.ts';
+import { hasBayDaysInSight, outlookNumbers, outlookOption } from './outlook-option.ts';
 
 const look = buildLook((name) => name, 'light');
 const vehicle = (name: string, grade: 'hold' | 'book' | 'watch' = 'book') => ({ vehicle: name, grade });
@@ -57,7 +57,20 @@ describe('the outlook drawing', () => {
     });
     const option = outlookOption(plenty, { look }) as unknown as { yAxis: { max: number; name: string } };
     expect(option.yAxis.max).toBeLessThan(10);
-    expect(option.yAxis.name).toContain('bay days are off the scale');
+    expect(option.yAxis.name).toContain('off the scale there are up to 400 bay days');
+    expect(hasBayDaysInSight(plenty)).toBe(false);
+  });
+
+  it('still draws the bay days of a week that has few, where other weeks have plenty', () => {
+    const week = { expected: 2, vehicles: [vehicle('A')] };
+    const mixed = outlook({
+      weeks: [
+        { ...week, week: '2026-03-02', bay_days: 1 },
+        { ...week, week: '2026-03-09', bay_days: 400 },
+      ],
+    });
+    expect(named(mixed, 'free bay days')?.data).toEqual([null, 1, null]);
+    expect(hasBayDaysInSight(mixed)).toBe(true);
   });
 
   it('keeps mark-up in a unit number from becoming mark-up', () => {

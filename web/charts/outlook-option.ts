@@ -26,8 +26,8 @@ export function outlookOption(outlook: Outlook, { look }: Pick<Frame, 'look'>): 
     })),
   );
   const { demand, bayDays: mostBayDays } = findMost(outlook);
-  const isClipped = !hasBayDaysInSight(outlook);
-  const top = roundUp(isClipped ? demand * 1.3 : Math.max(demand, mostBayDays) * 1.1);
+  const isClipped = mostBayDays > demand * mostSlack;
+  const top = topOf(outlook);
   const hasMarks = Math.max(...columns.map((one) => one.vehicles.length)) <= mostMarks;
   const text = { color: look.inkSoft, fontFamily: look.fontFamily, fontSize: look.smallPx };
   return {
@@ -47,7 +47,7 @@ export function outlookOption(outlook: Outlook, { look }: Pick<Frame, 'look'>): 
     yAxis: {
       type: 'value',
       name: isClipped
-        ? `vehicles; bay days are off the scale, ${formatWhole(mostBayDays)} a week at most`
+        ? `vehicles, bay days; off the scale there are up to ${formatWhole(mostBayDays)} bay days a week`
         : 'vehicles, bay days',
       nameLocation: 'end',
       nameTextStyle: { ...text, align: 'left', padding: [0, 0, 4, -34] },
@@ -67,16 +67,27 @@ export function outlookOption(outlook: Outlook, { look }: Pick<Frame, 'look'>): 
         data: columns.map((one) => one.expected),
       },
       ...(hasMarks ? [markSeries(columns, look)] : heapSeries(columns, look)),
-      {
-        name: 'free bay days',
-        type: 'line',
-        step: 'middle',
-        silent: true,
-        symbol: 'none',
-        clip: true,
-        lineStyle: { color: look.accent, width: 2 },
-        data: columns.map((one) => (isClipped ? null : one.bayDays)),
-      },
+      isClipped
+        ? {
+            name: 'free bay days',
+            type: 'scatter',
+            silent: true,
+            symbol: 'rect',
+            symbolSize: [30, 2],
+            itemStyle: { color: look.accent, opacity: 1 },
+            // A line would break off where it leaves the scale, and a week by itself would have none.
+            data: columns.map(({ bayDays }) => (bayDays === null || bayDays > top ? null : bayDays)),
+          }
+        : {
+            name: 'free bay days',
+            type: 'line',
+            step: 'middle',
+            silent: true,
+            symbol: 'none',
+            clip: true,
+            lineStyle: { color: look.accent, width: 2 },
+            data: columns.map((one) => one.bayDays),
+          },
     ],
   };
 }
@@ -87,10 +98,16 @@ const findMost = ({ weeks, overdue }: Outlook) => ({
   bayDays: Math.max(0, ...weeks.map((week) => week.bay_days)),
 });
 
-/** Whether the free bay days are near enough to demand to share its scale. */
-export function hasBayDaysInSight(outlook: Outlook): boolean {
+/** End of the scale: that of the bay days, where they are near enough to demand. */
+function topOf(outlook: Outlook): number {
   const { demand, bayDays } = findMost(outlook);
-  return bayDays <= demand * mostSlack;
+  return roundUp(bayDays > demand * mostSlack ? demand * 1.3 : Math.max(demand, bayDays) * 1.1);
+}
+
+/** Whether the free bay days of any week are on the scale. */
+export function hasBayDaysInSight(outlook: Outlook): boolean {
+  const top = topOf(outlook);
+  return outlook.weeks.some((week) => week.bay_days <= top);
 }
 
 interface Column {
