@@ -50,7 +50,7 @@ export function Beside({ state, plan, proposal, canChange, say }: Props) {
   if (draft !== undefined)
     return (
       <Margin key={`p${draft.vehicle}`} title={draft.vehicle} onClose={close}>
-        <DraftPanel draft={draft} plan={plan} onBack={() => change({ beside: 'plan' })} />
+        <DraftPanel draft={draft} plan={plan} say={say} onBack={() => change({ beside: 'plan' })} />
       </Margin>
     );
   if (!canChange)

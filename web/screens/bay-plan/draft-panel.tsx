@@ -5,42 +5,31 @@ import { formatPercent } from '#web/format/format-percent.ts';
 import { Button } from '#web/ui/button.tsx';
 import { ChoiceLine } from '#web/ui/choice-lines.tsx';
 import styles from './beside.module.css';
-import { findRoom } from './find-room.ts';
+import { DraftMoveForm } from './draft-move-form.tsx';
 import { formatMoney } from './format-money.ts';
-import { listTaken, toDraftItem } from './plan-items.ts';
-import { TimeFields, type Times } from './time-fields.tsx';
+
+interface Props {
+  draft: Draft;
+  plan: BayPlan;
+  say: (words: string) => void;
+  onBack: () => void;
+}
 
 /** One proposed inspection: why it is worth a bay day, and another place for it by form. */
-export function DraftPanel({ draft, plan, onBack }: { draft: Draft; plan: BayPlan; onBack: () => void }) {
+export function DraftPanel({ draft, plan, say, onBack }: Props) {
   const { proposal, changeDrafts } = useProposal();
-  const drafts = proposal?.drafts ?? [];
   const countedTo = proposal?.plan.counted_to ?? plan.to;
   const change = (patch: Partial<Draft>) =>
     changeDrafts((one) => (one.vehicle === draft.vehicle ? { ...one, ...patch } : one));
-  const times: Times = {
-    depot: draft.depot,
-    day: draft.day,
-    bay: String(draft.bay),
-    from: draft.from,
-    hours: String(draft.hours),
-  };
-  const fault = findFault(draft, plan, drafts);
-  const retime = (next: Times) => {
-    const place = { depot: next.depot, day: next.day, bay: Number(next.bay) || 1 };
-    const hours = Number(next.hours) || draft.hours;
-    const room = lookFor({ ...draft, hours }, place, next.from || null, plan, drafts);
-    const found = room?.fits === true ? room : { from: next.from || draft.from, to: draft.to };
-    change({ ...place, hours, from: found.from, to: found.to, moved: true, refused: null });
-  };
+  const depot = plan.depots.find(({ id }) => id === draft.depot)?.name ?? draft.depot;
   return (
     <>
       <p>
         <strong>Proposed</strong> for {formatWholeDay(draft.day)}, {draft.from} to {draft.to} (
-        {formatHours(draft.hours)}), bay {draft.bay}
+        {formatHours(draft.hours)}), {depot}, bay {draft.bay}
         {draft.moved && ', moved by you'}
       </p>
       {draft.refused !== null && <p className={styles.warn}>{draft.refused}</p>}
-      {fault !== null && <p className={styles.warn}>It has no place there: {fault}.</p>}
       <ChoiceLine
         type="checkbox"
         label="Book it with the others"
@@ -50,7 +39,7 @@ export function DraftPanel({ draft, plan, onBack }: { draft: Draft; plan: BayPla
       <p>{draft.why}</p>
       <dl className={styles.facts}>
         <div>
-          <dt>Chance of failing on the road before this day</dt>
+          <dt>Chance of failing on the road before this day{draft.moved && ', as it was proposed'}</dt>
           <dd>{formatPercent(draft.chance_before)}</dd>
         </div>
         <div>
@@ -62,19 +51,16 @@ export function DraftPanel({ draft, plan, onBack }: { draft: Draft; plan: BayPla
           <dd>{formatMoney(draft.cost_avoided)}</dd>
         </div>
       </dl>
-      <form
-        className={styles.form}
-        aria-label={`Move the proposal for ${draft.vehicle}`}
-        onSubmit={(event) => event.preventDefault()}
-      >
-        <TimeFields
-          times={times}
-          plan={plan}
-          onChange={retime}
-          errorOf={() => undefined}
-          usualHours={String(draft.hours)}
-        />
-      </form>
+      <DraftMoveForm
+        key={`${draft.depot} ${draft.day} ${draft.bay} ${draft.from}`}
+        draft={draft}
+        drafts={proposal?.drafts ?? []}
+        plan={plan}
+        onMoved={(moved) => {
+          change({ ...moved, moved: true, ticked: true, refused: null });
+          say(`${draft.vehicle} moved within the proposal: ${formatDay(moved.day)}, ${moved.from}.`);
+        }}
+      />
       <p>
         <Button kind="quiet" onClick={onBack}>
           Back to the proposal
@@ -82,22 +68,4 @@ export function DraftPanel({ draft, plan, onBack }: { draft: Draft; plan: BayPla
       </p>
     </>
   );
-}
-
-const findFault = (draft: Draft, plan: BayPlan, drafts: readonly Draft[]): string | null => {
-  const room = lookFor(draft, draft, draft.from, plan, drafts);
-  return room === null || room.fits ? null : room.why;
-};
-
-function lookFor(
-  draft: Draft,
-  place: { depot: string; day: string; bay: number },
-  from: string | null,
-  plan: BayPlan,
-  drafts: readonly Draft[],
-) {
-  const depot = plan.depots.find(({ id }) => id === place.depot);
-  if (depot === undefined || !depot.days.some(({ day }) => day === place.day)) return null;
-  const wish = { hours: draft.hours, from, key: toDraftItem(draft).key };
-  return findRoom(depot, place, wish, listTaken(plan.bookings, drafts), plan.now);
 }

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { findFirstRoom, findRoom, type PlanDepot, type Taken } from './find-room.ts';
+import { findFirstRoom, findRoom, findRoomOnDay, type PlanDepot, type Taken } from './find-room.ts';
 
 const open = { bays: 2, hours: { from: '07:00', to: '16:00' }, note: '', bay_hours: 18, booked_hours: 0 };
 const depot: PlanDepot = {
@@ -67,4 +67,16 @@ it('finds the first place of all', () => {
     from: '10:30',
   });
   expect(findFirstRoom(depot, { hours: 12 }, [], now)).toBeNull();
+});
+
+it('takes the first bay with room where none is asked for, and says why where there is none', () => {
+  const taken = [have('2026-03-05', 1, '07:00', '16:00')];
+  const onDay = (bay: number | null, hours: number) =>
+    findRoomOnDay(depot, { day: '2026-03-05', bay }, { hours }, taken, now);
+  expect(onDay(null, 3)).toMatchObject({ fits: true, bay: 2, from: '07:00' });
+  expect(onDay(1, 3)).toEqual({ fits: false, why: 'no 3 h free' });
+  expect(findRoomOnDay(depot, { day: '2026-03-06', bay: null }, { hours: 3 }, [], now)).toEqual({
+    fits: false,
+    why: 'closed: stocktaking',
+  });
 });

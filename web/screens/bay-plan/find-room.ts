@@ -87,6 +87,25 @@ function findStart(
   return starts.sort((a, b) => a - b).find(isFree) ?? null;
 }
 
+/** The same in the bay that is asked for, or in the first that has room. */
+export function findRoomOnDay(
+  depot: PlanDepot,
+  { day, bay }: { day: string; bay: number | null },
+  wish: Wish,
+  taken: readonly Taken[],
+  now: string,
+): (Room & { fits: true; bay: number }) | (Room & { fits: false }) {
+  const bays = depot.days.find((one) => one.day === day)?.bays ?? 0;
+  const tries = bay === null ? Array.from({ length: Math.max(1, bays) }, (_, i) => i + 1) : [bay];
+  let why = '';
+  for (const one of tries) {
+    const room = findRoom(depot, { day, bay: one }, wish, taken, now);
+    if (room.fits) return { ...room, bay: one };
+    why = room.why;
+  }
+  return { fits: false, why };
+}
+
 /** The first day and bay with room, day by day and bay by bay. */
 export function findFirstRoom(
   depot: PlanDepot,
@@ -94,10 +113,9 @@ export function findFirstRoom(
   taken: readonly Taken[],
   now: string,
 ): (Place & { from: string }) | null {
-  for (const { day, bays } of depot.days)
-    for (let bay = 1; bay <= bays; bay++) {
-      const room = findRoom(depot, { day, bay }, wish, taken, now);
-      if (room.fits) return { depot: depot.id, day, bay, from: room.from };
-    }
+  for (const { day, bays } of depot.days) {
+    const room = findRoomOnDay(depot, { day, bay: null }, wish, taken, now);
+    if (bays > 0 && room.fits) return { depot: depot.id, day, bay: room.bay, from: room.from };
+  }
   return null;
 }
