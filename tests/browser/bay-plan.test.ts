@@ -342,14 +342,18 @@ describe('a proposal', () => {
 
 describe('the day of a depot', () => {
   it('prints on one page with reasons, notes and the safety line, black on white', async () => {
-    for (const [i, bay] of [1, 1, 1, 2, 2, 2].entries())
+    await app.post('/api/depots', [{ id: 'wide', name: 'Wide yard', bays: 4, time_zone: 'Europe/Vienna' }]);
+    for (let i = 0; i < 12; i++)
       await book(app, {
         vehicle: `N-${i + 1}`,
+        depot: 'wide',
         day: '2026-11-27',
-        bay,
-        ...(i % 2 ? { note: 'Stands at gate 2, key at the office.' } : {}),
+        bay: 1 + (i % 4),
+        ...(i % 2
+          ? { note: 'Stands at gate 2, key at the office; the driver says that it shudders when warm.' }
+          : {}),
       });
-    const { page, complaints } = await visit('?view=day&depot=north&day=2026-11-27', { colorScheme: 'dark' });
+    const { page, complaints } = await visit('?view=day&depot=wide&day=2026-11-27', { colorScheme: 'dark' });
     await page.locator('article[data-ready]').waitFor();
     const sheet = page.getByRole('article');
     for (const words of [
@@ -361,12 +365,12 @@ describe('the day of a depot', () => {
       expect(await sheet.textContent()).toContain(words);
     await page.emulateMedia({ media: 'print', colorScheme: 'dark' });
     const tones = await sheet.evaluate((element) => {
-      const { color } = getComputedStyle(element);
-      return { color, ground: getComputedStyle(document.documentElement).backgroundColor };
+      const { color, backgroundColor } = getComputedStyle(element);
+      return { color, backgroundColor };
     });
-    expect(tones).toEqual({ color: 'rgb(28, 26, 22)', ground: 'rgb(248, 245, 238)' });
+    expect(tones).toEqual({ color: 'rgb(0, 0, 0)', backgroundColor: 'rgb(255, 255, 255)' });
     expect(await page.getByRole('button', { name: 'Print' }).isVisible()).toBe(false);
-    const pdf = await page.pdf({ format: 'A4' });
+    const pdf = await page.pdf({ preferCSSPageSize: true, printBackground: true });
     expect(pdf.toString('latin1').match(/\/Type\s*\/Page\b/g)).toHaveLength(1);
     expect(complaints).toEqual([]);
   });

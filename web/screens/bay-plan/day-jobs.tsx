@@ -35,11 +35,10 @@ export function DayJobs({ bookings, details }: Props) {
                 bay {one.bay}
               </td>
               <th scope="row">
-                <span className={styles.unit}>{one.vehicle}</span>
+                <span className={styles.unit}>{one.vehicle}</span> <GradeMark grade={grade} />
                 {one.platform !== null && (
                   <span className={styles.platform}>{names.platform(one.platform)}</span>
                 )}
-                <GradeMark grade={grade} />
               </th>
               <td className={styles.why}>
                 {grade === 'hold' && <strong>Hold: {gradeMeaning.hold}. </strong>}
