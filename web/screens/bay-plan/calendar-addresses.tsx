@@ -1,7 +1,5 @@
 import { useState } from 'react';
 import { useEndFeed, useFeed, useMakeFeed } from '#web/api/use-feed.ts';
-import { useDepots } from '#web/api/use-fleet.ts';
-import { usePerson } from '#web/api/use-session.ts';
 import { formatMoment } from '#web/format/format-date.ts';
 import { AskDialog } from '#web/ui/ask-dialog.tsx';
 import { Button } from '#web/ui/button.tsx';
@@ -9,11 +7,11 @@ import { CopyLine } from '#web/ui/copy-line.tsx';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
 import { SelectField } from '#web/ui/select-field.tsx';
 import styles from './beside.module.css';
+import { useOwnDepots } from './use-own-depots.ts';
 
 /** Secret addresses at which calendars fetch what is booked at a depot. */
 export function CalendarAddresses({ chosen }: { chosen: string | null }) {
-  const own = usePerson()?.depots ?? null;
-  const depots = (useDepots().data ?? []).filter(({ id }) => own === null || own.includes(id));
+  const depots = useOwnDepots();
   const [picked, setPicked] = useState(chosen);
   const depot = depots.find(({ id }) => id === picked) ?? depots[0];
   return (

@@ -30,9 +30,7 @@ export function DayJobs({ bookings, details }: Props) {
           return (
             <tr key={one.id} data-done={one.state === 'done' || undefined}>
               <td className={styles.time}>
-                <strong>{one.from}</strong> to {one.to}
-                <br />
-                bay {one.bay}
+                <strong>{one.from}</strong> to {one.to} <span className={styles.inBay}>bay {one.bay}</span>
               </td>
               <th scope="row">
                 <span className={styles.unit}>{one.vehicle}</span> <GradeMark grade={grade} />

@@ -1,5 +1,4 @@
 import { useBayPlan } from '#web/api/use-bay-plan.ts';
-import { useDepots } from '#web/api/use-fleet.ts';
 import { addDays, findToday, isDay } from '#web/format/days.ts';
 import { formatDay } from '#web/format/format-day.ts';
 import { Button } from '#web/ui/button.tsx';
@@ -9,11 +8,12 @@ import { TextField } from '#web/ui/text-field.tsx';
 import { DaySheet } from './day-sheet.tsx';
 import styles from './day-view.module.css';
 import type { BayPlanState } from './use-bay-plan-state.ts';
+import { useOwnDepots } from './use-own-depots.ts';
 
 /** One day of one depot, made to be printed and hung up. */
 export function DayView({ state }: { state: BayPlanState }) {
   const { search, change } = state;
-  const depots = useDepots().data ?? [];
+  const depots = useOwnDepots();
   const depotId = search.depot ?? depots[0]?.id;
   const day = search.day ?? findToday(new Date());
   const { data: plan, error, isError, refetch } = useBayPlan({ depot: depotId, from: day, days: 1 });

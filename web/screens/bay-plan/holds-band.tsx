@@ -69,7 +69,7 @@ const keepTogether = (words: string): string => words.replaceAll(' ', '\u00a0');
 function sayHold(hold: UncoveredHold, plan: BayPlan, draft: Draft | undefined): string {
   const depot = plan.depots.find(({ id }) => id === hold.depot)?.name ?? hold.depot ?? 'no depot';
   const parts = [depot];
-  if (hold.since !== null) parts.push(`since ${keepTogether(formatWeek(hold.since.slice(0, 10)))}`);
+  if (hold.since !== null) parts.push(keepTogether(`since ${formatWeek(hold.since.slice(0, 10))}`));
   if (hold.booking?.state === 'put_off') parts.push('put off');
   if (hold.booking?.past === true) parts.push('its booking is over, not closed');
   if (hold.reason !== null && hold.reason !== '') parts.push(`“${hold.reason}”`);

@@ -1,6 +1,6 @@
 import type { BayPlan } from '#server/contract/bookings.ts';
 import { bookingsFileAddress } from '#web/api/use-bay-plan.ts';
-import { useDepots } from '#web/api/use-fleet.ts';
+import { useProposal } from '#web/api/use-plan.ts';
 import { addDays, findMonday } from '#web/format/days.ts';
 import { formatDaySpan } from '#web/format/format-day.ts';
 import { Button } from '#web/ui/button.tsx';
@@ -8,6 +8,7 @@ import { ChoiceGroup } from '#web/ui/choice-group.tsx';
 import { SelectField } from '#web/ui/select-field.tsx';
 import styles from './plan-head.module.css';
 import type { BayPlanState } from './use-bay-plan-state.ts';
+import { useOwnDepots } from './use-own-depots.ts';
 
 interface Props {
   state: BayPlanState;
@@ -24,7 +25,8 @@ const weeks = [1, 2, 3, 4].map((count) => ({
 /** Which days of which depots are shown, and what can be begun here. */
 export function PlanHead({ state, plan, canChange }: Props) {
   const { search, ask, change } = state;
-  const depots = useDepots().data ?? [];
+  const depots = useOwnDepots();
+  const { proposal } = useProposal();
   const to = addDays(ask.from, ask.days - 1);
   const today = plan?.depots[0]?.today;
   const step = Math.min(ask.days, 7);
@@ -40,7 +42,7 @@ export function PlanHead({ state, plan, canChange }: Props) {
               aria-expanded={search.beside === 'plan'}
               onClick={() => change({ beside: 'plan' }, 'step')}
             >
-              Propose a plan
+              {proposal === null ? 'Propose a plan' : 'Show the proposal'}
             </Button>
             <Button
               aria-expanded={search.beside === 'book'}

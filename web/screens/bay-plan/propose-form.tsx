@@ -1,9 +1,7 @@
 import { type FormEvent, useMemo, useState } from 'react';
 import type { BayPlan } from '#server/contract/bookings.ts';
 import type { Plan } from '#server/contract/plan.ts';
-import { useDepots } from '#web/api/use-fleet.ts';
 import { usePropose } from '#web/api/use-plan.ts';
-import { usePerson } from '#web/api/use-session.ts';
 import { countDays, findMonday } from '#web/format/days.ts';
 import { Button } from '#web/ui/button.tsx';
 import { ChoiceLine, ChoiceLines } from '#web/ui/choice-lines.tsx';
@@ -16,6 +14,7 @@ import styles from './beside.module.css';
 import { ChosenVehicles } from './chosen-vehicles.tsx';
 import type { BayPlanPatch } from './plan-search.ts';
 import type { BayPlanState } from './use-bay-plan-state.ts';
+import { useOwnDepots } from './use-own-depots.ts';
 
 interface Props {
   state: BayPlanState;
@@ -33,8 +32,7 @@ const spans = [7, 14, 21, 28].map((days) => ({
 /** Which depots and which days a proposal is for. */
 export function ProposeForm({ state, plan, say, onProposed, onLeave }: Props) {
   const propose = usePropose();
-  const own = usePerson()?.depots ?? null;
-  const depots = (useDepots().data ?? []).filter(({ id }) => own === null || own.includes(id));
+  const depots = useOwnDepots();
   const [left, setLeft] = useState<ReadonlySet<string>>(
     () =>
       new Set(
