@@ -54,8 +54,10 @@ it('passes over what ended before its turn, and tells the thread of what ends in
   const running = thread.run({ say: 'a', afterMs: 200 }, how);
   const waiting = thread.run({ say: 'b' }, how);
   setTimeout(() => end.abort(), 100);
-  expect(await running).toMatchObject({ said: 'dropped' });
   expect(await waiting).toBeNull();
+  expect(thread.waiting()).toBe(0);
+  expect(await running).toMatchObject({ said: 'dropped' });
+  expect(await thread.run({ say: 'c' }, how)).toBeNull();
 });
 
 it('hears what is on the way, and settles at the last answer', async () => {

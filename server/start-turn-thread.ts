@@ -90,13 +90,7 @@ export function startTurnThread<Ask, Answer>(options: ThreadOptions<Answer>): Tu
       idle.unref();
       return;
     }
-    if (turn.signal.aborted) {
-      turn.settle(null);
-      next();
-      return;
-    }
     running = turn;
-    turn.signal.addEventListener('abort', turn.drop);
     worker ??= begin();
     worker.postMessage(turn.ask, turn.transfer);
   }
@@ -111,9 +105,21 @@ export function startTurnThread<Ask, Answer>(options: ThreadOptions<Answer>): Tu
     run: (ask, how) =>
       new Promise((settle, fail) => {
         const drop = () => {
-          if (how.dropBy !== undefined) worker?.postMessage(how.dropBy);
+          if (running === turn) {
+            if (how.dropBy !== undefined) worker?.postMessage(how.dropBy);
+            return;
+          }
+          const at = queue.indexOf(turn);
+          if (at >= 0) queue.splice(at, 1);
+          settle(null);
         };
-        queue.push({ ...how, ask, settle, fail, drop });
+        const turn: Turn<Ask, Answer> = { ...how, ask, settle, fail, drop };
+        if (how.signal.aborted) {
+          settle(null);
+          return;
+        }
+        how.signal.addEventListener('abort', drop);
+        queue.push(turn);
         next();
       }),
     waiting: () => queue.length,

@@ -34,9 +34,11 @@ export function listPlannable(db: Database, filter: PlannableFilter) {
         version: bookings.version,
         state: bookings.state,
         day: bookings.day,
+        bay: bookings.bay,
+        startsAt: bookings.startsAt,
         endsAt: bookings.endsAt,
       },
-      bookingTimeZone: depots.timeZone,
+      bookingDepot: depots,
     })
     .from(vehicles)
     .leftJoin(assessments, eq(assessments.vehicle, vehicles.key))
@@ -69,9 +71,9 @@ export async function listInspected(db: Database, since: Date) {
   >`
     select b.vehicle, b.day::text as day, coalesce(
       (select jsonb_agg(jsonb_build_object('from', g.from_grade, 'to', g.to_grade))
-       from grade_changes g where g.vehicle = b.vehicle and g.at > b.ends_at), '[]') as changes
+       from grade_changes g where g.vehicle = b.vehicle and g.at > least(b.ends_at, b.changed_at)), '[]') as changes
     from (
-      select distinct on (vehicle) vehicle, day, ends_at from bookings
+      select distinct on (vehicle) vehicle, day, ends_at, changed_at from bookings
       where state = 'done' and ends_at > ${since}
       order by vehicle, ends_at desc) b`;
 }

@@ -1,4 +1,4 @@
-import { and, asc, eq, gt, isNull, ne, or, type SQL, sql } from 'drizzle-orm';
+import { and, asc, eq, ne, sql } from 'drizzle-orm';
 import type { Database } from '#db/client.ts';
 import { assessments, gradeChanges } from '#db/schema/analysis.ts';
 import { depots, vehicles } from '#db/schema/fleet.ts';
@@ -17,26 +17,27 @@ const cancelReason = sql<string | null>`(
   where b.vehicle = ${vehicles.key} and b.state = 'cancelled' and b.changed_at >= ${heldSince}
   order by b.changed_at desc, b.id desc limit 1)`;
 
-/** An inspection that ended before the vehicle was held says nothing of why it is held. */
-const inspectedSince = sql`exists (
+/** An inspection before the vehicle was held says nothing of why it is held; a long past one, nothing of today. */
+const inspectedSince = (notBefore: Date) => sql`exists (
   select from bookings b
-  where b.vehicle = ${vehicles.key} and b.state = 'done' and b.ends_at > ${heldSince})`;
+  where b.vehicle = ${vehicles.key} and b.state = 'done' and b.ends_at > ${notBefore}
+    and least(b.ends_at, b.changed_at) > ${heldSince})`;
 
-/** Vehicles graded hold without a booked day ahead that nobody has inspected since, worst first. */
-export function findUncoveredHolds(
+/** Vehicles graded hold that nobody has inspected lately and since, with their open bookings, worst first. */
+export function findHolds(
   db: Database,
-  { sight, depot, now }: { sight: Sight; depot: string | undefined; now: Date },
+  { sight, depot, inspectedFrom }: { sight: Sight; depot: string | undefined; inspectedFrom: Date },
 ) {
-  const hasDayAhead: SQL | undefined = and(eq(bookings.state, 'booked'), gt(bookings.endsAt, now));
   return db
     .select({
       key: vehicles.key,
       unit: vehicles.unit,
       depot: vehicles.depot,
+      unavailable: vehicles.unavailable,
       since: heldSince,
       cancelReason,
       booking: bookings,
-      timeZone: depots.timeZone,
+      bookingDepot: depots,
     })
     .from(assessments)
     .innerJoin(vehicles, eq(vehicles.key, assessments.vehicle))
@@ -48,8 +49,7 @@ export function findUncoveredHolds(
         ne(vehicles.retired, true),
         seenBy(sight),
         depot === undefined ? undefined : eq(vehicles.depot, depot),
-        or(isNull(bookings.id), sql`not ${hasDayAhead}`),
-        sql`not ${inspectedSince}`,
+        sql`not ${inspectedSince(inspectedFrom)}`,
       ),
     )
     .orderBy(asc(assessments.rank), asc(vehicles.key));

@@ -42,7 +42,9 @@ export const booking = z
     to: clock.nullable(),
     starts_at: moment.nullable(),
     ends_at: moment.nullable(),
-    hours: z.number().nullable(),
+    hours: z.number().nullable().meta({
+      description: 'also while it is put off; null where nobody has said, so as its platform takes',
+    }),
     note: z.string().nullable().meta({ description: 'for the shop' }),
     reason: z
       .string()
@@ -72,6 +74,16 @@ export const bookingRequest = z
     path: ['reason'],
     error: 'is missing: a booking without a day says why it waits',
   })
+  .superRefine(({ day: named, ...place }, context) => {
+    if (named !== undefined) return;
+    for (const field of ['bay', 'from'] as const)
+      if (place[field] !== undefined)
+        context.addIssue({
+          code: 'custom',
+          path: [field],
+          message: 'is part of a day: name the day too, or leave it out',
+        });
+  })
   .meta({ id: 'BookingRequest' });
 export type BookingRequest = z.output<typeof bookingRequest>;
 
@@ -99,10 +111,10 @@ export type BookingsReply = z.infer<typeof bookingsReply>;
  * looked for anew where it is not.
  */
 export const bookingMove = z
-  .object({
+  .strictObject({
     version,
     depot: depotId.optional(),
-    day: day.optional().meta({ description: 'needed where the booking is put off' }),
+    day: day.optional().meta({ description: 'needed for a bay and a time where the booking is put off' }),
     bay: bay.optional(),
     from: clock.optional(),
     hours: bookingHours.optional(),
@@ -113,13 +125,13 @@ export const bookingMove = z
 export type BookingMove = z.output<typeof bookingMove>;
 
 export const bookingPutOff = z
-  .object({ version, reason, leaves_hold: leavesHold })
+  .strictObject({ version, reason, leaves_hold: leavesHold })
   .meta({ id: 'BookingPutOff' });
 export const bookingCancel = z
-  .object({ version, reason, leaves_hold: leavesHold })
+  .strictObject({ version, reason, leaves_hold: leavesHold })
   .meta({ id: 'BookingCancel' });
 export const bookingDone = z
-  .object({ version, reason: reason.optional().meta({ description: 'what came of it' }) })
+  .strictObject({ version, reason: reason.optional().meta({ description: 'what came of it' }) })
   .meta({ id: 'BookingDone' });
 
 const span = {
@@ -181,6 +193,10 @@ export const uncoveredHold = z.object({
   since: moment.nullable().meta({ description: 'when it was graded hold' }),
   booking: listedBooking.nullable().meta({ description: 'put off, or past and not closed' }),
   reason: z.string().nullable().meta({ description: 'what the planner said when it was left without a day' }),
+  why_not: z
+    .string()
+    .nullable()
+    .meta({ description: 'why its booking ahead no longer fits the calendar of its depot or its own days' }),
 });
 export type UncoveredHold = z.infer<typeof uncoveredHold>;
 

@@ -9,7 +9,7 @@ const money = z.number().meta({ description: "in the fleet's own currency" });
 const chance = z.number().min(0).max(1);
 
 export const planRequest = z
-  .object({
+  .strictObject({
     depots: z.array(depotId).min(1).max(500).optional().meta({ description: 'all of them where left out' }),
     vehicles: z
       .array(vehicleUnit)

@@ -136,5 +136,6 @@ export const leftOutReasons = [
   'stands',
   'inspected',
   'past_booking',
+  'misfit_booking',
 ] as const;
 export type LeftOutReason = (typeof leftOutReasons)[number];

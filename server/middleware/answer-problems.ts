@@ -8,8 +8,10 @@ export function answerProblems(log: Logger): ErrorHandler {
   return (thrown, c) => {
     const error = thrown instanceof HTTPException ? fromFramework(thrown) : toSlipdriftError(thrown);
     const request = requestId(c);
+    // Nobody is there any more to whom it could be told: not a fault of ours.
+    const level = c.req.raw.signal.aborted ? 'info' : 'error';
     if (error.status >= 500)
-      log.error({ request, code: error.code, err: error.cause ?? error }, error.message);
+      log[level]({ request, code: error.code, err: error.cause ?? error }, error.message);
     return respond(c, error, request);
   };
 }

@@ -1,6 +1,7 @@
 import { parse } from 'csv-parse/sync';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { type Booking, bayPlan, bookingList } from '#server/contract/bookings.ts';
+import { plan as planContract } from '#server/contract/plan.ts';
 import { ranking } from '#server/contract/ranking.ts';
 import { book, bookingNow, change, gradeVehicle, setUpBookableFleet } from '#tests/helpers/bookable-fleet.ts';
 import { type SignedInPerson, signInAs } from '#tests/helpers/sign-in.ts';
@@ -259,6 +260,7 @@ describe('the bay plan', () => {
 describe('a vehicle on hold', () => {
   const uncovered = async (query = '', headers?: Record<string, string>) =>
     (await plan(query, headers)).uncovered_holds;
+  const nothing = { booking: null, reason: null, why_not: null };
 
   it('is uncovered until it has a day ahead, worst first, and says since when it is held', async () => {
     const since = new Date('2026-11-24T03:00:00Z');
@@ -268,8 +270,8 @@ describe('a vehicle on hold', () => {
     await gradeVehicle(app.client, 'N-4', 'hold', { since, rank: 4 });
     await app.client`update vehicles set retired = true where unit = 'N-4'`;
     expect(await uncovered()).toEqual([
-      { vehicle: 'S-1', depot: 'south', since: since.toISOString(), booking: null, reason: null },
-      { vehicle: 'N-1', depot: 'north', since: since.toISOString(), booking: null, reason: null },
+      { ...nothing, vehicle: 'S-1', depot: 'south', since: since.toISOString() },
+      { ...nothing, vehicle: 'N-1', depot: 'north', since: since.toISOString() },
     ]);
     await book(app, { vehicle: 'N-1', day: MONDAY });
     expect((await uncovered()).map(({ vehicle }) => vehicle)).toEqual(['S-1']);
@@ -305,6 +307,56 @@ describe('a vehicle on hold', () => {
     await gradeVehicle(app.client, 'N-1', 'hold', { since: new Date('2026-11-26T08:00:00Z') });
     expect((await uncovered()).map(({ vehicle }) => vehicle)).toEqual(['N-1', 'N-2']);
   });
+
+  it('is uncovered again two weeks after an inspection that left it on hold', async () => {
+    await gradeVehicle(app.client, 'N-1', 'hold', { since: new Date('2026-10-20T03:00:00Z') });
+    const made = await book(app, { vehicle: 'N-1', day: MONDAY, from: '07:00' });
+    await setBack(made, '2026-11-13');
+    await close(made, 'done');
+    expect(await uncovered()).toEqual([]);
+    await app.client`
+      update bookings set starts_at = starts_at - interval '2 days', ends_at = ends_at - interval '2 days',
+        changed_at = changed_at - interval '20 days'`;
+    expect((await uncovered()).map(({ vehicle }) => vehicle)).toEqual(['N-1']);
+  });
+
+  it('is uncovered where its booking no longer fits the calendar or its own days, and a plan warns of it', async () => {
+    for (const unit of ['N-1', 'N-2', 'N-3']) {
+      await gradeVehicle(app.client, unit, 'hold');
+      await book(app, { vehicle: unit, day: unit === 'N-1' ? TUESDAY : MONDAY });
+    }
+    expect(await uncovered()).toEqual([]);
+    const depot = (await get('/api/depots')).reply.find(({ id }: { id: string }) => id === 'north');
+    const closed = { day: TUESDAY, bays: 0, note: 'Stocktaking' };
+    const away = [{ from: MONDAY, to: MONDAY, note: 'Lent' }];
+    await app.post('/api/depots', { ...depot, special_days: [...depot.special_days, closed] });
+    await app.post('/api/vehicles', { id: 'N-2', unavailable: away });
+    const found = await uncovered();
+    expect(found.map(({ vehicle, booking }) => [vehicle, booking?.state, booking?.past])).toEqual([
+      ['N-1', 'booked', false],
+      ['N-2', 'booked', false],
+    ]);
+    expect(found[0]?.why_not).toContain('Stocktaking');
+    expect(found[1]?.why_not).toContain('Lent');
+    const proposed = planContract.parse(await (await app.post('/api/plan', { depots: ['north'] })).json());
+    expect(proposed.uncovered_holds).toEqual(['N-1', 'N-2']);
+    expect(proposed.warnings[0]).toContain('Move the bookings that no longer fit');
+    expect(proposed.left_out.map(({ reason }) => reason)).toEqual(['misfit_booking', 'misfit_booking']);
+    expect(proposed.already_booked.vehicles).toEqual(['N-3']);
+    await app.post('/api/depots', depot);
+    await app.post('/api/vehicles', { id: 'N-2', unavailable: [] });
+  });
+});
+
+it('names a depot that nobody knows, wherever it is asked for', async () => {
+  for (const path of ['/api/bookings', '/api/bay-plan', '/api/digest']) {
+    const { status, reply } = await get(`${path}?depot=nope`);
+    expect([path, status, reply.errors?.[0]]).toEqual([
+      path,
+      400,
+      { field: 'depot', message: "No depot 'nope' is known." },
+    ]);
+  }
 });
 
 describe('a planner of one depot', () => {

@@ -164,10 +164,8 @@ describe('the digest of one depot', () => {
     const { headers } = await signInAs(app, 'planner', { depots: ['north'] });
     const own = await (await fetch(`${app.url}/api/digest`, { headers })).json();
     nothingOf(digest.parse(own), 'SX');
-    const other = digest.parse(await (await fetch(`${app.url}/api/digest?depot=south`, { headers })).json());
-    expect(other).toMatchObject({ uncovered_holds: [], newly_on_hold: [], got_worse: [], ahead: [] });
-    expect(other.gone_quiet.vehicles_longer).toBe(0);
-    expect(other.as_of).toBeNull();
+    const other = await fetch(`${app.url}/api/digest?depot=south`, { headers });
+    expect(other.status).toBe(403);
   });
 
   it('is what others ask for by its name', async () => {
@@ -250,8 +248,12 @@ describe('bad input', () => {
     expect((await answer.json()).detail).toMatch(words);
   });
 
-  it('is no depot that nobody knows: nothing is told of it', async () => {
-    expect(await read('?depot=nowhere')).toMatchObject({ newly_on_hold: [], ahead: [], as_of: null });
+  it('is a depot that nobody knows', async () => {
+    const answer = await app.get('/api/digest?depot=nowhere');
+    expect([answer.status, (await answer.json()).errors]).toEqual([
+      400,
+      [{ field: 'depot', message: "No depot 'nowhere' is known." }],
+    ]);
   });
 });
 

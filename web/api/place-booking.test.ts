@@ -50,7 +50,9 @@ const plan: BayPlan = {
   bookings: [booking],
   put_off: [],
   past: [],
-  uncovered_holds: [{ vehicle: 'B-1', depot: 'mossgate', since: null, booking: null, reason: null }],
+  uncovered_holds: [
+    { vehicle: 'B-1', depot: 'mossgate', since: null, booking: null, reason: null, why_not: null },
+  ],
 };
 const hoursOf = (of: BayPlan) => of.depots.map(({ days }) => days.map((day) => day.booked_hours));
 

@@ -1,15 +1,13 @@
-import { asc } from 'drizzle-orm';
 import { type BookingRow, listBookingRows } from '#db/queries/list-bookings.ts';
-import { depots } from '#db/schema/fleet.ts';
 import type { BayPlan, BayPlanQuery, DepotDay, PlannedBooking } from '#server/contract/bookings.ts';
 import { addDays, dayOfDepot, listDays } from '#server/services/calendar/depot-days.ts';
 import { hoursBetween, localOf } from '#server/services/calendar/local-time.ts';
 import type { Context } from '#server/services/context.ts';
-import { isWithin } from '#server/services/fleet/other-depots.ts';
 import { listUncoveredHolds } from './list-uncovered-holds.ts';
 import type { PlannedDepot } from './object-to-day.ts';
 import { objectToPlanned } from './object-to-planned.ts';
 import { refuse, wrong } from './objection.ts';
+import { listOwnDepots } from './own-depots.ts';
 import { hoursOf, toBooking } from './to-booking.ts';
 
 const DAYS = 14;
@@ -50,19 +48,6 @@ export async function getBayPlan(ctx: Context, query: BayPlanQuery): Promise<Bay
     past: shown.filter(({ past }) => past),
     uncovered_holds: holds,
   };
-}
-
-async function listOwnDepots(ctx: Context, only: string | undefined) {
-  const all = await ctx.db.select().from(depots).orderBy(asc(depots.name), asc(depots.id));
-  if (only === undefined) return all.filter(({ id }) => isWithin(ctx, id));
-  const found = all.filter(({ id }) => id === only);
-  if (found.length === 0) throw refuse(wrong('depot', `No depot '${only}' is known.`));
-  if (isWithin(ctx, only)) return found;
-  throw refuse({
-    code: 'not_allowed',
-    field: 'depot',
-    message: `You do not work for ${found[0]?.name ?? only}.`,
-  });
 }
 
 /** Where depots lie far apart, the plan begins with the day that comes last. */

@@ -1,4 +1,5 @@
 import { type BookingRow, listBookingRows } from '#db/queries/list-bookings.ts';
+import { findDepot } from '#db/queries/lock-booking.ts';
 import type { Booking, BookingsQuery } from '#server/contract/bookings.ts';
 import { addDays } from '#server/services/calendar/depot-days.ts';
 import { localOf } from '#server/services/calendar/local-time.ts';
@@ -15,6 +16,8 @@ export async function listBookings(ctx: Context, query: BookingsQuery): Promise<
   const { depot, vehicle, state, from, to } = query;
   if (from !== undefined && to !== undefined && to < from)
     throw refuse(wrong('to', `The last day, ${to}, is before the first, ${from}.`));
+  if (depot !== undefined && (await findDepot(ctx.db, depot)) === null)
+    throw refuse(wrong('depot', `No depot '${depot}' is known.`));
   const now = ctx.now();
   const fromToday = from === undefined && vehicle === undefined;
   const rows = await listBookingRows(ctx.db, {

@@ -3,10 +3,14 @@ import { dayOfDepot } from '#server/services/calendar/depot-days.ts';
 import { objectToAbsence, objectToBay, objectToClosedDay, type PlannedDepot } from './object-to-day.ts';
 import { objectToHours } from './object-to-time.ts';
 
+interface Planned extends Pick<BookingRow, 'unit' | 'unavailable'> {
+  booking: Pick<BookingRow['booking'], 'state' | 'day' | 'bay' | 'startsAt' | 'endsAt'>;
+}
+
 /** Why a booking cannot be kept as it is, since the calendar of its depot or vehicle has changed; null where it can. */
 export function objectToPlanned(
   depot: PlannedDepot,
-  { booking, unit, unavailable }: BookingRow,
+  { booking, unit, unavailable }: Planned,
   today: string,
 ): string | null {
   const { state, day, bay, startsAt, endsAt } = booking;

@@ -3,6 +3,7 @@ import type { Digest, DigestQuery, StandsNow } from '#server/contract/digest.ts'
 import { DEFAULT_HORIZON_KM } from '#server/services/assessment/horizon.ts';
 import type { StoredBrief } from '#server/services/assessment/stored-assessment.ts';
 import { listUncoveredHolds } from '#server/services/bookings/list-uncovered-holds.ts';
+import { listOwnDepots } from '#server/services/bookings/own-depots.ts';
 import type { Context } from '#server/services/context.ts';
 import { sightOf } from '#server/services/sight.ts';
 import { missingWords } from '#server/services/words/reason-words.ts';
@@ -20,6 +21,7 @@ export async function getDigest(
   { depot, week: day, units = 'metric' }: DigestQuery,
 ): Promise<Digest> {
   const week = readDigestWeek(ctx.now(), day);
+  if (depot !== undefined) await listOwnDepots(ctx, depot);
   const part = { sight: sightOf(ctx.actor), depot };
   const [asOf, uncovered, holds, told, quiet, ahead] = await Promise.all([
     findAsOf(ctx.db, part),

@@ -6,9 +6,10 @@ import {
   type WeekBooking,
 } from '#db/queries/digest/week-bookings.ts';
 import type { Digest } from '#server/contract/digest.ts';
+import { inOneLine } from '#server/services/bookings/booking-words.ts';
 import { toListedBooking } from '#server/services/bookings/to-listed-booking.ts';
 import type { Context } from '#server/services/context.ts';
-import { oneLine, placeWords, shortDayWords } from './booking-words.ts';
+import { placeWords, shortDayWords } from './booking-words.ts';
 import type { DigestWeek } from './digest-week.ts';
 
 type Told = Pick<Digest, 'newly_booked' | 'inspected' | 'not_closed'>;
@@ -49,12 +50,12 @@ const placeOf = ({ booking, depotName, timeZone }: WeekBooking): string | null =
 function newWords(row: WeekBooking): string {
   const since = { booked: '', put_off: '', done: '; inspected since', cancelled: '; cancelled since' };
   const place = placeOf(row) ?? `Waits for a day at ${row.depotName}`;
-  return `${place}, by ${oneLine(row.booking.createdBy)}${since[row.booking.state]}.`;
+  return `${place}, by ${inOneLine(row.booking.createdBy)}${since[row.booking.state]}.`;
 }
 
 function doneWords({ booking, depotName }: WeekBooking): string {
   const said =
-    booking.reason === null || oneLine(booking.reason) === '' ? '' : `: ${oneLine(booking.reason)}`;
+    booking.reason === null || inOneLine(booking.reason) === '' ? '' : `: ${inOneLine(booking.reason)}`;
   const day = booking.day ?? booking.changedAt;
-  return `${shortDayWords(day)} at ${depotName}, closed by ${oneLine(booking.changedBy)}${said}.`;
+  return `${shortDayWords(day)} at ${depotName}, closed by ${inOneLine(booking.changedBy)}${said}.`;
 }

@@ -4,13 +4,14 @@ import { listOpenBookings } from '#db/queries/digest/week-bookings.ts';
 import type { UncoveredHold } from '#server/contract/bookings.ts';
 import type { Digest } from '#server/contract/digest.ts';
 import type { Reason } from '#server/engine/assessment/assessment-model.ts';
+import { inOneLine } from '#server/services/bookings/booking-words.ts';
 import { toListedBooking } from '#server/services/bookings/to-listed-booking.ts';
 import { type CodeBook, readCodeBook } from '#server/services/codes/code-book.ts';
 import type { Context } from '#server/services/context.ts';
 import { dayWords } from '#server/services/words/day-words.ts';
 import type { Units } from '#server/services/words/length-words.ts';
 import { reasonWords } from '#server/services/words/reason-words.ts';
-import { oneLine, placeWords, shortDayWords } from './booking-words.ts';
+import { placeWords, shortDayWords } from './booking-words.ts';
 import type { DigestWeek } from './digest-week.ts';
 import { findNewHolds, type NewHold } from './find-new-holds.ts';
 
@@ -61,12 +62,13 @@ function bookedWords(isOpen: boolean, place: string | null): string {
 }
 
 /** A hold without a day, in words. */
-export function uncoveredWords({ since, booking, reason }: UncoveredHold): string {
+export function uncoveredWords({ since, booking, reason, why_not: whyNot }: UncoveredHold): string {
   const held = since === null ? 'On hold' : `On hold since ${dayWords(Date.parse(since))}`;
-  const why = reason === null || oneLine(reason) === '' ? '' : `: ${oneLine(reason)}`;
+  const why = reason === null || inOneLine(reason) === '' ? '' : `: ${inOneLine(reason)}`;
   if (booking === null)
     return why === '' ? `${held}, not booked.` : `${held}. Its booking was cancelled${why}.`;
   if (booking.state === 'put_off') return `${held}. Its booking is put off${why}.`;
+  if (whyNot !== null) return `${held}. Its booking no longer fits: ${inOneLine(whyNot)}`;
   return booking.day === null
     ? `${held}.`
     : `${held}. Its booking of ${shortDayWords(booking.day)} is over and not closed.`;

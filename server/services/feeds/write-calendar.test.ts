@@ -13,6 +13,7 @@ const makeRow = (changes: Partial<BookingRow['booking']> = {}): BookingRow => ({
     day: '2026-11-30',
     startsAt: at('06:00'),
     endsAt: at('09:00'),
+    hours: 3,
     note: null,
     reason: null,
     version: 3,
@@ -32,13 +33,25 @@ const makeRow = (changes: Partial<BookingRow['booking']> = {}): BookingRow => ({
   timeZone: 'UTC',
 });
 const write = (row: BookingRow) =>
-  writeCalendar({ name: 'Skarrowick' }, [row], { book: new Map(), calendarId: 'here', publicUrl: null });
+  writeCalendar({ id: 'north', name: 'Skarrowick' }, [row], {
+    book: new Map(),
+    calendarId: 'here',
+    publicUrl: null,
+  });
 
 it('has no address of the vehicle where people have none, and no grade where there is none yet', () => {
   const text = write(makeRow({ note: 'key is inside' }));
   expect(text).toContain('\r\nSUMMARY:Inspect B-1207\r\n');
   expect(text).toContain('\r\nDESCRIPTION:key is inside\r\n');
   expect(text).not.toMatch(/URL|http/);
+});
+
+it('keeps grade and reason of a vehicle of another depot to itself', () => {
+  const shown = { grade: 'hold' as const, firstReason: { kind: 'past_limit', slipRpm: 163, limitRpm: 150 } };
+  expect(write({ ...makeRow(), ...shown })).toContain('Inspect B-1207 (hold)');
+  const foreign = write({ ...makeRow(), ...shown, home: 'south' });
+  expect(foreign).toContain('\r\nSUMMARY:Inspect B-1207\r\n');
+  expect(foreign).not.toContain('163');
 });
 
 it('has no description where there is nothing to say', () => {

@@ -17,7 +17,7 @@ interface Surroundings {
 
 /** Bookings of one depot as an iCalendar object (RFC 5545), in UTC: no calendar has to know the depot's time zone. */
 export function writeCalendar(
-  depot: { name: string },
+  depot: { id: string; name: string },
   rows: readonly BookingRow[],
   { book, calendarId, publicUrl }: Surroundings,
 ): string {
@@ -27,11 +27,13 @@ export function writeCalendar(
     ttl: REFRESH_S,
   });
   for (const row of rows) {
-    const { booking, unit, grade } = row;
+    const { booking, unit } = row;
+    // What a vehicle of another depot shows is that depot's: the address is made by people of this one.
+    const grade = row.home === depot.id ? row.grade : null;
     const { startsAt, endsAt } = booking;
     if (startsAt === null || endsAt === null) continue;
     const address = publicUrl === null ? null : `${publicUrl}/vehicles/${encodeURIComponent(unit)}`;
-    const description = describe(row, book, address);
+    const description = describe(row.home === depot.id ? row : { ...row, firstReason: null }, book, address);
     calendar.createEvent({
       id: `booking-${booking.id}-${calendarId}`,
       sequence: booking.version,

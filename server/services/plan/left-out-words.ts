@@ -3,7 +3,7 @@ import { sayDay, sayHours } from '#server/services/bookings/booking-words.ts';
 import type { SortedVehicle } from './sort-vehicles.ts';
 
 /** Why a vehicle gets no day, and what could be done, in a sentence or two. */
-export function leftOutWords({ row, quarters, depot }: SortedVehicle, reason: LeftOutReason): string {
+export function leftOutWords({ row, quarters, depot, misfit }: SortedVehicle, reason: LeftOutReason): string {
   const name = depot?.depot.name ?? 'its depot';
   const takes = sayHours(quarters / 4);
   const today = depot?.today ?? '';
@@ -28,5 +28,7 @@ export function leftOutWords({ row, quarters, depot }: SortedVehicle, reason: Le
       return 'It was inspected within the last two weeks and has not been graded worse since.';
     case 'past_booking':
       return `Its booking${row.booking?.day == null ? '' : ` of ${sayDay(row.booking.day, today)}`} is over, and nobody has said what came of it: close it, or move it.`;
+    case 'misfit_booking':
+      return `It has a booking that no longer fits: ${misfit ?? ''} Move it.`;
   }
 }

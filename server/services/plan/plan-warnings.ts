@@ -73,5 +73,6 @@ function whatCanBeDone(
     advice.push('Plan more days, add a bay or hours, or move a booking that is not on hold.');
   if (has('unavailable')) advice.push('Free those that are away on every day.');
   if (has('past_booking')) advice.push('Close the bookings that are over.');
+  if (has('misfit_booking')) advice.push('Move the bookings that no longer fit the calendar.');
   return advice.join(' ');
 }

@@ -6,6 +6,7 @@ import {
   readUsualPaces,
 } from '#db/queries/list-plannable.ts';
 import type { Plan, PlanRequest } from '#server/contract/plan.ts';
+import { INSPECTED_DAYS } from '#server/services/bookings/inspected-days.ts';
 import { addDays } from '#server/services/calendar/depot-days.ts';
 import { momentOf } from '#server/services/calendar/local-time.ts';
 import { readCodeBook } from '#server/services/codes/code-book.ts';
@@ -13,7 +14,7 @@ import type { Context } from '#server/services/context.ts';
 import { sightOf } from '#server/services/sight.ts';
 import { askDepot } from './ask-depot.ts';
 import { findGaps } from './find-gaps.ts';
-import { INSPECTED_DAYS, WAIT_DAYS } from './plan-limits.ts';
+import { WAIT_DAYS } from './plan-limits.ts';
 import { listPlannedDepots } from './planned-depots.ts';
 import { refuseVehicles } from './refuse-vehicles.ts';
 import type { SolveDepots } from './solve-depots.ts';

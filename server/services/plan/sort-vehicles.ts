@@ -2,6 +2,8 @@ import type { listInspected, PlannableVehicle } from '#db/queries/list-plannable
 import type { Grade, LeftOutReason } from '#server/contract/words.ts';
 import type { BayDay } from '#server/engine/planning/planning-model.ts';
 import { hoursFor } from '#server/services/bookings/book-vehicle.ts';
+import { objectToPlanned } from '#server/services/bookings/object-to-planned.ts';
+import { localOf } from '#server/services/calendar/local-time.ts';
 import type { DepotSpan } from './planned-depots.ts';
 import { type Scales, weighVehicle } from './weigh-vehicle.ts';
 
@@ -17,6 +19,8 @@ export interface SortedVehicle {
   quarters: number;
   /** its home depot, where that is planned */
   depot: DepotRoom | null;
+  /** why its booking ahead no longer fits the calendar */
+  misfit: string | null;
 }
 
 /** What became of each vehicle before anything is planned. */
@@ -54,14 +58,21 @@ export function sortVehicles(input: SortInput): SortedFleet {
       scales: weighVehicle(row, usualPaces, today, countedTo),
       quarters: 4 * hoursFor({ inspectionHours: row.platform?.inspectionHours ?? null }),
       depot,
+      misfit: findMisfit(row, now),
     };
     const { booking } = row;
-    if (booking?.state === 'booked' && booking.endsAt !== null && booking.endsAt > now) {
+    if (booking?.state === 'booked' && one.misfit === null && isAhead(booking, now)) {
       sorted.booked.push({ ...one, day: booking.day ?? today });
       continue;
     }
     const reason =
-      booking?.state === 'booked' ? 'past_booking' : notWorse.has(row.key) ? 'inspected' : bar(one);
+      one.misfit !== null
+        ? 'misfit_booking'
+        : booking?.state === 'booked'
+          ? 'past_booking'
+          : notWorse.has(row.key)
+            ? 'inspected'
+            : bar(one);
     if (reason === null) sorted.candidates.push(one);
     else if (asksForDay(one, depot?.from ?? today) || named.has(row.unit))
       sorted.leftOut.push({ ...one, reason });
@@ -79,6 +90,20 @@ function bar({ row, grade, scales, quarters, depot }: SortedVehicle): LeftOutRea
   if (able.length === 0) return 'unavailable';
   if (grade === 'hold' || able.some(({ day }) => scales.on(day).value > 0)) return null;
   return 'not_worth_it';
+}
+
+const isAhead = ({ endsAt }: { endsAt: Date | null }, now: Date): boolean => endsAt !== null && endsAt > now;
+
+function findMisfit(
+  { unit, unavailable, booking, bookingDepot }: PlannableVehicle,
+  now: Date,
+): string | null {
+  if (booking === null || bookingDepot === null || !isAhead(booking, now)) return null;
+  return objectToPlanned(
+    bookingDepot,
+    { booking, unit, unavailable },
+    localOf(bookingDepot.timeZone, now).day,
+  );
 }
 
 export const isAway = ({ unavailable }: PlannableVehicle, day: string): boolean =>

@@ -72,6 +72,7 @@ function sayHold(hold: UncoveredHold, plan: BayPlan, draft: Draft | undefined): 
   if (hold.since !== null) parts.push(keepTogether(`since ${formatWeek(hold.since.slice(0, 10))}`));
   if (hold.booking?.state === 'put_off') parts.push('put off');
   if (hold.booking?.past === true) parts.push('its booking is over, not closed');
+  if (hold.why_not !== null) parts.push('its booking no longer fits');
   if (hold.reason !== null && hold.reason !== '') parts.push(`“${hold.reason}”`);
   if (draft !== undefined) parts.push(`proposed for ${keepTogether(formatDay(draft.day))}`);
   return parts.join(' · ');
