@@ -3,32 +3,21 @@ import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import type { Browser, Page } from 'playwright-core';
 import { z } from 'zod';
+import { bookingList } from '#server/contract/bookings.ts';
 import { type PlatformSummary, platformSummary } from '#server/contract/movement.ts';
 import { type Ranking, type RankingRow, ranking } from '#server/contract/ranking.ts';
 import type { Role } from '#server/contract/words.ts';
 import { launchBrowser } from '#tests/helpers/launch-browser.ts';
 import { type DemoPerson, signInToDemo } from '#tests/helpers/sign-in-demo.ts';
 import { type Program, startProgram } from '#tests/measure/start-program.ts';
+import type { Picture } from './picture.ts';
+import { listPlanningPictures } from './planning-pictures.ts';
 import { prepareDemo } from './prepare-demo.ts';
 
 /**
  * `npm run pictures`: takes the pictures of the guide from a demo that runs (`-- --url http://127.0.0.1:4280`), or from
  * one that it starts on the demo's usual folder. `-- --only platform` takes those whose names begin so.
  */
-interface Picture {
-  name: string;
-  address: string;
-  width: number;
-  height: number;
-  ground?: 'dark';
-  /** what the picture begins with; the top of the page unless said */
-  from?: string;
-  /** whose screen it is; an admin's unless said, null for nobody's */
-  as?: Role | null;
-  /** what must stand before the picture is taken, where it is neither chart nor row */
-  ready?: string;
-}
-
 const root = join(import.meta.dirname, '../..');
 const folder = join(root, 'docs/guide/pictures');
 const LONGEST_WAIT_MS = 60_000;
@@ -42,9 +31,15 @@ try {
   try {
     await mkdir(folder, { recursive: true });
     const admin = await signInToDemo(url, 'admin');
-    const people = { admin, shop: await signInToDemo(url, 'shop') };
+    const people = {
+      admin,
+      planner: await signInToDemo(url, 'planner'),
+      shop: await signInToDemo(url, 'shop'),
+    };
+    const list = await readList(admin);
     const pictures = [
-      ...listPictures(await readList(admin)),
+      ...listPictures(list),
+      ...(await planPictures(admin, list)),
       ...listPlatformPictures(await readPlatforms(admin)),
     ];
     const usual = pictures.filter(isWanted);
@@ -91,6 +86,18 @@ async function listAccessPictures(admin: DemoPerson): Promise<Picture[]> {
   ];
   if (pictures.some(isWanted)) await prepareDemo(admin, shown.vehicle, shown.depot);
   return pictures;
+}
+
+/** Of the first day ahead on which something is booked, and of two vehicles that are worth a look. */
+async function planPictures({ ask }: DemoPerson, { rows }: Ranking): Promise<Picture[]> {
+  const booked = bookingList.parse(await (await ask('/api/bookings?state=booked')).json())[0];
+  if (booked?.day == null) throw new Error('Nothing is booked: the demo is too old, start a fresh one.');
+  const compared = rows.filter(({ onset_km: onset }) => onset !== null).slice(0, 2);
+  return listPlanningPictures(
+    booked.depot,
+    booked.day,
+    compared.map(({ vehicle }) => vehicle),
+  );
 }
 
 /** The platform that moved, where one did. */
@@ -148,7 +155,7 @@ async function take(
   picture: Picture,
   people: Partial<Record<Role, DemoPerson>>,
 ): Promise<void> {
-  const { name, address, width, height, ground = 'light', from, as = 'admin', ready } = picture;
+  const { name, address, width, height, ground = 'light', from, as = 'admin', ready, act } = picture;
   const page = await browser.newPage({
     viewport: { width, height },
     colorScheme: ground,
@@ -166,6 +173,7 @@ async function take(
     if (ready === undefined) await page.waitForFunction(isDrawn, undefined, { timeout: LONGEST_WAIT_MS });
     else await page.locator(ready).first().waitFor({ timeout: LONGEST_WAIT_MS });
     await page.evaluate(() => document.fonts.ready);
+    await act?.(page);
     if (from !== undefined) await showFrom(page, from);
     await page.screenshot({ path: join(folder, `${name}.png`), animations: 'disabled', caret: 'hide' });
     console.log(`${name}.png, ${width} x ${height}, ${address}`);
