@@ -11,6 +11,19 @@ export interface LoadedSolver {
 /** Less time than this is none. */
 const LEAST_S = 0.02;
 
+/**
+ * Measured on plans of depots: with a pool of cuts as large as is usual, and heuristics that solve parts of the model as
+ * models of their own, most of the time goes into those. The plan has a good solution already when it comes here.
+ */
+const options = {
+  output_flag: false,
+  mip_rel_gap: 0,
+  mip_pool_soft_limit: 100,
+  mip_heuristic_run_rins: false,
+  mip_heuristic_run_rens: false,
+  mip_heuristic_run_root_reduced_cost: false,
+};
+
 /** HiGHS, compiled to WebAssembly. Solving keeps the thread that calls busy. */
 export async function loadSolver(): Promise<LoadedSolver> {
   const highs = await loadHighs();
@@ -20,17 +33,17 @@ export async function loadSolver(): Promise<LoadedSolver> {
   let fault: string | null = null;
 
   const toData = (
-    { gains, rowLower, rowUpper, starts, rows, coefficients }: LinearModel,
+    { gains, lower, upper, rowLower, rowUpper, starts, rows, coefficients }: LinearModel,
     whole: boolean,
   ) => ({
     numCols: gains.length,
     numRows: rowLower.length,
     sense: maximize,
     colCost: gains,
-    colLower: gains.map(() => 0),
-    colUpper: gains.map(() => highs.infinity),
-    rowLower: rowLower.map((bound) => (bound === -Infinity ? -highs.infinity : bound)),
-    rowUpper: rowUpper.map((bound) => (bound === Infinity ? highs.infinity : bound)),
+    colLower: lower,
+    colUpper: upper,
+    rowLower,
+    rowUpper,
     matrix: {
       format: 'csc' as const,
       numRows: rowLower.length,
@@ -51,7 +64,7 @@ export async function loadSolver(): Promise<LoadedSolver> {
     if (fault !== null || seconds < LEAST_S) return null;
     try {
       return highs.withModel(data, (model) => {
-        model.options.set({ output_flag: false, mip_rel_gap: 0, time_limit: seconds });
+        model.options.set({ ...options, time_limit: seconds });
         return read(model);
       });
     } catch (error) {
@@ -61,12 +74,24 @@ export async function loadSolver(): Promise<LoadedSolver> {
   }
 
   const until = (deadlineMs: number): LinearSolver => ({
-    relax: (model) =>
-      run(toData(model, false), leftUntil(deadlineMs), (native) => {
-        native.run();
-        if (native.getModelStatus() !== optimal) return null;
-        return { bound: native.getObjectiveValue(), marginals: native.getSolution().colDual };
-      }),
+    explore: (model, work) =>
+      run(toData(model, false), leftUntil(deadlineMs), (native) =>
+        work({
+          relax() {
+            const seconds = leftUntil(deadlineMs);
+            if (seconds < LEAST_S) return null;
+            native.zeroAllClocks();
+            native.options.set('time_limit', seconds);
+            native.run();
+            if (native.getModelStatus() !== optimal) return null;
+            const { colValue, colDual } = native.getSolution();
+            return { bound: native.getObjectiveValue(), values: colValue, marginals: colDual };
+          },
+          bound(column, lower, upper) {
+            native.changeColBounds(column, lower, upper);
+          },
+        }),
+      ),
     solve: (model, start, timeShare) =>
       run(toData(model, true), timeShare * leftUntil(deadlineMs), (native) => {
         if (start !== null) native.setSolution({ colValue: Array.from(start) });

@@ -3,6 +3,9 @@ import { listPackings } from './list-packings.ts';
 import { maySit } from './may-sit.ts';
 import type { DepotQuestion, LinearModel, PlanColumn, PlanGoal } from './planning-model.ts';
 
+/** A vehicle on hold that is short weighs as much as so many of the dearest. Own choice. */
+const SHORT_WORTH = 20;
+
 /** A linear model with what its columns stand for. */
 export interface PlanModel {
   linear: LinearModel;
@@ -11,6 +14,8 @@ export interface PlanModel {
   lengths: number[];
   /** groups of gaps of each day, the extra bay among them where it counts */
   groups: GapGroup[][];
+  /** index of the gap of the extra bay, day by day */
+  extraGaps: number[];
   /** false where there are more packings than the model has */
   complete: boolean;
 }
@@ -24,7 +29,8 @@ export interface PlanModel {
  * with, for each v: sum over d of x[v,d] <= 1;
  * for each day and length l: sum of x[v,d] over vehicles of that length <= sum over g, p of pieces[p,l] * y[d,g,p];
  * for each group: sum over p of y[d,g,p] <= gaps in it (+ e[d] where the extra bay would be one of them);
- * where asked: sum of x[v,d] over vehicles on hold >= leastHolds; sum of e[d] <= 1.
+ * where asked: sum of x[v,d] over vehicles on hold + short >= leastHolds; sum of e[d] <= 1.
+ * `short` has a large loss and is 0; who looks for a first solution may let it be more.
  * Bays are not told apart, so that plans that differ in the bay alone are one; {@link readSeatings} gives the bays back.
  * For given y the rest is a transportation problem, whose corners are whole.
  *
@@ -52,6 +58,13 @@ export function buildPlanModel({ days, candidates }: DepotQuestion, goal: PlanGo
     addColumn(gain, entries);
   };
 
+  if (holds !== null) {
+    const dearest = candidates
+      .flatMap(({ values }) => values)
+      .reduce<number>((most, value) => Math.max(most, Math.abs(value ?? 0)), 1);
+    add({ kind: 'short' }, -SHORT_WORTH * dearest, [[holds, 1]]);
+    linear.upper[columns.length - 1] = 0;
+  }
   for (const [v, candidate] of candidates.entries()) {
     if (!candidate.hold && goal.kind === 'holds') continue;
     const able = days.flatMap((_, d) => (maySit(candidate, days, d, goal.extra) ? [d] : []));
@@ -94,6 +107,7 @@ export function buildPlanModel({ days, candidates }: DepotQuestion, goal: PlanGo
     columns,
     lengths,
     groups,
+    extraGaps: days.map(({ gaps }) => gaps.length),
     complete: [...known.values()].every(({ complete }) => complete),
   };
 }
@@ -101,6 +115,8 @@ export function buildPlanModel({ days, candidates }: DepotQuestion, goal: PlanGo
 function draftModel() {
   const linear: LinearModel = {
     gains: [],
+    lower: [],
+    upper: [],
     rowLower: [],
     rowUpper: [],
     starts: [0],
@@ -115,6 +131,8 @@ function draftModel() {
     },
     addColumn: (gain: number, entries: readonly (readonly [row: number, coefficient: number])[]) => {
       linear.gains.push(gain);
+      linear.lower.push(0);
+      linear.upper.push(Infinity);
       for (const [row, coefficient] of entries) {
         linear.rows.push(row);
         linear.coefficients.push(coefficient);

@@ -2,9 +2,10 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { type LoadedSolver, loadSolver } from '#server/planning-thread/load-solver.ts';
 import { makeDepotQuestion, type QuestionSize } from '#tests/helpers/make-depot-question.ts';
 import { planByTrying } from '#tests/helpers/plan-by-trying.ts';
+import { countHolds, expectToFit, sumValue } from '#tests/helpers/seating-rules.ts';
 import { seededRandom } from '#tests/helpers/seeded-random.ts';
 import { planDepot } from './plan-depot.ts';
-import type { DepotQuestion, LinearSolver, Seating } from './planning-model.ts';
+import type { LinearSolver } from './planning-model.ts';
 import { valueExtraBay } from './value-extra-bay.ts';
 
 let loaded: LoadedSolver;
@@ -14,22 +15,9 @@ beforeAll(async () => {
 const solver = () => loaded.until(Infinity);
 /** What is left where a solver has no time. */
 const noSolver: LinearSolver = {
-  relax: () => null,
+  explore: () => null,
   solve: () => ({ values: null, bound: null, proved: false }),
 };
-
-/** Nobody twice, nobody on a day when they cannot be taken, no gap with more than fits into it. */
-function expectToFit({ days, candidates }: DepotQuestion, seatings: readonly Seating[]) {
-  const seated = seatings.flatMap((one) => one.candidates);
-  expect(new Set(seated).size).toBe(seated.length);
-  expect(new Set(seatings.map(({ day, gap }) => `${day} ${gap}`)).size).toBe(seatings.length);
-  for (const { day, gap, candidates: inside } of seatings) {
-    const room = days[day]?.gaps[gap];
-    const taken = inside.reduce((sum, i) => sum + (candidates[i]?.quarters ?? 0), 0);
-    expect(taken).toBeLessThanOrEqual((room?.toQuarter ?? 0) - (room?.fromQuarter ?? 0));
-    for (const i of inside) expect(candidates[i]?.values[day]).toEqual(expect.any(Number));
-  }
-}
 
 function sizeOf(seed: number): QuestionSize {
   const { uniform } = seededRandom(1_000_000 + seed);
@@ -92,6 +80,79 @@ describe('against trying every plan', () => {
     }
     expect(worthSomething).toBeGreaterThan(50);
   });
+});
+
+describe('larger depots', () => {
+  const larger: QuestionSize = {
+    candidates: 60,
+    days: 10,
+    bays: 2,
+    openQuarters: 36,
+    lengths: [8, 12, 16],
+    holdShare: 0.2,
+    bookedShare: 0.3,
+    awayShare: 0.3,
+  };
+
+  it.each([
+    ['loose', larger],
+    ['tight, half of them on hold', { ...larger, bays: 1, holdShare: 0.5 }],
+    ['one length', { ...larger, lengths: [12] }],
+    ['seven lengths', { ...larger, candidates: 30, days: 5, lengths: [5, 7, 9, 10, 13, 17, 22] }],
+  ])('are proved, and beat what is found without a solver: %s', { timeout: 120_000 }, (_name, size) => {
+    for (const seed of [1, 2, 3]) {
+      const question = makeDepotQuestion(seed, size);
+      const plan = planDepot(question, solver(), false);
+      expectToFit(question, plan.seatings);
+      expect(plan).toMatchObject({ optimal: true, holds: plan.mostHolds });
+      expect(plan.holds).toBe(countHolds(question, plan.seatings));
+      expect(plan.value).toBeCloseTo(sumValue(question, plan.seatings), 6);
+      const plain = planDepot(question, noSolver, false);
+      expect(plan.holds).toBeGreaterThanOrEqual(plain.holds);
+      if (plan.holds === plain.holds) expect(plan.value).toBeGreaterThanOrEqual(plain.value);
+    }
+  });
+
+  it('does not change with the order of the vehicles but among equals', { timeout: 120_000 }, () => {
+    const question = makeDepotQuestion(9, larger);
+    const turned = { ...question, candidates: question.candidates.toReversed() };
+    const [plan, other] = [question, turned].map((one) => planDepot(one, solver(), false));
+    expect(other?.value).toBeCloseTo(plan?.value ?? Number.NaN, 5);
+  });
+});
+
+it('keeps what it had where time ends before anything is proved, and bounds what is missing', {
+  timeout: 60_000,
+}, () => {
+  let missed = 0;
+  for (const seed of [1, 2, 3, 4]) {
+    const question = makeDepotQuestion(seed, {
+      candidates: 30,
+      days: 5,
+      bays: 1,
+      openQuarters: 36,
+      lengths: [5, 7, 9, 13, 17],
+      holdShare: 0.1,
+      bookedShare: 0.3,
+      awayShare: 0.3,
+    });
+    const whole = solver();
+    const hasty: LinearSolver = {
+      explore: (model, work) => whole.explore(model, work),
+      solve: () => ({ values: null, bound: null, proved: false }),
+    };
+    const [plan, best] = [planDepot(question, hasty, false), planDepot(question, whole, false)];
+    expectToFit(question, plan.seatings);
+    expect(plan.holds).toBe(best.holds);
+    expect(plan.value).toBeLessThanOrEqual(best.value + 1e-6);
+    expect(plan.value).toBeGreaterThan(0.9 * best.value);
+    expect(plan.mostValue).toBeGreaterThanOrEqual(best.value - 1e-6);
+    if (plan.value < best.value - 1e-6) {
+      missed += 1;
+      expect(plan.optimal).toBe(false);
+    }
+  }
+  expect(missed).toBeGreaterThan(1);
 });
 
 describe('without a solver', () => {

@@ -1,11 +1,18 @@
-import { buildPlanModel } from './build-plan-model.ts';
+import { buildPlanModel, type PlanModel } from './build-plan-model.ts';
+import { diveForPlan } from './dive-for-plan.ts';
+import { fixPackings } from './fix-packings.ts';
 import { maySit } from './may-sit.ts';
-import type { DepotQuestion, LinearSolver, PlanGoal, Seating } from './planning-model.ts';
+import type { DepotQuestion, LinearSession, LinearSolver, PlanGoal, Seating } from './planning-model.ts';
 import { pullForward } from './pull-forward.ts';
+import { raiseHolds } from './raise-holds.ts';
 import { readSeatings } from './read-seatings.ts';
 import { seatGreedily } from './seat-greedily.ts';
 import { solveByPrice } from './solve-by-price.ts';
+import { swapSeats } from './swap-seats.ts';
 import { writeSeatings } from './write-seatings.ts';
+
+/** Share of the time left in which it is proved how many on hold can get a day. Own choice. */
+const HOLDS_TIME = 0.4;
 
 /** Who is inspected in which gap, how much that is worth, and how much more it could be. */
 export interface DepotPlan {
@@ -44,15 +51,7 @@ export function planDepot(
   extra: boolean,
   known: readonly Seating[] = [],
 ): DepotPlan {
-  const solve = (goal: PlanGoal, seatings: readonly Seating[]) => {
-    const model = buildPlanModel(question, goal);
-    const start = writeSeatings(question, model, seatings);
-    const { values, bound } = solveByPrice(model.linear, solver, start, goal.kind === 'holds');
-    return {
-      seatings: values === null ? seatings : readSeatings(question, model, values),
-      most: model.complete && bound < Infinity ? bound : null,
-    };
-  };
+  const solve = (goal: PlanGoal, start: readonly Seating[]) => solveGoal(question, solver, goal, start);
   const first = seatGreedily(question, known);
   const able = countAble(question, extra);
   let [seatings, mostHolds]: [readonly Seating[], number | null] = [first, able];
@@ -62,9 +61,11 @@ export function planDepot(
     if (countHolds(question, found.seatings) > countHolds(question, first)) seatings = found.seatings;
   }
   const holds = countHolds(question, seatings);
-  const start = seatings === first ? first : seatGreedily(question, seatings);
+  const start = extra
+    ? seatGreedily(question, seatings)
+    : swapSeats(question, seatGreedily(question, seatings));
   const found = solve({ kind: 'value', extra, leastHolds: holds }, start);
-  const best = extra ? found.seatings : pullForward(question, found.seatings);
+  const best = extra ? found.seatings : pullForward(question, seatGreedily(question, found.seatings));
   const value = sumValue(question, best);
   const got = countHolds(question, best);
   return {
@@ -75,6 +76,58 @@ export function planDepot(
     mostValue: found.most === null ? null : Math.max(value, found.most),
     optimal: got === mostHolds && found.most !== null && found.most - value <= 1e-5 + 1e-8 * Math.abs(value),
   };
+}
+
+/** The best seatings for one goal, and what nothing can exceed; null where nobody knows. */
+function solveGoal(
+  question: DepotQuestion,
+  solver: LinearSolver,
+  goal: PlanGoal,
+  start: readonly Seating[],
+): { seatings: readonly Seating[]; most: number | null } {
+  const model = buildPlanModel(question, goal);
+  if (model.columns.length === 0) return { seatings: [], most: 0 };
+  const explored = solver.explore(model.linear, (session) =>
+    explore(model, session, writeSeatings(question, model, start)),
+  );
+  if (explored?.relaxed == null) return { seatings: start, most: null };
+  const least = goal.kind === 'value' ? goal.leastHolds : Infinity;
+  const from = explored.found
+    .map((values) => seatGreedily(question, readSeatings(question, model, values)))
+    .map((seatings) => raiseHolds(question, seatings, least))
+    .map((seatings) => (goal.kind === 'holds' || goal.extra ? seatings : swapSeats(question, seatings)))
+    .reduce((best, one) => (isBetter(question, goal, one, best) ? one : best), start);
+  const known = writeSeatings(question, model, from);
+  const { values, bound } = solveByPrice(
+    model.linear,
+    solver,
+    explored.relaxed,
+    known,
+    goal.kind === 'holds' ? { whole: true, timeShare: HOLDS_TIME } : { whole: false, timeShare: 1 },
+  );
+  return {
+    seatings: values === null ? from : readSeatings(question, model, values),
+    most: model.complete && bound < Infinity ? bound : null,
+  };
+}
+
+/** The relaxation, and plans to begin with: one from there, and the best with the packings of one that is known. */
+function explore(model: PlanModel, session: LinearSession, known: readonly number[] | null) {
+  const relaxed = session.relax();
+  if (relaxed === null) return { relaxed, found: [] };
+  const dived = diveForPlan(model, relaxed, session);
+  const dealt = known && fixPackings(model, known, session);
+  return { relaxed, found: [dived, dealt].flatMap((one) => (one === null ? [] : [one.values])) };
+}
+
+function isBetter(
+  question: DepotQuestion,
+  goal: PlanGoal,
+  one: readonly Seating[],
+  other: readonly Seating[],
+): boolean {
+  if (goal.kind === 'holds') return countHolds(question, one) > countHolds(question, other);
+  return countHolds(question, one) >= goal.leastHolds && sumValue(question, one) > sumValue(question, other);
 }
 
 const countHolds = ({ candidates }: DepotQuestion, seatings: readonly Seating[]): number =>

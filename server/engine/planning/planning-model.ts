@@ -45,14 +45,17 @@ export type PlanGoal =
 export type PlanColumn =
   | { kind: 'seat'; candidate: number; day: number }
   | { kind: 'packing'; day: number; group: number; packing: readonly number[] }
-  | { kind: 'extra'; day: number };
+  | { kind: 'extra'; day: number }
+  | { kind: 'short' };
 
 /**
- * A linear model to be made most of in whole numbers from 0 up. The matrix stands column by column: column j has the
- * rows and coefficients from starts[j] to starts[j + 1].
+ * A linear model to be made most of in whole numbers. The matrix stands column by column: column j has the rows and
+ * coefficients from starts[j] to starts[j + 1].
  */
 export interface LinearModel {
   gains: number[];
+  lower: number[];
+  upper: number[];
   rowLower: number[];
   rowUpper: number[];
   starts: number[];
@@ -60,10 +63,25 @@ export interface LinearModel {
   coefficients: number[];
 }
 
+/** The best solution of a model without whole numbers. */
+export interface Relaxed {
+  bound: number;
+  values: ArrayLike<number>;
+  /** what one more of each column would change: not above 0 where it is at its lower end */
+  marginals: ArrayLike<number>;
+}
+
+/** One model without whole numbers, relaxed again and again while ends of its columns change, each time from where it was. */
+export interface LinearSession {
+  /** null where there is no solution, or no time */
+  relax(): Relaxed | null;
+  bound(column: number, lower: number, upper: number): void;
+}
+
 /** What solves linear models. It is given from outside: loading one takes files and time. */
 export interface LinearSolver {
-  /** The model without whole numbers: the most it can gain, and what each column alone would change; null out of time. */
-  relax(model: LinearModel): { bound: number; marginals: ArrayLike<number> } | null;
+  /** Without whole numbers; null where there is no time to begin, or the solver fails. */
+  explore<Answer>(model: LinearModel, work: (session: LinearSession) => Answer): Answer | null;
   /**
    * In whole numbers, from a solution that is known, within a share of the time that is left: the best that was found,
    * what nothing can exceed, and whether the two were proved to be one.

@@ -23,7 +23,7 @@ export function writeSeatings(
   for (const [j, column] of columns.entries()) {
     if (column.kind === 'seat') seats.set(`${column.candidate} ${column.day}`, j);
     else if (column.kind === 'extra') extras.set(column.day, j);
-    else {
+    else if (column.kind === 'packing') {
       const key = `${column.day} ${column.group}`;
       const own = packings.get(key);
       if (own === undefined) packings.set(key, [j]);
