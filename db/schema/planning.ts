@@ -39,6 +39,8 @@ export const bookings = pgTable(
     day: date('day', { mode: 'string' }),
     startsAt: instant('starts_at'),
     endsAt: instant('ends_at'),
+    /** how long a bay is to be taken, kept while it waits for a day; null where nobody has said, as its platform takes */
+    hours: doublePrecision('hours'),
     /** for the shop */
     note: text('note'),
     /** why it was put off, moved, cancelled, or what came of it */

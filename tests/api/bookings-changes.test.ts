@@ -35,6 +35,116 @@ async function setBack({ id }: Booking, day: string): Promise<void> {
       ends_at = ends_at + (${day}::date - day) * interval '1 day' where id = ${id}`;
 }
 
+/** As if it had begun at that moment of today. */
+async function begin({ id }: Booking, at: string): Promise<void> {
+  await app.client`
+    update bookings set starts_at = ${at}, ends_at = ${at}::timestamptz + (ends_at - starts_at) where id = ${id}`;
+}
+
+describe('a booking that has begun', () => {
+  const TODAY = '2026-11-26';
+
+  it('keeps its start and its bay when it is made longer or shorter, also where both are named', async () => {
+    const made = await book(app, { vehicle: 'N-1', day: TODAY, bay: 2, from: '10:15' });
+    await begin(made, '2026-11-26T07:15:00Z');
+    const longer = await move(made, { hours: 5 });
+    expect(placeOf(longer)).toBe('north 2026-11-26 2 08:15 5');
+    const named = await move({ ...made, version: 2 }, { day: TODAY, bay: 2, from: '08:15', hours: 2 });
+    expect(placeOf(named)).toBe('north 2026-11-26 2 08:15 2');
+    const noted = await move({ ...made, version: 3 }, { note: 'seal is leaking', hours: 3 });
+    expect(placeOf(noted)).toBe('north 2026-11-26 2 08:15 3');
+  });
+
+  it('is not made so long that it meets the next one or closing, and is not put elsewhere for it', async () => {
+    const made = await book(app, { vehicle: 'N-1', day: TODAY, bay: 1, from: '10:15' });
+    await begin(made, '2026-11-26T07:15:00Z');
+    await book(app, { vehicle: 'N-2', day: TODAY, bay: 1, from: '12:00' });
+    const met = await move(made, { hours: 4 });
+    expect([met.status, met.reply.errors]).toEqual([
+      409,
+      [
+        {
+          field: 'hours',
+          message:
+            'Bay 1 of Skarrowick is taken on Thu 26 Nov at 08:15 for part of the 4 h: N-2 12:00 to 15:00.',
+        },
+      ],
+    ]);
+    const late = await move(made, { hours: 8 });
+    expect([late.status, late.reply.errors[0].message]).toEqual([
+      400,
+      '08:15 to 16:15 is outside the hours of Skarrowick, which works from 07:00 to 16:00 on Thu 26 Nov.',
+    ]);
+    expect(placeOf(await move(made, { hours: 3.75 }))).toBe('north 2026-11-26 1 08:15 3.75');
+  });
+
+  it('gets no other start that is past, and may be moved ahead', async () => {
+    const made = await book(app, { vehicle: 'N-1', day: TODAY, bay: 1, from: '10:15' });
+    await begin(made, '2026-11-26T07:15:00Z');
+    for (const body of [{ from: '08:00' }, { from: '08:15', bay: 2 }, { from: '08:15', depot: 'south' }]) {
+      const { status, reply } = await move(made, body);
+      expect([body, status, reply.errors[0].field]).toEqual([body, 400, 'from']);
+    }
+    expect(placeOf(await move(made, { from: '11:00' }))).toBe('north 2026-11-26 1 11:00 3');
+  });
+});
+
+describe('a booking without a day', () => {
+  it('keeps its length while it waits', async () => {
+    const made = await book(app, { vehicle: 'N-1', day: MONDAY, hours: 7.5 });
+    const off = await change(app, perrin.headers, made, 'put-off', { version: 1, reason: 'no driver' });
+    expect(off.booking?.hours).toBe(7.5);
+    expect(placeOf(await move({ ...made, version: 2 }, { day: TUESDAY }))).toBe(
+      'north 2026-12-01 1 07:00 7.5',
+    );
+    const waits = await book(app, { vehicle: 'N-2', reason: 'parts are missing', hours: 4.25 });
+    expect(waits.hours).toBe(4.25);
+    expect(placeOf(await move(waits, { day: TUESDAY }))).toBe('north 2026-12-01 2 07:00 4.25');
+  });
+
+  it('may be given another depot, length or note, and waits on', async () => {
+    const made = await book(app, { vehicle: 'N-1', reason: 'parts are missing', hours: 4 });
+    const there = await move(made, { depot: 'south' });
+    expect(there.booking).toMatchObject({
+      state: 'put_off',
+      depot: 'south',
+      day: null,
+      hours: 4,
+      reason: 'parts are missing',
+      version: 2,
+    });
+    expect((await move({ ...made, version: 2 }, { hours: 6 })).booking).toMatchObject({
+      state: 'put_off',
+      hours: 6,
+      version: 3,
+    });
+    const same = await move({ ...made, version: 3 }, { depot: 'south', hours: 6 });
+    expect(same.booking?.version).toBe(3);
+    for (const [body, field] of [
+      [{ depot: 'nowhere' }, 'depot'],
+      [{ depot: 'north', from: '08:00' }, 'day'],
+    ] as const) {
+      const { status, reply } = await move({ ...made, version: 3 }, body);
+      expect([status, reply.errors[0].field]).toEqual([400, field]);
+    }
+    expect(placeOf(await move({ ...made, version: 3 }, { day: MONDAY }))).toBe('south 2026-11-30 1 07:00 6');
+    const { events } = vehicleHistory.parse(await (await app.get('/api/vehicles/N-1/history')).json());
+    expect(events.slice(1, 3).map(({ text }) => text)).toEqual([
+      'Booking without a day made 6 h long, by Perrin Aldous',
+      'Booking without a day moved from Skarrowick to Harrowmead, by Perrin Aldous',
+    ]);
+  });
+
+  it('is given no depot for which one does not work', async () => {
+    const bound = await signInAs(app, 'planner', { depots: ['north'] });
+    const made = await book(app, { vehicle: 'N-1', reason: 'parts are missing' });
+    const refused = await change(app, bound.headers, made, 'move', { version: 1, depot: 'south' });
+    expect([refused.status, refused.reply.errors[0].field]).toEqual([403, 'depot']);
+    const [row] = await app.client`select depot, version from bookings where id = ${made.id}`;
+    expect(row).toEqual({ depot: 'north', version: 1 });
+  });
+});
+
 describe('a booking that is moved', () => {
   it('keeps what is left out where it is free, and has what is named', async () => {
     const made = await book(app, {

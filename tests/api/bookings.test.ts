@@ -266,6 +266,16 @@ describe('a booking that is wrong in itself is refused with 400 and one sentence
 
   it.each([
     [{ vehicle: 'N-1' }, 'reason', 'is missing: a booking without a day says why it waits'],
+    [
+      { vehicle: 'N-1', reason: 'parts are missing', bay: 1 },
+      'bay',
+      'is part of a day: name the day too, or leave it out',
+    ],
+    [
+      { vehicle: 'N-1', reason: 'parts are missing', from: '08:00' },
+      'from',
+      'is part of a day: name the day too, or leave it out',
+    ],
     [{ vehicle: 'N-1', day: '2026-02-30' }, 'day', 'must be a day such as 2026-03-04'],
     [{ vehicle: 'N-1', day: MONDAY, from: '7 am' }, 'from', 'must be a time of day such as 07:30'],
     [{ vehicle: 'N-1', day: MONDAY, bays: 2 }, 'bays', 'is not a known field'],

@@ -67,7 +67,9 @@ async function insertBooking(
       .values({
         vehicle: held.vehicle.key,
         depot: depot.id,
-        ...(place === null ? { state: 'put_off' as const } : { state: 'booked' as const, ...place }),
+        ...(place === null
+          ? { state: 'put_off' as const, hours: hours ?? null }
+          : { state: 'booked' as const, ...place }),
         note: note || null,
         reason: reason ?? null,
         createdAt: now,

@@ -26,8 +26,12 @@ export function sayMoment(timeZone: string, at: Date): string {
 /** '3 h', '2.5 h', '2.25 h'. */
 export const sayHours = (hours: number): string => `${Math.round(hours * 100) / 100} h`;
 
-/** One line of what may have several. */
-export const inOneLine = (text: string): string => text.replace(/\s*\n+\s*/g, ' ');
+/** What somebody wrote over several lines, as part of a sentence: without the stop at its end. */
+export const inOneLine = (text: string): string =>
+  text
+    .trim()
+    .replace(/\s*\n\s*/g, ' ')
+    .replace(/\.$/, '');
 
 /** 'a', 'a and b', 'a, b and c'; more than `most` are counted. */
 export function sayList(names: readonly string[], most = 4): string {

@@ -7,6 +7,7 @@ import { sayDay } from './booking-words.ts';
 import { lockOpenBooking, storeChange } from './change-booking.ts';
 import { collides, refuse } from './objection.ts';
 import { findOwnBooking } from './read-booking.ts';
+import { hoursOf } from './to-booking.ts';
 
 /** Takes the day from a booking, which then waits for another one. */
 export function putOffBooking(
@@ -22,7 +23,16 @@ export function putOffBooking(
     if (row.state === 'put_off')
       throw refuse(collides('state', `This booking of ${seen.unit} is put off already.`));
     refuseToLeaveHold(seen, leavesHold);
-    const set = { state: 'put_off' as const, bay: null, day: null, startsAt: null, endsAt: null, reason };
+    const hours = hoursOf(row);
+    const set = {
+      state: 'put_off' as const,
+      bay: null,
+      day: null,
+      startsAt: null,
+      endsAt: null,
+      hours,
+      reason,
+    };
     return storeChange(inside, 'booking_put_off', seen, row, set, now);
   });
 }

@@ -1,11 +1,11 @@
 import type { Database } from '#db/client.ts';
 import { findTakenBays, type TakenBay } from '#db/queries/list-bookings.ts';
-import { dayOfDepot } from '#server/services/calendar/depot-days.ts';
+import { type DayOfDepot, dayOfDepot } from '#server/services/calendar/depot-days.ts';
 import { localOf, momentOf } from '#server/services/calendar/local-time.ts';
 import { sayDay, sayHours, sayList } from './booking-words.ts';
 import { findGap, type Gap, type Wanted } from './find-gap.ts';
 import { objectToBay, objectToDay, objectToLength, type PlannedDepot } from './object-to-day.ts';
-import { objectToTime, openSpan } from './object-to-time.ts';
+import { objectToHours, objectToTime, openSpan } from './object-to-time.ts';
 import { collides, type Objection, refuse, wrong } from './objection.ts';
 
 const HOUR_MS = 3_600_000;
@@ -18,6 +18,8 @@ export interface Wish {
   from?: string | undefined;
   /** where it is now: kept where that is free */
   kept?: { bay: number; from: string } | undefined;
+  /** when it began, of a booking that stays where it began: bay and from are those then */
+  begunAt?: Date | undefined;
 }
 
 export interface Place {
@@ -25,6 +27,7 @@ export interface Place {
   bay: number;
   startsAt: Date;
   endsAt: Date;
+  hours: number;
 }
 
 /** What the calendar itself has against a wish; null where only other bookings could be in the way. */
@@ -35,8 +38,23 @@ export function objectToWish(depot: PlannedDepot, wish: Wish, now: Date): Object
     objectToDay(depot, wish.day, now) ??
     objectToLength(depot, ofDay, wish.hours, today) ??
     (wish.bay === undefined ? null : objectToBay(depot, ofDay, wish.bay, today)) ??
-    (wish.from === undefined ? null : objectToTime(depot, ofDay, wish.from, wish.hours * HOUR_MS, now))
+    objectToStart(depot, ofDay, wish, now, today)
   );
+}
+
+function objectToStart(
+  depot: PlannedDepot,
+  ofDay: DayOfDepot,
+  { from, hours, begunAt }: Wish,
+  now: Date,
+  today: string,
+): Objection | null {
+  const ms = hours * HOUR_MS;
+  if (begunAt !== undefined) {
+    const span = { startsAt: begunAt, endsAt: new Date(begunAt.getTime() + ms) };
+    return objectToHours(depot, ofDay, span, today);
+  }
+  return from === undefined ? null : objectToTime(depot, ofDay, from, ms, now);
 }
 
 /** A free place for a wish that the calendar allows, or the refusal that says what is in the way. */
@@ -53,23 +71,23 @@ export async function findPlace(
   const { startsAt: opensAt, endsAt: closesAt } = open;
   const ms = wish.hours * HOUR_MS;
   const taken = await findTakenBays(db, { depot: depot.id, from: opensAt, to: closesAt, except });
-  const wanted: Wanted = { bays: ofDay.bays, opensAt, closesAt, notBefore: now, ms };
+  const wanted: Wanted = { bays: ofDay.bays, opensAt, closesAt, notBefore: wish.begunAt ?? now, ms };
   const gap = listTries(depot, wish).reduce<Gap | null>(
     (found, attempt) => found ?? findGap(taken, { ...wanted, ...attempt }),
     null,
   );
   if (gap === null) throw refuse(saysNoGap(depot, wish, wanted, taken));
-  return { day: wish.day, ...gap, endsAt: new Date(gap.startsAt.getTime() + ms) };
+  return { day: wish.day, hours: wish.hours, ...gap, endsAt: new Date(gap.startsAt.getTime() + ms) };
 }
 
 /** What is asked for stays; of what is kept as much as can be, the time before the bay. */
 function listTries(
   { timeZone }: PlannedDepot,
-  { day, bay, from, kept }: Wish,
+  { day, bay, from, kept, begunAt }: Wish,
 ): Pick<Wanted, 'bay' | 'startsAt'>[] {
   const at = (clock: string | undefined) =>
     clock === undefined ? undefined : momentOf(timeZone, day, clock);
-  const asked = { bay, startsAt: at(from) };
+  const asked = { bay, startsAt: begunAt ?? at(from) };
   if (kept === undefined) return [asked];
   const keptBay = bay ?? kept.bay;
   const keptStart = asked.startsAt ?? at(kept.from);
@@ -83,20 +101,21 @@ function listTries(
 
 function saysNoGap(
   { name, timeZone }: PlannedDepot,
-  { day, bay, from, hours }: Wish,
+  { day, bay, from, hours, begunAt }: Wish,
   { bays, closesAt, notBefore, ms }: Wanted,
   taken: readonly TakenBay[],
 ): Objection {
   const here = localOf(timeZone, notBefore);
   const on = sayDay(day, here.day);
   const clock = (at: Date) => localOf(timeZone, at).clock;
-  const field = bay !== undefined ? 'bay' : from !== undefined ? 'from' : 'day';
+  const field =
+    begunAt !== undefined ? 'hours' : bay !== undefined ? 'bay' : from !== undefined ? 'from' : 'day';
   if (notBefore.getTime() + ms > closesAt.getTime())
     return wrong(
       field,
       `No ${sayHours(hours)} are left on ${on}: at ${name} it is ${here.clock}, and it closes at ${clock(closesAt)}.`,
     );
-  const startMs = from === undefined ? null : momentOf(timeZone, day, from).getTime();
+  const startMs = from === undefined ? null : (begunAt ?? momentOf(timeZone, day, from)).getTime();
   const there = taken.filter(
     (one) =>
       (bay === undefined || one.bay === bay) &&

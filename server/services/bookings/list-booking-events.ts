@@ -68,6 +68,7 @@ function sayMove(before: Content, after: Content, telling: Telling, why: string)
   const { by } = telling;
   if (before.day == null && after.day != null)
     return `Booking given a day: ${placeOf(after, telling)}, by ${by}${why}`;
+  if (after.day == null) return sayWaiting(before, after, telling);
   const stays = (['depot', 'day', 'from', 'bay'] as const).every((field) => before[field] === after[field]);
   if (!stays) {
     const elsewhere = before.depot !== after.depot;
@@ -75,8 +76,25 @@ function sayMove(before: Content, after: Content, telling: Telling, why: string)
     const to = elsewhere ? placeOf(after, telling) : `${whenOf(after, telling)}, bay ${after.bay}`;
     return `Booking moved from ${from} to ${to}, by ${by}${why}`;
   }
+  if (after.starts_at !== undefined)
+    return `Booking of ${whenOf(after, telling)} kept at that time of day, by ${by}${why}`;
   if (after.hours !== undefined)
     return `Booking of ${whenOf(after, telling)} made ${after.hours} h long, by ${by}${why}`;
+  return sayWords(after, by, why);
+}
+
+/** A change of what has no day and gets none. */
+function sayWaiting(before: Content, after: Content, telling: Telling): string {
+  const { by } = telling;
+  // The reason why it waits stays beside each change.
+  const why = after.reason == null || after.reason === before.reason ? '' : `: ${inOneLine(after.reason)}`;
+  if (before.depot !== after.depot)
+    return `Booking without a day moved from ${nameOf(before, telling)} to ${nameOf(after, telling)}, by ${by}${why}`;
+  if (after.hours !== undefined) return `Booking without a day made ${after.hours} h long, by ${by}${why}`;
+  return sayWords(after, by, why);
+}
+
+function sayWords(after: Content, by: string, why: string): string {
   if (after.note !== undefined)
     return after.note === null
       ? `Note of the booking removed by ${by}`

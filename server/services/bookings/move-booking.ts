@@ -32,18 +32,13 @@ export function moveBooking(ctx: Context, id: number, request: BookingMove): Pro
       if (day !== null) await lockBayDay(transaction, { depot: depot.id, day }, 'alone');
       const row = await lockOpenBooking(inside, seen, request.version, now);
       const note = request.note === undefined ? row.note : request.note || null;
-      if (!asksForPlace(request, row, seen)) {
-        if (note === row.note && request.reason === undefined) return readBooking(inside, id, now);
-        return storeChange(
-          inside,
-          'booking_moved',
-          seen,
-          row,
-          { note, reason: request.reason ?? row.reason },
-          now,
-        );
+      if (day === null || !asksForPlace(request, row, seen)) {
+        const words = { note, reason: request.reason ?? row.reason };
+        const set = day === null ? { ...words, ...keepWaiting(request, row, seen, depot.id) } : words;
+        if (isSame(row, set) && request.reason === undefined) return readBooking(inside, id, now);
+        return storeChange(inside, 'booking_moved', seen, row, set, now, depot.timeZone);
       }
-      const wish = toWish(request, row, seen, held);
+      const wish = toWish({ ...request, day }, row, seen, held, depot.id, now);
       const objection = objectToWish(depot, wish, now) ?? objectToVehicleDay(held, depot, wish.day, now);
       if (objection !== null) throw refuse(objection);
       const place = await findPlace(transaction, depot, wish, now, row.id);
@@ -59,6 +54,21 @@ export function moveBooking(ctx: Context, id: number, request: BookingMove): Pro
   );
 }
 
+/** What a booking without a day can have: a place is one of a day. */
+function keepWaiting(
+  { bay, from, hours }: BookingMove,
+  row: Row,
+  seen: BookingRow,
+  depot: string,
+): Pick<Row, 'depot' | 'hours'> {
+  if (bay !== undefined || from !== undefined)
+    throw refuse(wrong('day', `The booking of ${seen.unit} is put off and has no day: name one.`));
+  return { depot, hours: hours ?? row.hours };
+}
+
+const isSame = (row: Row, set: Partial<Row>): boolean =>
+  (Object.keys(set) as (keyof Row)[]).every((field) => row[field] === set[field]);
+
 /** A note can be changed of a booking whose day is past, or no longer a working day. */
 function asksForPlace({ depot, day, bay, from, hours }: BookingMove, row: Row, seen: BookingRow): boolean {
   return (
@@ -70,18 +80,22 @@ function asksForPlace({ depot, day, bay, from, hours }: BookingMove, row: Row, s
   );
 }
 
-function toWish(request: BookingMove, row: Row, seen: BookingRow, held: HeldVehicle): Wish {
-  const day = request.day ?? row.day;
-  if (day === null)
-    throw refuse(wrong('day', `The booking of ${seen.unit} is put off and has no day: name one.`));
-  const from = keptClock(row, seen);
-  return {
-    day,
-    hours: request.hours ?? hoursOf(row) ?? hoursFor(held),
-    bay: request.bay,
-    from: request.from,
-    ...(row.bay === null || from === null ? {} : { kept: { bay: row.bay, from } }),
-  };
+function toWish(
+  { day, bay, from, hours: asked }: BookingMove & { day: string },
+  row: Row,
+  seen: BookingRow,
+  held: HeldVehicle,
+  depot: string,
+  now: Date,
+): Wish {
+  const hours = asked ?? hoursOf(row) ?? hoursFor(held);
+  const clock = keptClock(row, seen);
+  if (row.bay === null || row.startsAt === null || clock === null) return { day, hours, bay, from };
+  const stays =
+    depot === row.depot && day === row.day && (bay ?? row.bay) === row.bay && (from ?? clock) === clock;
+  // What has begun cannot begin again: it is made longer or shorter where it is, or is refused.
+  if (stays && row.startsAt < now) return { day, hours, bay: row.bay, from: clock, begunAt: row.startsAt };
+  return { day, hours, bay, from, kept: { bay: row.bay, from: clock } };
 }
 
 const keptClock = ({ startsAt }: Row, { timeZone }: BookingRow): string | null =>

@@ -17,6 +17,8 @@ export interface BookingContent extends Record<string, unknown> {
   state: BookingState;
   note: string | null;
   reason: string | null;
+  /** only where the moment changed and the time of day did not */
+  starts_at?: string;
 }
 
 /** Which booking it was, and where, stand beside every change of it: the history of the vehicle is told from these. */

@@ -33,9 +33,13 @@ export function toBooking(ctx: Pick<Context, 'actor'>, row: BookingRow, now: Dat
   };
 }
 
-/** How long a bay is taken; null without a day. */
-export const hoursOf = ({ startsAt, endsAt }: Pick<BookingRow['booking'], 'startsAt' | 'endsAt'>) =>
-  startsAt === null || endsAt === null ? null : (endsAt.getTime() - startsAt.getTime()) / HOUR_MS;
+/** How long a bay is taken, or is to be once there is a day; null where nobody has said how long. */
+export const hoursOf = ({
+  startsAt,
+  endsAt,
+  hours,
+}: Pick<BookingRow['booking'], 'startsAt' | 'endsAt' | 'hours'>): number | null =>
+  startsAt === null || endsAt === null ? hours : (endsAt.getTime() - startsAt.getTime()) / HOUR_MS;
 
 /** A booking ends on the day on which it began: midnight is the end of that day. */
 const endOfDay = (clock: string): string => (clock === '00:00' ? '24:00' : clock);
