@@ -4,6 +4,7 @@ import {
   type DayOfDepot,
   type DepotCalendar,
   dayOfDepot,
+  LAST_DAY_AHEAD,
 } from '#server/services/calendar/depot-days.ts';
 import { hoursBetween, localOf } from '#server/services/calendar/local-time.ts';
 import { sayDay, sayHours, sayWeekday } from './booking-words.ts';
@@ -14,9 +15,6 @@ export interface PlannedDepot extends DepotCalendar {
   id: string;
   name: string;
 }
-
-/** Further ahead nobody knows the holidays. */
-const LAST_DAY_AHEAD = 366;
 
 /** Why nothing can be booked at a depot on a day; null where it can. */
 export function objectToDay(depot: PlannedDepot, day: string, now: Date): Objection | null {

@@ -2,6 +2,9 @@ import { Temporal } from 'temporal-polyfill';
 import type { Hours, SpecialDay, Week } from '#server/contract/calendar.ts';
 import { weekdays } from '#server/contract/words.ts';
 
+/** Further ahead nobody knows the holidays, so nothing can be booked. */
+export const LAST_DAY_AHEAD = 366;
+
 /** What of a depot says when its bays can be used. */
 export interface DepotCalendar {
   bays: number;

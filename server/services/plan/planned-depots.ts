@@ -5,11 +5,16 @@ import { SlipdriftError } from '#server/errors.ts';
 import { sayDay, sayList } from '#server/services/bookings/booking-words.ts';
 import type { PlannedDepot } from '#server/services/bookings/object-to-day.ts';
 import { refuse, wrong } from '#server/services/bookings/objection.ts';
-import { addDays, type DayOfDepot, dayOfDepot, listDays } from '#server/services/calendar/depot-days.ts';
+import {
+  addDays,
+  type DayOfDepot,
+  dayOfDepot,
+  LAST_DAY_AHEAD,
+  listDays,
+} from '#server/services/calendar/depot-days.ts';
 import { localOf } from '#server/services/calendar/local-time.ts';
 import type { Context } from '#server/services/context.ts';
 import { isWithin } from '#server/services/fleet/other-depots.ts';
-import { LAST_DAY_AHEAD } from './plan-limits.ts';
 
 /** A depot with the days that are planned of it. */
 export interface DepotSpan {
