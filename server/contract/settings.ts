@@ -100,7 +100,10 @@ export const depotPreview = z
         why: z.string().meta({ description: 'as a sentence' }),
       }),
     ),
-    open: z.int().meta({ description: 'bookings that were looked at: those of today and later' }),
+    open: z.int().meta({
+      description:
+        'bookings that were looked at: those of today and later, and older ones that are not closed and stand in the way',
+    }),
   })
   .meta({ id: 'DepotPreview', description: 'Nothing was stored' });
 export type DepotPreview = z.infer<typeof depotPreview>;

@@ -42,7 +42,7 @@ const setUp = (
     },
     responses: {
       200: { description: 'What it came to', content: { 'application/json': { schema: setUpReply } } },
-      ...problems(400, 413, 415, 503),
+      ...problems(400, 409, 413, 415, 503),
     },
   });
 
@@ -64,7 +64,16 @@ const setUps = [
     route: setUp('setUp', '/api/platforms', 'platforms', platformInput, 'Keyed by id.'),
     service: setUpPlatforms,
   },
-  { route: setUp('setUp', '/api/depots', 'depots', depotInput, 'Keyed by id.'), service: setUpDepots },
+  {
+    route: setUp(
+      'setUp',
+      '/api/depots',
+      'depots',
+      depotInput,
+      'Keyed by id. Bookings keep their time of day where the time zone changes; 409 where two of them would then be in one bay at once.',
+    ),
+    service: setUpDepots,
+  },
   {
     route: setUp(
       'plan',

@@ -40,10 +40,11 @@ const postDepotPreview = newCall('setUp', {
   method: 'post',
   path: '/api/settings/depot-preview',
   summary: 'Which open bookings would not fit a changed depot any more',
-  description: 'Takes what POST /api/depots takes, one depot, and stores nothing.',
+  description:
+    'Takes what POST /api/depots takes, one depot, and stores nothing. Fields left out stay as they are.',
   request: { body: { required: true, ...asJson(depotInput) } },
   responses: {
-    200: { description: 'Bookings of today and later', ...asJson(depotPreview) },
+    200: { description: 'Bookings that would not fit', ...asJson(depotPreview) },
     ...problems(400, 413, 415, 503),
   },
 });
@@ -60,7 +61,8 @@ export function createSettingsRoutes({ assessment, previews }: Pick<RouteDeps, '
     c.json(await previews.ask(c.var.context.actor, c.req.valid('json'), c.req.raw.signal), 200),
   );
   routes.openapi(postDepotPreview, async (c) =>
-    c.json(await previewDepot(c.var.context, c.req.valid('json')), 200),
+    // As it was sent: what is left out stays as it is, and is no default.
+    c.json(await previewDepot(c.var.context, await c.req.json()), 200),
   );
   return routes;
 }

@@ -2,8 +2,8 @@ import { asc } from 'drizzle-orm';
 import { depots, platforms } from '#db/schema/fleet.ts';
 import type { Depot, Platform } from '#server/contract/fleet.ts';
 import type { Context } from '#server/services/context.ts';
+import { toDepot } from './change-depot.ts';
 import { toPlatform } from './platform-rows.ts';
-import { toDepot } from './set-up-depots.ts';
 
 export async function listPlatforms({ db }: Context): Promise<Platform[]> {
   return (await db.select().from(platforms).orderBy(asc(platforms.name), asc(platforms.id))).map(toPlatform);
