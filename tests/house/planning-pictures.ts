@@ -31,12 +31,20 @@ export function listPlanningPictures(depot: string, day: string, compared: reado
       ready: 'main h1',
     },
     { name: 'list-compare', address: `/?compare=${chosen}`, ...wide, as, act: unfoldComparison },
-    { name: 'settings-depots', address: '/settings/depots', width: 1280, height: 900, act: openDepot },
+    {
+      name: 'settings-depots',
+      address: '/settings/depots',
+      width: 1280,
+      height: 900,
+      ready: 'main tbody tr',
+      act: openDepot,
+    },
     {
       name: 'settings-thresholds',
       address: '/settings/thresholds',
       width: 1280,
       height: 720,
+      ready: 'main form',
       act: lowerHold,
     },
   ];
