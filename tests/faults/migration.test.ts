@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, expect, it } from 'vitest';
 import { openDatabase } from '#db/client.ts';
 import { MIGRATION_LOCK, migrateDatabase } from '#db/migrate.ts';
+import { readMigrations, runMigrations } from '#db/migrations-known.ts';
 import { createEmptyDatabase, type TestDatabase } from '#tests/helpers/database.ts';
 import { serveSlipdrift } from '#tests/helpers/run-slipdrift.ts';
 
@@ -45,4 +46,24 @@ it('declines a database that a newer program has written, unchanged', async () =
   await migrateDatabase(database.url);
   await database.client`insert into drizzle.__drizzle_migrations (hash, created_at) values ('later', 99999999999999)`;
   await expect(migrateDatabase(database.url)).rejects.toThrow('written by a newer Slipdrift');
+});
+
+it('writes down the length of the bookings that have a day already', async () => {
+  const all = readMigrations();
+  const added = all.findIndex(({ name }) => name === '0007_booking-hours');
+  await database.client.begin((transaction) => runMigrations(transaction, all.slice(0, added)));
+  await database.client.unsafe(`
+    insert into depots (id, name, bays, time_zone) values ('north', 'North', 2, 'UTC');
+    insert into vehicles (unit) values ('a'), ('b'), ('c');
+    insert into bookings (vehicle, state, depot, bay, day, starts_at, ends_at, created_at, created_by, changed_at, changed_by)
+    select key, v.state, 'north', v.bay, v.day, v.day + time '08:00', v.day + time '15:30', now(), 'x', now(), 'x'
+    from vehicles join (values ('a', 'booked', 1, date '2026-11-30'), ('b', 'done', 2, date '2026-11-23'),
+      ('c', 'put_off', null, null)) v (unit, state, bay, day) using (unit)`);
+  await database.client.begin((transaction) => runMigrations(transaction, all.slice(added)));
+  const rows = await database.client`select state, hours from bookings order by state`;
+  expect([...rows]).toEqual([
+    { state: 'booked', hours: 7.5 },
+    { state: 'done', hours: 7.5 },
+    { state: 'put_off', hours: null },
+  ]);
 });
