@@ -25,6 +25,8 @@ export default defineConfig({
             'tests/evaluate/*.test.ts',
           ],
           globalSetup: ['tests/helpers/start-postgres.ts'],
+          // The processors are shared: a second is not always enough.
+          expect: { poll: { timeout: 20_000 } },
           testTimeout: 120_000,
           hookTimeout: 120_000,
         },

@@ -442,7 +442,7 @@ describe('an array of bookings', () => {
             where datname = current_database() and wait_event_type = 'Lock'`
         )[0]?.n,
       );
-    await expect.poll(waiting, { timeout: 20_000 }).toBe(1);
+    await expect.poll(waiting).toBe(1);
     await app.client`update people set role = 'analyst' where email = ${email}`;
     // Longer than an array goes on without asking again.
     await sleep(2100);
