@@ -1,29 +1,22 @@
-import { type DepotCalendar, dayOfDepot, listDays } from '#server/services/calendar/depot-days.ts';
-import { hoursBetween, localOf } from '#server/services/calendar/local-time.ts';
+import { type DepotCalendar, dayOfDepot } from '#server/services/calendar/depot-days.ts';
+import { hoursBetween } from '#server/services/calendar/local-time.ts';
 
-export interface BookedHours {
-  day: string;
-  /** still ahead */
-  hours: number;
-}
-
-/** Bay days of one depot that are worked from the first to the last day and not booked, parts of days included. */
+/** Bay days of one depot that are worked on these days from now on and not booked, parts of days included. */
 export function countBayDays(
   calendar: DepotCalendar,
-  booked: readonly BookedHours[],
-  from: string,
-  to: string,
-  now: Date,
+  /** hours by day that are booked and still ahead */
+  bookedHours: ReadonlyMap<string, number>,
+  days: readonly string[],
+  /** now, where the depot is */
+  now: { day: string; clock: string },
 ): number {
-  const hoursOn = new Map<string, number>();
-  for (const { day, hours } of booked) hoursOn.set(day, (hoursOn.get(day) ?? 0) + hours);
-  const { day: today, clock } = localOf(calendar.timeZone, now);
-  return listDays(from, to).reduce((sum, day) => {
+  return days.reduce((sum, day) => {
+    if (day < now.day) return sum;
     const { bays, hours } = dayOfDepot(calendar, day);
-    if (hours === null || day < today) return sum;
+    if (hours === null) return sum;
     const whole = hoursBetween(hours);
-    const begun = day === today && clock > hours.from;
-    const left = begun ? Math.max(0, hoursBetween({ from: clock, to: hours.to })) : whole;
-    return sum + Math.max(0, bays * left - (hoursOn.get(day) ?? 0)) / whole;
+    const begun = day === now.day && now.clock > hours.from;
+    const left = begun ? Math.max(0, hoursBetween({ from: now.clock, to: hours.to })) : whole;
+    return sum + Math.max(0, bays * left - (bookedHours.get(day) ?? 0)) / whole;
   }, 0);
 }

@@ -6,7 +6,8 @@ import type { Outlook, RankingFilter } from '#server/contract/ranking.ts';
 import { grades } from '#server/contract/words.ts';
 import { chanceAt } from '#server/services/assessment/horizon.ts';
 import type { StoredFacts } from '#server/services/assessment/stored-assessment.ts';
-import { addDays, mondayOf } from '#server/services/calendar/depot-days.ts';
+import { addDays, listDays, mondayOf } from '#server/services/calendar/depot-days.ts';
+import { localOf } from '#server/services/calendar/local-time.ts';
 import type { Context } from '#server/services/context.ts';
 import { countBayDays } from './count-bay-days.ts';
 import { toFilter } from './to-filter.ts';
@@ -63,14 +64,19 @@ async function readBayDays(ctx: Context, { depot, sight }: ListFilter, to: strin
   const chosen = all
     .filter(({ id }) => depot === undefined || id === depot)
     .filter(({ id }) => sight.depots?.includes(id) ?? true)
-    .map((calendar) => ({ calendar, booked: booked.filter((one) => one.depot === calendar.id) }));
-  return (week: string) =>
-    Math.floor(
-      chosen.reduce(
-        (sum, one) => sum + countBayDays(one.calendar, one.booked, week, addDays(week, 6), now),
-        CRUMB,
+    .map((calendar) => ({
+      calendar,
+      booked: new Map(
+        booked.filter((one) => one.depot === calendar.id).map(({ day, hours }) => [day, hours]),
       ),
+      now: localOf(calendar.timeZone, now),
+    }));
+  return (week: string) => {
+    const days = listDays(week, addDays(week, 6));
+    return Math.floor(
+      chosen.reduce((sum, one) => sum + countBayDays(one.calendar, one.booked, days, one.now), CRUMB),
     );
+  };
 }
 
 function round(value: number): number {
