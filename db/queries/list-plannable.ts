@@ -1,7 +1,7 @@
 import { and, eq, gt, inArray, isNotNull, lt, or, type SQL, sql } from 'drizzle-orm';
 import { type Database, rawClient } from '#db/client.ts';
 import { assessments } from '#db/schema/analysis.ts';
-import { depots, platforms, vehicles } from '#db/schema/fleet.ts';
+import { depots, vehicles } from '#db/schema/fleet.ts';
 import { bookings } from '#db/schema/planning.ts';
 import { openBooking } from './open-booking.ts';
 import { type Sight, seenBy } from './seen-vehicles.ts';
@@ -23,26 +23,17 @@ export function listPlannable(db: Database, filter: PlannableFilter) {
       unit: vehicles.unit,
       depot: vehicles.depot,
       unavailable: vehicles.unavailable,
-      platform: platforms,
+      platform: vehicles.platform,
       asOf: assessments.asOf,
       grade: assessments.grade,
       kmPerDay: assessments.kmPerDay,
       chances: sql<[number, number][] | null>`${fact('chances')}`,
       codes: sql<number | null>`${fact('codes')}`,
-      booking: {
-        id: bookings.id,
-        version: bookings.version,
-        state: bookings.state,
-        day: bookings.day,
-        bay: bookings.bay,
-        startsAt: bookings.startsAt,
-        endsAt: bookings.endsAt,
-      },
+      booking: bookings,
       bookingDepot: depots,
     })
     .from(vehicles)
     .leftJoin(assessments, eq(assessments.vehicle, vehicles.key))
-    .leftJoin(platforms, eq(platforms.id, vehicles.platform))
     .leftJoin(bookings, openBooking)
     .leftJoin(depots, eq(depots.id, bookings.depot))
     .where(

@@ -89,7 +89,7 @@ export const plan = z
     to: day,
     counted_to: day.meta({
       description:
-        'last day for which risk is counted: two weeks after the plan, for which a vehicle without a day would wait',
+        'last day for which risk is counted: as many days after the plan as it has, two weeks at most, for which a vehicle without a day would wait',
     }),
     seconds: z.number().meta({ description: 'that it took' }),
     optimal: z.boolean(),

@@ -38,9 +38,9 @@ const relax = (solver: LinearSolver, model: LinearModel): Relaxed => {
 
 function makeSack(seed: number, whole: boolean) {
   const { uniform } = seededRandom(seed);
-  const lengths = Array.from({ length: 40 }, () => 10 + Math.floor(90 * uniform()));
+  const lengths = Array.from({ length: 25 }, () => 10 + Math.floor(90 * uniform()));
   const gains = lengths.map((length) => (whole ? 1 : length * (0.9 + 0.2 * uniform())));
-  return { gains, lengths, room: 300 + Math.floor(500 * uniform()) };
+  return { gains, lengths, room: 200 + Math.floor(300 * uniform()) };
 }
 
 describe('against dynamic programming', () => {
@@ -48,7 +48,7 @@ describe('against dynamic programming', () => {
     ['gains of money', false],
     ['gains that are whole numbers', true],
   ])('finds the best and proves it: %s', { timeout: 60_000 }, (_name, whole) => {
-    for (let seed = 1; seed <= 25; seed += 1) {
+    for (let seed = 1; seed <= 12; seed += 1) {
       const { gains, lengths, room } = makeSack(seed, whole);
       const model = toSack(gains, lengths, room);
       const solver = loaded.until(Infinity);
@@ -73,7 +73,7 @@ describe('against dynamic programming', () => {
     };
     solveByPrice(model, watched, relax(solver, model), null, { whole: false, timeShare: 1 });
     expect(asked.length).toBeGreaterThan(0);
-    expect(Math.max(...asked)).toBeLessThan(40);
+    expect(Math.max(...asked)).toBeLessThan(25);
   });
 });
 

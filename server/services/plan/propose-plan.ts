@@ -14,8 +14,9 @@ import type { Context } from '#server/services/context.ts';
 import { sightOf } from '#server/services/sight.ts';
 import { askDepot } from './ask-depot.ts';
 import { findGaps } from './find-gaps.ts';
-import { WAIT_DAYS } from './plan-limits.ts';
+import { MOST_WAIT_DAYS } from './plan-limits.ts';
 import { listPlannedDepots } from './planned-depots.ts';
+import { readPlatforms } from './read-platforms.ts';
 import { refuseVehicles } from './refuse-vehicles.ts';
 import type { SolveDepots } from './solve-depots.ts';
 import { type DepotRoom, sortVehicles } from './sort-vehicles.ts';
@@ -34,10 +35,11 @@ export async function proposePlan(ctx: Context, request: PlanRequest, solve: Sol
       .map((span) => span.to)
       .toSorted()
       .at(-1) ?? '';
-  const countedTo = addDays(to, WAIT_DAYS);
+  const countedTo = addDays(to, Math.min(request.days, MOST_WAIT_DAYS));
   const sight = sightOf(ctx.actor);
-  const [rows, inspected, usualPaces, taken, book] = await Promise.all([
+  const [rows, platformOf, inspected, usualPaces, taken, book] = await Promise.all([
     listPlannable(ctx.db, { sight, depots: request.depots, units: request.vehicles }),
+    readPlatforms(ctx.db),
     listInspected(ctx.db, new Date(now.getTime() - INSPECTED_DAYS * DAY_MS)),
     readUsualPaces(ctx.db),
     listAhead(
@@ -54,6 +56,7 @@ export async function proposePlan(ctx: Context, request: PlanRequest, solve: Sol
   const sorted = sortVehicles({
     rows,
     rooms: new Map(rooms.map((room) => [room.depot.id, room])),
+    platformOf,
     usualPaces,
     inspected,
     named: new Set(request.vehicles),
@@ -78,6 +81,9 @@ export async function proposePlan(ctx: Context, request: PlanRequest, solve: Sol
     units: request.units,
     countedTo,
     now,
+    asOf: rows.reduce<Date | null>((latest, { asOf }) => newer(latest, asOf), null),
   });
   return { ...plan, seconds: Math.round(performance.now() - started) / 1000 };
 }
+
+const newer = (a: Date | null, b: Date | null): Date | null => (a === null || (b !== null && b > a) ? b : a);

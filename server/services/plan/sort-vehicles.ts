@@ -1,10 +1,10 @@
 import type { listInspected, PlannableVehicle } from '#db/queries/list-plannable.ts';
 import type { Grade, LeftOutReason } from '#server/contract/words.ts';
 import type { BayDay } from '#server/engine/planning/planning-model.ts';
-import { hoursFor } from '#server/services/bookings/book-vehicle.ts';
 import { objectToPlanned } from '#server/services/bookings/object-to-planned.ts';
 import { localOf } from '#server/services/calendar/local-time.ts';
 import type { DepotSpan } from './planned-depots.ts';
+import type { PlannedPlatform } from './read-platforms.ts';
 import { type Scales, weighVehicle } from './weigh-vehicle.ts';
 
 /** A depot with what is free in it, working day by working day. */
@@ -34,6 +34,7 @@ export interface SortedFleet {
 export interface SortInput {
   rows: readonly PlannableVehicle[];
   rooms: ReadonlyMap<string, DepotRoom>;
+  platformOf: (platform: string | null) => PlannedPlatform;
   usualPaces: ReadonlyMap<string, number>;
   inspected: Awaited<ReturnType<typeof listInspected>>;
   /** vehicles that were asked for by name, which are told of whatever they are worth */
@@ -44,7 +45,7 @@ export interface SortInput {
 
 /** Tells who can be given a day from who cannot, or need not, and why. */
 export function sortVehicles(input: SortInput): SortedFleet {
-  const { rows, rooms, usualPaces, inspected, named, countedTo, now } = input;
+  const { rows, rooms, platformOf, usualPaces, inspected, named, countedTo, now } = input;
   const notWorse = new Set(
     inspected.filter(({ changes }) => !changes.some(isWorse)).map(({ vehicle }) => vehicle),
   );
@@ -52,32 +53,33 @@ export function sortVehicles(input: SortInput): SortedFleet {
   for (const row of rows) {
     const depot = rooms.get(row.depot ?? '') ?? null;
     const today = depot?.today ?? now.toISOString().slice(0, 10);
+    const platform = platformOf(row.platform);
     const one: SortedVehicle = {
       row,
       grade: row.grade ?? 'unknown',
-      scales: weighVehicle(row, usualPaces, today, countedTo),
-      quarters: 4 * hoursFor({ inspectionHours: row.platform?.inspectionHours ?? null }),
+      scales: weighVehicle(row, platform.costs, usualPaces, today, countedTo),
+      quarters: 4 * platform.inspectionHours,
       depot,
       misfit: findMisfit(row, now),
     };
     const { booking } = row;
-    if (booking?.state === 'booked' && one.misfit === null && isAhead(booking, now)) {
+    const isBooked = booking?.state === 'booked';
+    if (isBooked && one.misfit === null && isAhead(booking, now)) {
       sorted.booked.push({ ...one, day: booking.day ?? today });
       continue;
     }
-    const reason =
-      one.misfit !== null
-        ? 'misfit_booking'
-        : booking?.state === 'booked'
-          ? 'past_booking'
-          : notWorse.has(row.key)
-            ? 'inspected'
-            : bar(one);
+    const reason = tellBooking(one.misfit, isBooked) ?? (notWorse.has(row.key) ? 'inspected' : bar(one));
     if (reason === null) sorted.candidates.push(one);
     else if (asksForDay(one, depot?.from ?? today) || named.has(row.unit))
       sorted.leftOut.push({ ...one, reason });
   }
   return sorted;
+}
+
+/** What has to be done about a booking that gives no day before another could; one that waits is moved. */
+function tellBooking(misfit: string | null, isBooked: boolean): LeftOutReason | null {
+  if (misfit !== null) return 'misfit_booking';
+  return isBooked ? 'past_booking' : null;
 }
 
 /** Why a vehicle cannot be given a day, or need not; null where it can. */

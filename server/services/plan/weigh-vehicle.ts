@@ -2,8 +2,8 @@ import { Temporal } from 'temporal-polyfill';
 import type { PlannableVehicle } from '#db/queries/list-plannable.ts';
 import { chanceOnRoad } from '#server/engine/planning/chance-on-road.ts';
 import { type InspectionValue, valueInspection } from '#server/engine/planning/value-inspection.ts';
+import type { AvoidableCosts } from '#server/engine/ranking/expect-avoided-cost.ts';
 import { DEFAULT_HORIZON_KM } from '#server/services/assessment/horizon.ts';
-import { toEngineSettings } from '#server/services/stretches/engine-settings.ts';
 import { ASSUMED_KM_PER_DAY } from './plan-limits.ts';
 
 export interface Weighed extends InspectionValue {
@@ -28,13 +28,13 @@ export const countDays = (from: string, to: string): number =>
  */
 export function weighVehicle(
   { kmPerDay, platform, chances, codes }: PlannableVehicle,
+  costs: AvoidableCosts,
   usualPaces: ReadonlyMap<string, number>,
   today: string,
   countedTo: string,
 ): Scales {
-  const usual = usualPaces.get(platform?.id ?? '') ?? usualPaces.get('') ?? ASSUMED_KM_PER_DAY;
+  const usual = usualPaces.get(platform ?? '') ?? usualPaces.get('') ?? ASSUMED_KM_PER_DAY;
   const pace = Math.max(0, kmPerDay ?? usual);
-  const settings = toEngineSettings(platform);
   const chanceIn = (days: number) =>
     chanceOnRoad(chances ?? [], codes ?? 0, DEFAULT_HORIZON_KM, pace * Math.max(0, days));
   const chanceByEnd = chanceIn(countDays(today, countedTo) + 1);
@@ -45,8 +45,8 @@ export function weighVehicle(
       return {
         chanceBefore,
         chanceByEnd,
-        inspectionCost: settings.inspectionCost,
-        ...valueInspection(chanceBefore, chanceByEnd, settings),
+        inspectionCost: costs.inspectionCost,
+        ...valueInspection(chanceBefore, chanceByEnd, costs),
       };
     },
   };

@@ -27,6 +27,8 @@ export interface PlanParts {
   units: Units;
   countedTo: string;
   now: Date;
+  /** of the newest assessment */
+  asOf: Date | null;
 }
 
 /** The proposal as the interface shows it. Sums are those of the rounded parts, so that they can be added up again. */
@@ -48,7 +50,7 @@ export function writePlan(parts: PlanParts): Omit<Plan, 'seconds'> {
   const others = bookedRisk + sum(leftOut.map(({ risk }) => risk));
   const [values, bounds] = [solved.map(({ plan }) => plan.value), solved.map(({ plan }) => plan.mostValue)];
   return {
-    as_of: newest([...sorted.candidates, ...sorted.leftOut, ...sorted.booked]),
+    as_of: parts.asOf?.toISOString() ?? null,
     from: asked.map(({ room }) => room.from).toSorted()[0] ?? countedTo,
     to:
       asked
@@ -106,7 +108,7 @@ function writeAssignments(
         {
           vehicle: row.unit,
           grade,
-          platform: row.platform?.id ?? null,
+          platform: row.platform,
           depot: id,
           day,
           bay,
@@ -192,11 +194,6 @@ function gapBetween(value: number, most: number | null): number | null {
   const missing = most - value;
   if (missing <= 0.01) return 0;
   return most <= 0 ? null : Math.min(1, Math.ceil((missing / most) * 1e5) / 1e5);
-}
-
-function newest(all: readonly SortedVehicle[]): string | null {
-  const at = all.reduce((latest, { row }) => Math.max(latest, row.asOf?.getTime() ?? 0), 0);
-  return at === 0 ? null : new Date(at).toISOString();
 }
 
 const cents = (value: number): number => Math.round(value * 100) / 100;
