@@ -44,14 +44,17 @@ export const rankingRow = z
     booking: listedBooking.nullable().meta({ description: 'its open booking' }),
     week_ago: z
       .object({
-        rank: z.int(),
+        rank: z.int().nullable(),
         grade: z.enum(grades),
         reference_slip_rpm: nullableNumber,
         chance_within_horizon: nullableNumber,
         km_p50: nullableNumber,
       })
       .nullable()
-      .meta({ description: 'where it stood a week ago; null where nobody knows' }),
+      .meta({
+        description:
+          'where it stood a week ago; null where nobody knows. Rank and chance are null within another horizon than the usual one, with which they do not compare',
+      }),
   })
   .meta({ id: 'RankingRow' });
 export type RankingRow = z.infer<typeof rankingRow>;

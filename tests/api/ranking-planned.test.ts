@@ -111,6 +111,10 @@ describe('the list with what is planned', () => {
     expect(part.rows).toEqual(
       far.rows.filter((row) => ['hold', 'book'].includes(row.grade) && row.booking === null),
     );
+    // Ranks and chances of a week ago are of the usual horizon.
+    expect(far.rows.map((row) => row.week_ago?.rank)).toEqual(far.rows.map(() => null));
+    expect(far.rows.every((row) => row.week_ago?.chance_within_horizon === null)).toBe(true);
+    expect((await list('&horizon_km=5000')).rows).toEqual(all.rows);
     const byUnit = await list('&horizon_km=12000&sort=vehicle');
     expect(byUnit.rows.toSorted((a, b) => a.rank - b.rank)).toEqual(far.rows);
   });

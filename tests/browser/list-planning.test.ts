@@ -59,7 +59,7 @@ describe('a row of the list', () => {
     const regraded = find((row) => row.week_ago !== null && row.week_ago.grade !== row.grade);
     await rowOf(page, regraded.vehicle).getByText(`was ${regraded.week_ago?.grade}`).waitFor();
     const moved = find(
-      (row) => row.grade === 'book' && row.week_ago?.grade === 'book' && row.week_ago.rank > row.rank,
+      (row) => row.grade === 'book' && row.week_ago?.grade === 'book' && (row.week_ago.rank ?? 0) > row.rank,
     );
     const places = (moved.week_ago?.rank ?? 0) - moved.rank;
     await rowOf(page, moved.vehicle).getByText(`up ${places} place`).waitFor({ state: 'attached' });

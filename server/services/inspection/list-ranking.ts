@@ -26,6 +26,8 @@ export async function listRanking(ctx: Context, query: RankingQuery): Promise<Ra
     readCodeBook(ctx.db),
     orderList(ctx, filter, query, page),
   ]);
+  const horizonKm = query.horizon_km ?? DEFAULT_HORIZON_KM;
+  const isUsual = horizonKm === DEFAULT_HORIZON_KM;
   const rows = await listAssessments(
     ctx.db,
     vehicles.map(({ key }) => key),
@@ -33,9 +35,9 @@ export async function listRanking(ctx: Context, query: RankingQuery): Promise<Ra
   );
   return {
     as_of: asOf?.toISOString() ?? null,
-    horizon_km: query.horizon_km ?? DEFAULT_HORIZON_KM,
+    horizon_km: horizonKm,
     total,
-    rows: rows.map((row) => toRankingRow({ ...row, ...places.get(row.key) }, units, book, now)),
+    rows: rows.map((row) => toRankingRow({ ...row, ...places.get(row.key) }, units, book, now, isUsual)),
   };
 }
 

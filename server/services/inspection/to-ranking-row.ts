@@ -8,7 +8,13 @@ import type { Units } from '#server/services/words/length-words.ts';
 import { missingWords, reasonWords } from '#server/services/words/reason-words.ts';
 
 /** A stored row as the interface shows it. */
-export function toRankingRow(row: ListedAssessment, units: Units, book: CodeBook, now: Date): RankingRow {
+export function toRankingRow(
+  row: ListedAssessment,
+  units: Units,
+  book: CodeBook,
+  now: Date,
+  isUsualHorizon = true,
+): RankingRow {
   const brief = row.brief as StoredBrief;
   const perDay = row.kmPerDay;
   const days = (km: number | null) =>
@@ -49,11 +55,12 @@ export function toRankingRow(row: ListedAssessment, units: Units, book: CodeBook
       row.weekAgo === null
         ? null
         : {
-            rank: row.weekAgo.rank,
+            rank: isUsualHorizon ? row.weekAgo.rank : null,
             grade: row.weekAgo.grade,
             reference_slip_rpm:
               row.weekAgo.referenceSlipRpm === null ? null : round(row.weekAgo.referenceSlipRpm, 1),
-            chance_within_horizon: row.weekAgo.chance === null ? null : round(row.weekAgo.chance, 4),
+            chance_within_horizon:
+              isUsualHorizon && row.weekAgo.chance !== null ? round(row.weekAgo.chance, 4) : null,
             km_p50: km(row.weekAgo.kmP50),
           },
   };

@@ -2,7 +2,7 @@ import { expect, it } from 'vitest';
 import type { Grade } from '#server/contract/words.ts';
 import { findChange, sayChange } from './say-change.ts';
 
-const row = (rank: number, grade: Grade, before: [number, Grade] | null) => ({
+const row = (rank: number, grade: Grade, before: [number | null, Grade] | null) => ({
   rank,
   grade,
   week_ago:
@@ -24,6 +24,8 @@ it.each<[ReturnType<typeof row>, string]>([
   [row(9, 'hold', [9, 'book']), 'was book a week ago'],
   [row(1, 'hold', [1, 'hold']), ''],
   [row(1, 'hold', null), ''],
+  [row(1, 'hold', [null, 'hold']), ''],
+  [row(1, 'hold', [null, 'book']), 'was book a week ago'],
 ])('says what has changed: %o', (one, words) => expect(sayChange(findChange(one))).toBe(words));
 
 it('leaves out the places of what does not drift: they move with every other vehicle', () => {

@@ -21,6 +21,8 @@ export function findChange({
 }: Pick<RankingRow, 'rank' | 'grade' | 'week_ago'>): Change {
   if (week_ago === null) return noChange;
   const was = week_ago.grade === grade ? null : week_ago.grade;
+  // Ranks of two horizons do not compare.
+  if (week_ago.rank === null) return { places: 0, was };
   const counts = was !== null || drifting.includes(grade);
   return { places: counts ? week_ago.rank - rank : 0, was };
 }

@@ -8,5 +8,6 @@ it('says what was known a week ago', () => {
   expect(sayWeekAgo({ week_ago: known })).toBe('rank 1,204, watch, 41 rpm, chance 12 %');
   const bare = { ...before, reference_slip_rpm: null, chance_within_horizon: null };
   expect(sayWeekAgo({ week_ago: bare })).toBe('rank 1,204, watch');
+  expect(sayWeekAgo({ week_ago: { ...bare, rank: null } })).toBe('watch');
   expect(sayWeekAgo({ week_ago: null })).toBe('not known');
 });

@@ -8,7 +8,7 @@ export function sayWeekAgo({ week_ago }: Pick<RankingRow, 'week_ago'>): string {
   if (week_ago === null) return 'not known';
   const { rank, grade, reference_slip_rpm, chance_within_horizon } = week_ago;
   return [
-    `rank ${formatWhole(rank)}`,
+    ...(rank === null ? [] : [`rank ${formatWhole(rank)}`]),
     grade,
     ...(reference_slip_rpm === null ? [] : [formatRpm(reference_slip_rpm)]),
     ...(chance_within_horizon === null ? [] : [`chance ${formatPercent(chance_within_horizon)}`]),
