@@ -13,6 +13,4 @@ export function formatDrift(rpmPer1000Km: number | null | undefined, units: Unit
   return /^[−0]/.test(text) && !/^0\.[1-9]/.test(text) ? text : `+${text}`;
 }
 
-/** Below 'Drift' in a narrow column. */
-export const driftPer = (units: Units): string => `per 1,000 ${units.distance}`;
 export const driftUnit = (units: Units): string => `rpm per 1,000 ${units.distance}`;
