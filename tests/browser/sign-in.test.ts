@@ -198,10 +198,10 @@ describe('a session', () => {
 
 describe('the screens of a role', () => {
   it.each([
-    ['planner', ['Inspection list', 'Platforms']],
-    ['analyst', ['Inspection list', 'Platforms']],
+    ['planner', ['Inspection list', 'This week', 'Bay plan', 'Platforms']],
+    ['analyst', ['Inspection list', 'This week', 'Bay plan', 'Platforms']],
     ['shop', ['Sent to you']],
-    ['admin', ['Inspection list', 'Platforms', 'Settings']],
+    ['admin', ['Inspection list', 'This week', 'Bay plan', 'Platforms', 'Settings']],
   ] as const)('are those that the %s may open', async (role, names) => {
     const { page } = await openAccess(browser, '/', { access: makeAccess({ role }) });
     const links = page.getByRole('navigation', { name: 'Screens' }).getByRole('link');
