@@ -1,4 +1,4 @@
-import { and, eq, gt, inArray, isNotNull, lt, or, type SQL, sql } from 'drizzle-orm';
+import { and, asc, eq, gt, inArray, isNotNull, lt, or, type SQL, sql } from 'drizzle-orm';
 import { type Database, rawClient } from '#db/client.ts';
 import { assessments } from '#db/schema/analysis.ts';
 import { depots, vehicles } from '#db/schema/fleet.ts';
@@ -14,8 +14,21 @@ export interface PlannableFilter {
   units: readonly string[] | undefined;
 }
 
-/** Vehicles in service with what a plan weighs them by, and their open booking, the most urgent first. */
-export function listPlannable(db: Database, filter: PlannableFilter) {
+/** Vehicles read at once: a fleet in one piece would keep other requests waiting while its rows are taken apart. */
+const PAGE = 1000;
+
+/** Vehicles in service with what a plan weighs them by, and their open booking, page by page. */
+export async function* readPlannable(db: Database, filter: PlannableFilter) {
+  for (let after = 0; ; ) {
+    const page = await readPage(db, filter, after);
+    yield page;
+    const last = page.at(-1);
+    if (last === undefined || page.length < PAGE) return;
+    after = last.key;
+  }
+}
+
+function readPage(db: Database, filter: PlannableFilter, after: number) {
   const fact = (name: string): SQL => sql`${assessments.facts} -> ${sql.raw(`'${name}'`)}`;
   return db
     .select({
@@ -25,6 +38,7 @@ export function listPlannable(db: Database, filter: PlannableFilter) {
       unavailable: vehicles.unavailable,
       platform: vehicles.platform,
       asOf: assessments.asOf,
+      rank: assessments.rank,
       grade: assessments.grade,
       kmPerDay: assessments.kmPerDay,
       chances: sql<[number, number][] | null>`${fact('chances')}`,
@@ -38,6 +52,7 @@ export function listPlannable(db: Database, filter: PlannableFilter) {
     .leftJoin(depots, eq(depots.id, bookings.depot))
     .where(
       and(
+        gt(vehicles.key, after),
         eq(vehicles.retired, false),
         seenBy(filter.sight),
         filter.depots === undefined ? undefined : inArray(vehicles.depot, [...filter.depots]),
@@ -46,10 +61,11 @@ export function listPlannable(db: Database, filter: PlannableFilter) {
           : inArray(vehicles.unit, [...filter.units]),
       ),
     )
-    .orderBy(sql`${assessments.rank} asc nulls last`, vehicles.key);
+    .orderBy(asc(vehicles.key))
+    .limit(PAGE);
 }
 
-export type PlannableVehicle = Awaited<ReturnType<typeof listPlannable>>[number];
+export type PlannableVehicle = Awaited<ReturnType<typeof readPage>>[number];
 
 /** Inspections done since a moment: the last of each vehicle, with the changes of its grade since. */
 export async function listInspected(db: Database, since: Date) {

@@ -8,6 +8,8 @@ import type { LoadedSolver } from './load-solver.ts';
 const MOST_MS = 8_500;
 /** Of it, what plans may take before the extra bays get their turn. */
 const PLANS_MS = 6_000;
+/** Each depot's plan gets so long, while there is time at all: else not even a bound is known of the last ones. */
+const LEAST_MS = 500;
 
 /**
  * Plans depots one after the other, then what one more bay would be worth at each. Small ones come first: what they do
@@ -20,7 +22,8 @@ export function solveInTime(questions: readonly DepotQuestion[], solver: LoadedS
     const answers = new Map<number, Answer>();
     for (const [done, i] of order.entries()) {
       const now = performance.now();
-      answers.set(i, work(i, now + Math.max(0, started + untilMs - now) / (order.length - done)));
+      const share = Math.max(LEAST_MS, (started + untilMs - now) / (order.length - done));
+      answers.set(i, work(i, Math.min(started + MOST_MS, now + share)));
     }
     return answers;
   };

@@ -2,7 +2,7 @@ import {
   listAhead,
   listFirstReasons,
   listInspected,
-  listPlannable,
+  readPlannable,
   readUsualPaces,
 } from '#db/queries/list-plannable.ts';
 import type { Plan, PlanRequest } from '#server/contract/plan.ts';
@@ -36,9 +36,7 @@ export async function proposePlan(ctx: Context, request: PlanRequest, solve: Sol
       .toSorted()
       .at(-1) ?? '';
   const countedTo = addDays(to, Math.min(request.days, MOST_WAIT_DAYS));
-  const sight = sightOf(ctx.actor);
-  const [rows, platformOf, inspected, usualPaces, taken, book] = await Promise.all([
-    listPlannable(ctx.db, { sight, depots: request.depots, units: request.vehicles }),
+  const [platformOf, inspected, usualPaces, taken, book] = await Promise.all([
     readPlatforms(ctx.db),
     listInspected(ctx.db, new Date(now.getTime() - INSPECTED_DAYS * DAY_MS)),
     readUsualPaces(ctx.db),
@@ -53,8 +51,12 @@ export async function proposePlan(ctx: Context, request: PlanRequest, solve: Sol
     const own = taken.filter(({ depot }) => depot === span.depot.id);
     return { ...span, room: span.days.map((day) => findGaps(span.depot, day, own, now)) };
   });
-  const sorted = sortVehicles({
-    rows,
+  const pages = readPlannable(ctx.db, {
+    sight: sightOf(ctx.actor),
+    depots: request.depots,
+    units: request.vehicles,
+  });
+  const sorted = await sortVehicles(pages, {
     rooms: new Map(rooms.map((room) => [room.depot.id, room])),
     platformOf,
     usualPaces,
@@ -81,9 +83,6 @@ export async function proposePlan(ctx: Context, request: PlanRequest, solve: Sol
     units: request.units,
     countedTo,
     now,
-    asOf: rows.reduce<Date | null>((latest, { asOf }) => newer(latest, asOf), null),
   });
   return { ...plan, seconds: Math.round(performance.now() - started) / 1000 };
 }
-
-const newer = (a: Date | null, b: Date | null): Date | null => (a === null || (b !== null && b > a) ? b : a);

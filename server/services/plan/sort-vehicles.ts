@@ -29,10 +29,11 @@ export interface SortedFleet {
   leftOut: (SortedVehicle & { reason: LeftOutReason })[];
   /** with a day ahead of them */
   booked: (SortedVehicle & { day: string })[];
+  /** of the newest assessment */
+  asOf: Date | null;
 }
 
-export interface SortInput {
-  rows: readonly PlannableVehicle[];
+export interface SortRules {
   rooms: ReadonlyMap<string, DepotRoom>;
   platformOf: (platform: string | null) => PlannedPlatform;
   usualPaces: ReadonlyMap<string, number>;
@@ -44,36 +45,50 @@ export interface SortInput {
 }
 
 /** Tells who can be given a day from who cannot, or need not, and why. */
-export function sortVehicles(input: SortInput): SortedFleet {
-  const { rows, rooms, platformOf, usualPaces, inspected, named, countedTo, now } = input;
+export async function sortVehicles(
+  pages: AsyncIterable<readonly PlannableVehicle[]>,
+  rules: SortRules,
+): Promise<SortedFleet> {
   const notWorse = new Set(
-    inspected.filter(({ changes }) => !changes.some(isWorse)).map(({ vehicle }) => vehicle),
+    rules.inspected.filter(({ changes }) => !changes.some(isWorse)).map(({ vehicle }) => vehicle),
   );
-  const sorted: SortedFleet = { candidates: [], leftOut: [], booked: [] };
-  for (const row of rows) {
-    const depot = rooms.get(row.depot ?? '') ?? null;
-    const today = depot?.today ?? now.toISOString().slice(0, 10);
-    const platform = platformOf(row.platform);
-    const one: SortedVehicle = {
-      row,
-      grade: row.grade ?? 'unknown',
-      scales: weighVehicle(row, platform.costs, usualPaces, today, countedTo),
-      quarters: 4 * platform.inspectionHours,
-      depot,
-      misfit: findMisfit(row, now),
-    };
-    const { booking } = row;
-    const isBooked = booking?.state === 'booked';
-    if (isBooked && one.misfit === null && isAhead(booking, now)) {
-      sorted.booked.push({ ...one, day: booking.day ?? today });
-      continue;
+  const sorted: SortedFleet = { candidates: [], leftOut: [], booked: [], asOf: null };
+  for await (const page of pages)
+    for (const row of page) {
+      sortVehicle(row, rules, notWorse, sorted);
+      if (row.asOf !== null && (sorted.asOf === null || row.asOf > sorted.asOf)) sorted.asOf = row.asOf;
     }
-    const reason = tellBooking(one.misfit, isBooked) ?? (notWorse.has(row.key) ? 'inspected' : bar(one));
-    if (reason === null) sorted.candidates.push(one);
-    else if (asksForDay(one, depot?.from ?? today) || named.has(row.unit))
-      sorted.leftOut.push({ ...one, reason });
-  }
+  sorted.candidates.sort((a, b) => (a.row.rank ?? 0) - (b.row.rank ?? 0) || a.row.key - b.row.key);
   return sorted;
+}
+
+function sortVehicle(
+  row: PlannableVehicle,
+  { rooms, platformOf, usualPaces, named, countedTo, now }: SortRules,
+  notWorse: ReadonlySet<number>,
+  sorted: SortedFleet,
+): void {
+  const depot = rooms.get(row.depot ?? '') ?? null;
+  const today = depot?.today ?? now.toISOString().slice(0, 10);
+  const platform = platformOf(row.platform);
+  const one: SortedVehicle = {
+    row,
+    grade: row.grade ?? 'unknown',
+    scales: weighVehicle(row, platform.costs, usualPaces, today, countedTo),
+    quarters: 4 * platform.inspectionHours,
+    depot,
+    misfit: findMisfit(row, now),
+  };
+  const { booking } = row;
+  const isBooked = booking?.state === 'booked';
+  if (isBooked && one.misfit === null && isAhead(booking, now)) {
+    sorted.booked.push({ ...one, day: booking.day ?? today });
+    return;
+  }
+  const reason = tellBooking(one.misfit, isBooked) ?? (notWorse.has(row.key) ? 'inspected' : bar(one));
+  if (reason === null) sorted.candidates.push(one);
+  else if (asksForDay(one, depot?.from ?? today) || named.has(row.unit))
+    sorted.leftOut.push({ ...one, reason });
 }
 
 /** What has to be done about a booking that gives no day before another could; one that waits is moved. */
@@ -88,10 +103,9 @@ function bar({ row, grade, scales, quarters, depot }: SortedVehicle): LeftOutRea
   if (depot.days.length === 0) return 'no_working_day';
   if (depot.room.every(({ extra }) => extra.toQuarter - extra.fromQuarter < quarters)) return 'too_long';
   if (grade !== 'hold' && scales.kmPerDay === 0) return 'stands';
-  const able = depot.days.filter(({ day }) => !isAway(row, day));
-  if (able.length === 0) return 'unavailable';
-  if (grade === 'hold' || able.some(({ day }) => scales.on(day).value > 0)) return null;
-  return 'not_worth_it';
+  const first = depot.days.find(({ day }) => !isAway(row, day));
+  if (first === undefined) return 'unavailable';
+  return grade === 'hold' || scales.on(first.day).value > 0 ? null : 'not_worth_it';
 }
 
 const isAhead = ({ endsAt }: { endsAt: Date | null }, now: Date): boolean => endsAt !== null && endsAt > now;

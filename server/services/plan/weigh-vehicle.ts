@@ -1,4 +1,3 @@
-import { Temporal } from 'temporal-polyfill';
 import type { PlannableVehicle } from '#db/queries/list-plannable.ts';
 import { chanceOnRoad } from '#server/engine/planning/chance-on-road.ts';
 import { type InspectionValue, valueInspection } from '#server/engine/planning/value-inspection.ts';
@@ -12,15 +11,17 @@ export interface Weighed extends InspectionValue {
   inspectionCost: number;
 }
 
-/** What one vehicle risks, and what inspecting it on a day is worth. */
+/** What one vehicle risks, and what inspecting it on a day is worth: less on each later day, or as much. */
 export interface Scales {
   /** 0 where it stands */
   kmPerDay: number;
   on(day: string): Weighed;
 }
 
-export const countDays = (from: string, to: string): number =>
-  Temporal.PlainDate.from(from).until(Temporal.PlainDate.from(to), { largestUnit: 'days' }).days;
+const DAY_MS = 86_400_000;
+
+/** Days without a time are read as UTC, which has no summer time: every day is as long. */
+const countDays = (from: string, to: string): number => (Date.parse(to) - Date.parse(from)) / DAY_MS;
 
 /**
  * Weighs a vehicle by what is stored of it. Where nobody knows how far it drives in a day, what is usual on its platform

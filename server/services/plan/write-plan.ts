@@ -27,8 +27,6 @@ export interface PlanParts {
   units: Units;
   countedTo: string;
   now: Date;
-  /** of the newest assessment */
-  asOf: Date | null;
 }
 
 /** The proposal as the interface shows it. Sums are those of the rounded parts, so that they can be added up again. */
@@ -50,7 +48,7 @@ export function writePlan(parts: PlanParts): Omit<Plan, 'seconds'> {
   const others = bookedRisk + sum(leftOut.map(({ risk }) => risk));
   const [values, bounds] = [solved.map(({ plan }) => plan.value), solved.map(({ plan }) => plan.mostValue)];
   return {
-    as_of: parts.asOf?.toISOString() ?? null,
+    as_of: sorted.asOf?.toISOString() ?? null,
     from: asked.map(({ room }) => room.from).toSorted()[0] ?? countedTo,
     to:
       asked
