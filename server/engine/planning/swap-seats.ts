@@ -1,14 +1,15 @@
 import type { DepotQuestion, Seating } from './planning-model.ts';
 
-/** Passes over all pairs at the most. Own choice. */
-const MOST_PASSES = 20;
+/** Swaps that are weighed at the most, in less than a tenth of a second. Own choice. */
+const MOST_TRIES = 1_000_000;
 /** What gains less is an error of rounding. */
 const LEAST_GAIN = 1e-6;
 
 interface Place {
   day: number;
   gap: number;
-  room: number;
+  /** free, quarters of an hour */
+  left: number;
   inside: number[];
 }
 
@@ -25,31 +26,30 @@ interface Place {
  * @example swapSeats({ days: [], candidates: [] }, []) // []
  */
 export function swapSeats({ days, candidates }: DepotQuestion, seatings: readonly Seating[]): Seating[] {
+  const lengths = candidates.map(({ quarters }) => quarters);
+  const lengthOf = (some: readonly number[]) => some.reduce((sum, i) => sum + (lengths[i] ?? 0), 0);
   const places = days.flatMap(({ gaps }, day) =>
     gaps.map(({ fromQuarter, toQuarter }, gap): Place => {
       const inside = seatings
         .filter((one) => one.day === day && one.gap === gap)
         .flatMap((one) => one.candidates);
-      return { day, gap, room: toQuarter - fromQuarter, inside };
+      return { day, gap, left: toQuarter - fromQuarter - lengthOf(inside), inside };
     }),
   );
   const seated = new Set(places.flatMap(({ inside }) => inside));
-  const waiting: Place = {
-    day: -1,
-    gap: -1,
-    room: Infinity,
-    inside: [...candidates.keys()].filter((i) => !seated.has(i)),
-  };
-  for (let pass = 0; pass < MOST_PASSES; pass += 1) {
-    let gained = false;
+  const outside = [...candidates.keys()].filter((i) => !seated.has(i));
+  const waiting: Place = { day: -1, gap: -1, left: Infinity, inside: outside };
+  let tries = 0;
+  for (let gained = true; gained && tries < MOST_TRIES; ) {
+    gained = false;
     for (const [n, a] of places.entries()) {
-      for (const b of places.slice(n + 1)) {
-        gained = swap(a, b, a.inside, b.inside) || gained;
+      for (let m = n + 1; m < places.length && tries < MOST_TRIES; m += 1) {
+        const b = places[m] ?? waiting;
+        gained = swapAll(a, b) || gained;
         gained = swapSingles(a, b) || gained;
       }
       gained = swapSingles(a, waiting) || gained;
     }
-    if (!gained) break;
   }
   return places
     .map(({ day, gap, inside }) => ({ day, gap, candidates: inside.filter((i) => isWorthIt(i, day)) }))
@@ -57,37 +57,42 @@ export function swapSeats({ days, candidates }: DepotQuestion, seatings: readonl
 
   /** A swap that gains on the whole may leave one of the two on a day on which it is worth nothing. */
   function isWorthIt(i: number, day: number): boolean {
-    const one = candidates[i];
-    return one !== undefined && (one.hold || (one.values[day] ?? 0) > 0);
+    return candidates[i]?.hold === true || worth(i, day) > 0;
+  }
+
+  function worth(i: number, day: number): number {
+    return day < 0 ? 0 : (candidates[i]?.values[day] ?? -Infinity);
   }
 
   function swapSingles(a: Place, b: Place): boolean {
     if (a.day === b.day) return false;
     for (const i of a.inside)
-      for (const j of b.inside)
-        if ((b !== waiting || candidates[i]?.hold === candidates[j]?.hold) && swap(a, b, [i], [j]))
-          return true;
+      for (const j of b.inside) {
+        tries += 1;
+        const gain = worth(j, a.day) + worth(i, b.day) - worth(i, a.day) - worth(j, b.day);
+        const more = (lengths[i] ?? 0) - (lengths[j] ?? 0);
+        if (!(gain > LEAST_GAIN) || a.left + more < 0 || b.left - more < 0) continue;
+        if (b === waiting && candidates[i]?.hold !== candidates[j]?.hold) continue;
+        a.inside = [...a.inside.filter((one) => one !== i), j];
+        b.inside = [...b.inside.filter((one) => one !== j), i];
+        a.left += more;
+        b.left -= more;
+        return true;
+      }
     return false;
   }
 
-  /** Swaps some of what two places hold, where that fits and gains. */
-  function swap(a: Place, b: Place, fromA: readonly number[], fromB: readonly number[]): boolean {
-    const gain = worth(fromB, a) + worth(fromA, b) - worth(fromA, a) - worth(fromB, b);
+  function swapAll(a: Place, b: Place): boolean {
+    tries += 1;
+    let gain = 0;
+    for (const i of a.inside) gain += worth(i, b.day) - worth(i, a.day);
+    for (const j of b.inside) gain += worth(j, a.day) - worth(j, b.day);
     if (!(gain > LEAST_GAIN)) return false;
-    const nowA = [...a.inside.filter((i) => !fromA.includes(i)), ...fromB];
-    const nowB = [...b.inside.filter((i) => !fromB.includes(i)), ...fromA];
-    if (length(nowA) > a.room || (b !== waiting && length(nowB) > b.room)) return false;
-    a.inside = nowA;
-    b.inside = nowB;
+    const more = lengthOf(a.inside) - lengthOf(b.inside);
+    if (a.left + more < 0 || b.left - more < 0) return false;
+    [a.inside, b.inside] = [b.inside, a.inside];
+    a.left += more;
+    b.left -= more;
     return true;
-  }
-
-  function worth(some: readonly number[], at: Place): number {
-    if (at === waiting) return 0;
-    return some.reduce((sum, i) => sum + (candidates[i]?.values[at.day] ?? -Infinity), 0);
-  }
-
-  function length(some: readonly number[]): number {
-    return some.reduce((sum, i) => sum + (candidates[i]?.quarters ?? 0), 0);
   }
 }
