@@ -60,6 +60,14 @@ describe('one more bay', () => {
     expect(value({ days: [day(0, 1)], candidates })).toEqual({ day: 0, worth: -180, holds: 1 });
   });
 
+  it('is not told where the plan with it was not proved', () => {
+    const candidates = [900, 700].map((worth) => ({ hold: false, quarters: 12, values: [worth] }));
+    const question = { days: [day(0, 1)], candidates };
+    const plan = planDepot(question, loaded.until(Infinity), false);
+    expect(valueExtraBay(question, loaded.until(Infinity), plan)?.worth).toBe(700);
+    expect(valueExtraBay(question, loaded.until(0), plan)).toBeNull();
+  });
+
   it('is not told where the plan itself was not proved', () => {
     const question = { days: [day(0, 1)], candidates: [{ hold: false, quarters: 12, values: [5] }] };
     const solver = loaded.until(Infinity);
