@@ -143,9 +143,13 @@ function listPictures({ rows }: Ranking): Picture[] {
 }
 
 /** A drift whose beginning was seen, with some way left: onset, fan and limit stand in one view. */
-function tellsAStory({ grade, onset_km, km_to_limit: { p10, p50 } }: RankingRow): boolean {
+function tellsAStory({ grade, onset_km, km_to_limit: { p10, p50 }, reasons }: RankingRow): boolean {
   return (
-    grade === 'book' && onset_km !== null && (p10 ?? 0) > 500 && (p50 ?? Number.POSITIVE_INFINITY) < 5000
+    grade === 'book' &&
+    onset_km !== null &&
+    (p10 ?? 0) > 500 &&
+    (p50 ?? Number.POSITIVE_INFINITY) < 5000 &&
+    reasons[0]?.startsWith('Slip has risen') === true
   );
 }
 
