@@ -121,7 +121,7 @@ export async function findAssessment(
   return row ?? null;
 }
 
-/** What the weeks ahead are told from: the vehicles that drift, with their stored facts. */
+/** What the weeks ahead are told from: the vehicles that drift, with their stored chances. */
 export function listDrifting(db: Database, filter: ListFilter, now: Date) {
   return db
     .select({
@@ -129,7 +129,8 @@ export function listDrifting(db: Database, filter: ListFilter, now: Date) {
       grade: assessments.grade,
       kmP50: assessments.kmP50,
       kmPerDay: assessments.kmPerDay,
-      facts: assessments.facts,
+      /** kilometres ahead and the chance within them, as stored */
+      chances: sql`${assessments.facts} -> 'chances'`,
     })
     .from(assessments)
     .innerJoin(vehicles, eq(vehicles.key, assessments.vehicle))

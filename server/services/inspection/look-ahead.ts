@@ -32,7 +32,7 @@ export async function lookAhead(ctx: Context, query: RankingFilter): Promise<Out
     ...row,
     kmP50: row.kmP50 ?? 0,
     kmPerDay: row.kmPerDay ?? 0,
-    chances: (row.facts as Pick<StoredFacts, 'chances'>).chances,
+    chances: row.chances as StoredFacts['chances'],
   }));
   const overdue = drifting.filter((row) => row.kmP50 === 0);
   const ahead = drifting.filter((row) => row.kmP50 > 0);
