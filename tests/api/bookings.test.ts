@@ -425,10 +425,16 @@ describe('an array of bookings', () => {
       letGo = resolve;
     });
     // The first vehicle is changed by somebody who takes their time.
+    let haveTaken = () => {};
+    const taken = new Promise<void>((resolve) => {
+      haveTaken = resolve;
+    });
     const changing = other.client.begin(async (transaction) => {
       await transaction`select from vehicles where unit = 'N-1' for update`;
+      haveTaken();
       await held;
     });
+    await taken;
     const asked = fetch(`${app.url}/api/bookings`, {
       method: 'POST',
       headers,
