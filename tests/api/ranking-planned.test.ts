@@ -154,6 +154,19 @@ describe('the list with what is planned', () => {
     }
   });
 
+  it('is whole in its file, in its order, within another horizon too', async () => {
+    for (const query of ['', '?horizon_km=12000', '?sort=slip&grade=steady']) {
+      const text = await (await app.get(`/api/ranking.csv${query}`)).text();
+      const lines = parse(text, { columns: true, bom: true }) as Record<string, string>[];
+      const { rows } = await list(query.replace('?', '&'));
+      expect(lines.map((line) => [line.rank, line.vehicle])).toEqual(
+        rows.map((row) => [String(row.rank), row.vehicle]),
+      );
+    }
+    const empty = await (await app.get('/api/ranking.csv?depot=nowhere')).text();
+    expect(empty.trim().split('\r\n')).toEqual([expect.stringMatching(/^rank,vehicle,/)]);
+  });
+
   it('has booking and week ago in its file', async () => {
     const text = await (await app.get('/api/ranking.csv?booking=open')).text();
     const [first] = matching((row) => row.booking?.state === 'booked' && !row.booking.past);

@@ -1,9 +1,7 @@
 import type { RankingQuery, RankingRow } from '#server/contract/ranking.ts';
 import type { Context } from '#server/services/context.ts';
 import { type Cell, writeCsv } from '#server/services/csv/write-csv.ts';
-import { listRanking } from './list-ranking.ts';
-
-const ROWS = 100_000;
+import { listAllRows } from './list-ranking.ts';
 
 const columns: Record<string, (row: RankingRow) => Cell> = {
   rank: (row) => row.rank,
@@ -46,9 +44,11 @@ export async function rankingAsCsv(
   ctx: Context,
   query: Omit<RankingQuery, 'limit' | 'offset'>,
 ): Promise<string> {
-  const { rows } = await listRanking(ctx, { ...query, limit: ROWS });
-  return writeCsv(
-    Object.keys(columns),
-    rows.map((row) => Object.values(columns).map((read) => read(row))),
-  );
+  const names = Object.keys(columns);
+  const parts = [writeCsv(names, [])];
+  for await (const rows of listAllRows(ctx, query)) {
+    const cells = rows.map((row) => Object.values(columns).map((read) => read(row)));
+    parts.push(writeCsv(names, cells, { header: false }));
+  }
+  return parts.join('');
 }
