@@ -94,6 +94,18 @@ describe('the order of two vehicles', () => {
     );
   });
 
+  it('tells a code from slip that says nearly as much', () => {
+    const codeOf = (slipChance: number) =>
+      rankWords(makeSide('A', atChance(0.4)), makeSide('B', { chance: 0.3, slipChance }), within).filter(
+        (one) => one.startsWith('A trouble code'),
+      );
+    expect(codeOf(0.298)).toEqual([
+      'A trouble code that names the clutch counts as 30.0 % for B, where slip alone says 29.8 %.',
+    ]);
+    expect(codeOf(0.299_999)).toEqual([]);
+    expect(codeOf(0.3)).toEqual([]);
+  });
+
   it('of equals goes by slip above healthy', () => {
     expect(rankWords(makeSide('A', { excessRpm: 12.4 }), makeSide('B', { excessRpm: 3.1 }), within)).toEqual([
       'Inspecting A is expected to avoid 2,700 within 5,000 km, and B exactly as much.',

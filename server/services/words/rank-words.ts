@@ -108,12 +108,14 @@ function sayChance(above: RankSide, below: RankSide, weight: string, { horizonKm
     pair === null
       ? `The chance of a failure within ${way} is nearly the same, ${chanceWords(above.chance)}${weight}.`
       : `The chance of a failure within ${way} is ${pair[0]} for ${above.unit} and ${pair[1]} for ${below.unit}${weight}.`;
-  const codes = [above, below]
-    .filter(({ chance, slipChance }) => chance > slipChance)
-    .map(
-      ({ unit, chance, slipChance }) =>
-        `A trouble code that names the clutch counts as ${chanceWords(chance)} for ${unit}, where slip alone says ${chanceWords(slipChance)}.`,
-    );
+  const codes = [above, below].flatMap(({ unit, chance, slipChance }) => {
+    const said = chance > slipChance ? chancesApart(chance, slipChance) : null;
+    return said === null
+      ? []
+      : [
+          `A trouble code that names the clutch counts as ${said[0]} for ${unit}, where slip alone says ${said[1]}.`,
+        ];
+  });
   const [likelier, other] = above.chance > below.chance ? [above, below] : [below, above];
   const distance = codes.length === 0 ? sayDistance(likelier, other, units) : null;
   return [sentence, ...codes, ...(distance === null ? [] : [distance])];
