@@ -2,8 +2,11 @@ import loadHighs, { type Model } from 'highs';
 import type { LinearModel, LinearSolver } from '#server/engine/planning/planning-model.ts';
 
 export interface LoadedSolver {
-  /** A solver that ends by a moment, as `performance.now()` counts. */
-  until(deadlineMs: number): LinearSolver;
+  /**
+   * A solver that ends by a moment, as `performance.now()` counts. Relaxations, which are short and without which nothing
+   * is known, may have longer.
+   */
+  until(deadlineMs: number, relaxUntilMs?: number): LinearSolver;
   /** What the solver died of; from then on it finds nothing. */
   fault(): string | null;
 }
@@ -73,12 +76,12 @@ export async function loadSolver(): Promise<LoadedSolver> {
     }
   }
 
-  const until = (deadlineMs: number): LinearSolver => ({
+  const until = (deadlineMs: number, relaxUntilMs = deadlineMs): LinearSolver => ({
     explore: (model, work) =>
-      run(toData(model, false), leftUntil(deadlineMs), (native) =>
+      run(toData(model, false), leftUntil(relaxUntilMs), (native) =>
         work({
           relax() {
-            const seconds = leftUntil(deadlineMs);
+            const seconds = leftUntil(relaxUntilMs);
             if (seconds < LEAST_S) return null;
             native.zeroAllClocks();
             native.options.set('time_limit', seconds);
