@@ -19,6 +19,10 @@ export const reachesLimitWithin =
 export const byTrueSlip = (truths: readonly TruthVehicle[]): TruthVehicle[] =>
   [...truths].sort((a, b) => b.referenceSlipNowRpm / b.limitRpm - a.referenceSlipNowRpm / a.limitRpm);
 
+/** The list as it would stand if failures cost the same on every platform, which an oracle of slip knows nothing of. */
+export const byChance = (rows: readonly RankingRow[]): RankingRow[] =>
+  rows.toSorted((a, b) => (b.chance_within_horizon ?? 0) - (a.chance_within_horizon ?? 0));
+
 /** The fault had not begun to show in slip at the end. */
 export const isHealthy = (one: TruthVehicle): boolean =>
   one.onsetKm === null || one.onsetKm > one.kmNow || one.faultKind === 'none';
