@@ -15,6 +15,8 @@ const HARMS = ['postmaster', 'immediate shutdown', 'fast shutdown', 'one backend
 type Harm = (typeof HARMS)[number];
 const ROUNDS = 8 * faultRounds;
 const TIMEOUT = 150_000 * faultRounds;
+/** An answer that takes longer will not come. */
+const ANSWER_MS = 30_000;
 
 let database: PlainPostgres;
 let program: Served;
@@ -44,10 +46,18 @@ async function harm(how: Harm): Promise<void> {
   await database.start();
 }
 
+/** Asks the program, and fails with the path where no answer comes. */
+async function call(path: string, options: RequestInit = {}): Promise<Response> {
+  const signal = AbortSignal.timeout(ANSWER_MS);
+  return fetch(`${program.url}${path}`, { ...options, headers: withTestKey, signal }).catch((cause) => {
+    throw new Error(`${path} was not answered: ${cause}`, { cause });
+  });
+}
+
 /** Until a call that needs the database is answered. */
 async function waitUntilServed(): Promise<void> {
   await expect
-    .poll(async () => (await fetch(`${program.url}/health/ready`)).status, { timeout: 30_000, interval: 20 })
+    .poll(async () => (await call('/health/ready')).status, { timeout: 30_000, interval: 20 })
     .toBe(200);
 }
 
@@ -63,13 +73,13 @@ it('answers 503 while PostgreSQL is away, goes on by itself, and keeps each ackn
   };
   const ask = async () => {
     while (!ended) {
-      const answer = await fetch(`${program.url}/api/ranking`, { headers: withTestKey });
+      const answer = await call('/api/ranking');
       const text = await answer.text();
       read.statuses.set(answer.status, (read.statuses.get(answer.status) ?? 0) + 1);
       const retry = Number(answer.headers.get('retry-after')) > 0;
       if (answer.status !== 200 && !(answer.status === 503 && retry))
         read.wrong.push(`${answer.status} ${text.slice(0, 300)}`);
-      const live = await fetch(`${program.url}/health/live`);
+      const live = await call('/health/live');
       if (live.status !== 200) read.wrong.push(`/health/live ${live.status}`);
       await sleep(30);
     }
@@ -96,7 +106,7 @@ it('answers 503 while PostgreSQL is away, goes on by itself, and keeps each ackn
   expect(program.child.exitCode, program.output().slice(-2000)).toBeNull();
   // A call may still meet a connection that the last harms ended: it is told so, and asks again.
   const assess = async () => {
-    const answer = await fetch(`${program.url}/api/assess`, { method: 'POST', headers: withTestKey });
+    const answer = await call('/api/assess', { method: 'POST' });
     if (answer.status === 503) expect(Number(answer.headers.get('retry-after'))).toBeGreaterThan(0);
     return answer.status;
   };
