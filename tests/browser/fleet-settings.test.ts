@@ -38,6 +38,14 @@ afterAll(async () => {
 
 const press = (page: Page | Locator, name: string) =>
   page.getByRole('button', { name, exact: true }).press('Enter');
+const isFocused = (locator: Locator) => locator.evaluate((element) => element === document.activeElement);
+/** Key by key, as a day goes through the years 2, 20 and 202. */
+async function typeDay(page: Page, digits: string): Promise<void> {
+  for (const digit of digits) {
+    await page.keyboard.type(digit);
+    await page.evaluate(() => new Promise(requestAnimationFrame));
+  }
+}
 const effect = (page: Page) => page.getByRole('region', { name: 'Effect on the list' });
 const isMade = (page: Page) => effect(page).getByText('Nothing is saved yet.').waitFor(patient);
 const readDepot = async (id: string): Promise<Depot | undefined> =>
@@ -173,6 +181,54 @@ describe('a depot', () => {
     await page.getByRole('button', { name: 'Remove Tue 6 Jan 2026' }).click();
     await page.getByRole('button', { name: 'Save the depot' }).click();
     await expect.poll(async () => (await readDepot('south'))?.special_days.length, patient).toBe(3);
+    await page.close();
+  });
+
+  it('gets a day typed by keys, which has the focus from its first field on', async () => {
+    const { page, complaints } = await openServed(browser, app, '/settings/depots?open=south');
+    const form = page.getByRole('form', { name: 'Depot South yard' });
+    await press(form, 'Add a special day');
+    await typeDay(page, '12242026');
+    const day = form.getByLabel('Day', { exact: true }).last();
+    expect(await day.inputValue()).toBe('2026-12-24');
+    expect(await isFocused(day)).toBe(true);
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
+  it('keeps what others changed meanwhile, and what is typed while it is saved', async () => {
+    const { page } = await openServed(browser, app, '/settings/depots?open=south');
+    const form = page.getByRole('form', { name: /^Depot South/ });
+    const name = form.getByLabel('Name', { exact: true });
+    await name.waitFor(patient);
+    await page.waitForLoadState('networkidle');
+    const before = await readDepot('south');
+    const fair = { day: '2026-04-14', bays: 0, hours: null, note: 'by another admin' };
+    const days = [...(before?.special_days ?? []), fair];
+    await app.post('/api/depots', { id: 'south', name: 'South yard', special_days: days });
+    let goOn = () => {};
+    const held = new Promise<void>((resolve) => {
+      goOn = resolve;
+    });
+    await page.route('**/api/depots', async (route) => {
+      await held;
+      await route.continue();
+    });
+    const sent = page.waitForRequest('**/api/depots');
+    await name.fill('South gate');
+    await press(form, 'Save the depot');
+    await sent;
+    await form.getByLabel('Bays', { exact: true }).first().fill('3');
+    goOn();
+    await expect.poll(async () => (await readDepot('south'))?.name, patient).toBe('South gate');
+    expect((await readDepot('south'))?.special_days).toEqual(days);
+    await page.getByRole('form', { name: 'Depot South gate' }).waitFor(patient);
+    expect(await form.getByLabel('Bays', { exact: true }).first().inputValue()).toBe('3');
+    await name.fill('South yard');
+    await press(form, 'Save the depot');
+    await form.getByText('Saved.').waitFor(patient);
+    expect(await readDepot('south')).toMatchObject({ name: 'South yard', bays: 3, special_days: days });
+    await app.post('/api/depots', before);
     await page.close();
   });
 
@@ -388,6 +444,18 @@ describe('a vehicle', () => {
     await press(form, 'Save home and days');
     await page.getByText('It can be taken on any day.').waitFor(patient);
     expect(pathOf(page)).toBe('/vehicles/P-01');
+    await page.close();
+  });
+
+  it('gets days typed by keys', async () => {
+    const { page } = await openServed(browser, app, '/vehicles/P-01', { as: 'planner' });
+    await press(page, 'Change home and days');
+    const form = page.getByRole('form', { name: 'Home and days of P-01' });
+    await press(form, 'Add days');
+    await typeDay(page, '12242026');
+    const from = form.getByLabel('From', { exact: true });
+    expect(await from.inputValue()).toBe('2026-12-24');
+    expect(await isFocused(from)).toBe(true);
     await page.close();
   });
 

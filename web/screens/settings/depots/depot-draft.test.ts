@@ -1,6 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { depotInput } from '#server/contract/fleet.ts';
-import { type DepotDraft, newDepot, readDraft, type SpecialDraft, toDraft } from './depot-draft.ts';
+import {
+  type DepotDraft,
+  listChanges,
+  newDepot,
+  readDraft,
+  type SpecialDraft,
+  tidy,
+  toDraft,
+} from './depot-draft.ts';
 
 const north = depotInput.parse({
   id: 'north',
@@ -16,6 +24,7 @@ const north = depotInput.parse({
 });
 const special = (patch: Partial<SpecialDraft>): SpecialDraft => ({
   key: 99,
+  stored: '',
   day: '2026-03-09',
   closed: false,
   bays: '',
@@ -72,6 +81,7 @@ describe('what is wrong is told at its field', () => {
       'such as 07:30',
     ],
     [{ specialDays: [special({ day: '' })] }, 'special_days.0.day', 'A day is needed.'],
+    [{ specialDays: [special({ day: '0002-12-24' })] }, 'special_days.0.day', 'years 1900 to 2199'],
     [{ specialDays: [special({}), special({})] }, 'special_days.1.day', 'there already'],
     [{ specialDays: [special({ bays: '0' })] }, 'special_days.0.bays', 'Not below 1.'],
     [{ specialDays: [special({ from: '12:00', to: '8' })] }, 'special_days.0.hours.to', 'end before'],
@@ -101,5 +111,24 @@ describe('what is wrong is told at its field', () => {
     const sunday = { open: false, from: 'nonsense', to: '' };
     expect(faultsOf({ week: { ...week, sunday } })).toEqual({});
     expect(faultsOf({ specialDays: [special({ closed: true, from: '9', to: '8' })] })).toEqual({});
+  });
+});
+
+describe('what is sent of a change', () => {
+  it('is what differs alone, beside id and name', () => {
+    expect(listChanges(tidy(north), { ...north, name: 'North' })).toEqual({ id: 'north', name: 'North' });
+    expect(listChanges(tidy(north), { ...north, bays: 3, time_zone: 'UTC' })).toEqual({
+      id: 'north',
+      name: 'North yard',
+      bays: 3,
+      time_zone: 'UTC',
+    });
+    expect(Object.keys(listChanges(tidy(north), { ...north, special_days: [] }))).toContain('special_days');
+  });
+
+  it('can be taken by itself where no weekday is worked any more', () => {
+    const shut = Object.fromEntries(Object.keys(north.week).map((day) => [day, null])) as typeof north.week;
+    const change = listChanges(tidy(north), { ...north, week: shut });
+    expect(depotInput.parse(change)).toMatchObject({ week: shut, special_days: north.special_days });
   });
 });

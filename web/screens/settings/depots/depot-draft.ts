@@ -1,6 +1,7 @@
 import type { Hours, SpecialDay } from '#server/contract/calendar.ts';
-import type { Depot } from '#server/contract/fleet.ts';
+import type { Depot, DepotInput } from '#server/contract/fleet.ts';
 import { type Weekday, weekdays } from '#server/contract/words.ts';
+import { isDay } from '#web/format/days.ts';
 import { readClock } from '#web/format/read-clock.ts';
 import { readNumber } from '#web/format/read-number.ts';
 import { isZone } from '#web/format/zones.ts';
@@ -14,6 +15,8 @@ export interface DayDraft {
 export interface SpecialDraft {
   /** of the line on the screen, whatever day it has */
   key: number;
+  /** the day that is stored; empty for a new line */
+  stored: string;
   day: string;
   closed: boolean;
   /** empty: as many as usual */
@@ -64,6 +67,7 @@ export const toDraft = (depot: Depot): DepotDraft => ({
   ) as DepotDraft['week'],
   specialDays: depot.special_days.map(({ day, bays, hours, note }, key) => ({
     key,
+    stored: day,
     day,
     closed: bays === 0,
     bays: bays === null || bays === 0 ? '' : String(bays),
@@ -121,6 +125,32 @@ export function readDraft(
   };
 }
 
+/** What differs between a stored depot and one of the fields: the rest stays as others may have changed it meanwhile. */
+export function listChanges(before: Depot, after: Depot): DepotInput {
+  const { id, name, bays, week, special_days } = after;
+  const differs = (key: keyof Depot) => !isSame(before[key], after[key]);
+  // A week without a working day is refused by itself.
+  const isShut = differs('week') && weekdays.every((day) => week[day] === null);
+  return {
+    id,
+    name,
+    ...(differs('bays') || isShut ? { bays } : {}),
+    ...(differs('time_zone') ? { time_zone: after.time_zone } : {}),
+    ...(differs('week') ? { week } : {}),
+    ...(differs('special_days') || isShut ? { special_days } : {}),
+  };
+}
+
+/** A stored depot as its fields would have it. */
+export const tidy = (depot: Depot): Depot => readDraft(toDraft(depot)).depot ?? depot;
+
+/** Storage keeps the parts of a depot in an order of its own. */
+export function isSame(a: unknown, b: unknown): boolean {
+  if (typeof a !== 'object' || typeof b !== 'object' || a === null || b === null) return a === b;
+  const [left, right] = [new Map(Object.entries(a)), new Map(Object.entries(b))];
+  return left.size === right.size && [...left].every(([key, value]) => isSame(value, right.get(key)));
+}
+
 function readHours({ from, to }: { from: string; to: string }, at: string, faults: DepotFaults): Hours {
   const hours = { from: readClock(from) ?? '', to: readClock(to) ?? '' };
   if (hours.from === '') faults[`${at}.from`] = needsClock;
@@ -136,6 +166,7 @@ function readSpecial(
   faults: DepotFaults,
 ): SpecialDay {
   if (day === '') faults[`${at}.day`] = 'A day is needed.';
+  else if (!isDay(day)) faults[`${at}.day`] = 'A day of the years 1900 to 2199.';
   if (closed) return { day, bays: 0, hours: null, note: note.trim() };
   const count = bays.trim() === '' ? null : readNumber(bays, { least: 1, most: MOST_BAYS, step: 1 });
   if (count?.fault !== undefined) faults[`${at}.bays`] = count.fault;

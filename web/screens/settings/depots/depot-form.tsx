@@ -1,7 +1,7 @@
 import { useQueryClient } from '@tanstack/react-query';
 import { Link } from '@tanstack/react-router';
 import { type FormEvent, useEffect, useRef, useState } from 'react';
-import type { Depot } from '#server/contract/fleet.ts';
+import type { Depot, DepotInput } from '#server/contract/fleet.ts';
 import type { DepotPreview } from '#server/contract/settings.ts';
 import { useDepots } from '#web/api/use-fleet.ts';
 import { depotPreviewOptions, useSaveDepot } from '#web/api/use-save-depot.ts';
@@ -14,7 +14,7 @@ import { TextField } from '#web/ui/text-field.tsx';
 import { useRested } from '#web/ui/use-rested.ts';
 import { AskMisfits } from './ask-misfits.tsx';
 import { DepotCalendar } from './depot-calendar.tsx';
-import { type DepotDraft, newDepot, readDraft, toDraft } from './depot-draft.ts';
+import { type DepotDraft, isSame, listChanges, newDepot, readDraft, tidy, toDraft } from './depot-draft.ts';
 import { MisfitsNote } from './misfits-note.tsx';
 import { sayBayHours } from './say-week.ts';
 import { SpecialDaysFields } from './special-days-fields.tsx';
@@ -29,10 +29,6 @@ interface Props {
 }
 
 const ownZone = (): string => new Intl.DateTimeFormat().resolvedOptions().timeZone;
-/** By what the fields make of them: storage keeps the parts of a depot in an order of its own. */
-const isSame = (a: Depot | null, b: Depot | null): boolean => textOf(a) === textOf(b);
-const textOf = (depot: Depot | null): string =>
-  JSON.stringify(depot === null ? null : readDraft(toDraft(depot)).depot);
 
 export function DepotForm({ before, onSaved, onLeave }: Props) {
   const client = useQueryClient();
@@ -41,6 +37,8 @@ export function DepotForm({ before, onSaved, onLeave }: Props) {
   const isNew = before === null;
   const start = () => (before === null ? newDepot(ownZone()) : toDraft(before));
   const [draft, setDraft] = useState<DepotDraft>(start);
+  /** what the fields began with */
+  const [base, setBase] = useState(before);
   const [isTried, setTried] = useState(false);
   const [asked, setAsked] = useState<DepotPreview | null>(null);
   useEffect(() => {
@@ -53,14 +51,23 @@ export function DepotForm({ before, onSaved, onLeave }: Props) {
   // The calendar shows the last that could be.
   const [shown, setShown] = useState<Depot | null>(before);
   if (rested.depot !== null && !isSame(rested.depot, shown)) setShown(rested.depot);
-  const isChanged = isNew || !isSame(depot, before);
+  const stored = base === null ? null : tidy(base);
+  const isChanged = isNew || !isSame(depot, stored);
+  const putBack = () => {
+    setBase(before);
+    setDraft(start());
+  };
+  if (!isChanged && !isSame(base, before)) putBack();
 
   const change = (patch: Partial<DepotDraft>) => setDraft({ ...draft, ...patch });
+  const changeTo = (wanted: Depot): DepotInput => (stored === null ? wanted : listChanges(stored, wanted));
   const store = (wanted: Depot) =>
-    save.mutate(wanted, {
+    save.mutate(changeTo(wanted), {
       onSuccess: () => {
         setTried(false);
-        setDraft(toDraft(wanted));
+        setBase(wanted);
+        // What was typed while it was saved stays.
+        setDraft((now) => (now === draft ? toDraft(wanted) : now));
         onSaved?.(wanted.id);
       },
     });
@@ -69,7 +76,9 @@ export function DepotForm({ before, onSaved, onLeave }: Props) {
     setTried(true);
     if (depot === null) return;
     // Where it cannot be told, the server is asked to store it: whatever keeps it from that says why.
-    const told = isNew ? null : await client.fetchQuery(depotPreviewOptions(depot)).catch(() => null);
+    const told = isNew
+      ? null
+      : await client.fetchQuery(depotPreviewOptions(changeTo(depot))).catch(() => null);
     if (told !== null && told.misfits.length > 0) setAsked(told);
     else store(depot);
   };
@@ -135,7 +144,11 @@ export function DepotForm({ before, onSaved, onLeave }: Props) {
               <DepotCalendar depot={shown} />
             </>
           )}
-          {before !== null && <MisfitsNote depot={isSame(rested.depot, before) ? null : rested.depot} />}
+          {before !== null && (
+            <MisfitsNote
+              change={rested.depot === null || isSame(rested.depot, stored) ? null : changeTo(rested.depot)}
+            />
+          )}
         </div>
       </div>
       <SpecialDaysFields
@@ -154,7 +167,7 @@ export function DepotForm({ before, onSaved, onLeave }: Props) {
           </Button>
         )}
         {!isNew && isChanged && (
-          <Button kind="quiet" onClick={() => setDraft(start())}>
+          <Button kind="quiet" onClick={putBack}>
             Put back what is stored
           </Button>
         )}

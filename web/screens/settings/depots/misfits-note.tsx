@@ -1,5 +1,5 @@
 import { keepPreviousData, useQuery } from '@tanstack/react-query';
-import type { Depot } from '#server/contract/fleet.ts';
+import type { DepotInput } from '#server/contract/fleet.ts';
 import { depotPreviewOptions } from '#web/api/use-save-depot.ts';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
 import styles from './depots.module.css';
@@ -7,13 +7,13 @@ import { MisfitsList } from './misfits-list.tsx';
 import { sayMisfits } from './say-misfits.ts';
 
 /** Bookings that the change in the form would leave without room; null where nothing is changed, or something is wrong. */
-export function MisfitsNote({ depot }: { depot: Depot | null }) {
+export function MisfitsNote({ change }: { change: DepotInput | null }) {
   const { data, isError, error, refetch } = useQuery({
-    ...depotPreviewOptions(depot ?? placeholder),
-    enabled: depot !== null,
+    ...depotPreviewOptions(change ?? placeholder),
+    enabled: change !== null,
     placeholderData: keepPreviousData,
   });
-  if (depot === null) return null;
+  if (change === null) return null;
   if (isError) return <ProblemNote error={error} onRetry={() => void refetch()} />;
   if (data === undefined) return null;
   return (
@@ -25,4 +25,4 @@ export function MisfitsNote({ depot }: { depot: Depot | null }) {
 }
 
 /** Asked about by nobody: the query is off meanwhile. */
-const placeholder = {} as Depot;
+const placeholder = {} as DepotInput;

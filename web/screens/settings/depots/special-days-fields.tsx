@@ -1,4 +1,5 @@
-import { useId } from 'react';
+import { useId, useRef } from 'react';
+import { flushSync } from 'react-dom';
 import { formatDay } from '#web/format/format-day.ts';
 import { todayAt } from '#web/format/zones.ts';
 import { Button } from '#web/ui/button.tsx';
@@ -18,7 +19,8 @@ export function SpecialDaysFields({ days, timeZone, errorOf, onChange }: Props) 
   const id = useId();
   const today = todayAt(timeZone, new Date());
   const placed = days.map((one, index) => ({ one, index }));
-  const isPast = ({ day }: SpecialDraft) => day !== '' && day < today;
+  // By what is stored: the year of a day that is being typed goes through the years 2, 20 and 202.
+  const isPast = ({ stored }: SpecialDraft) => stored !== '' && stored < today;
   const past = placed.filter(({ one }) => isPast(one));
   const ahead = placed.filter(({ one }) => !isPast(one));
   const remove = (key: number) => onChange(days.filter((one) => one.key !== key));
@@ -33,19 +35,14 @@ export function SpecialDaysFields({ days, timeZone, errorOf, onChange }: Props) 
       onRemove={() => remove(one.key)}
     />
   );
-  const add = () =>
-    onChange([
-      ...days,
-      {
-        key: Math.max(-1, ...days.map(({ key }) => key)) + 1,
-        day: '',
-        closed: true,
-        bays: '',
-        from: '',
-        to: '',
-        note: '',
-      },
-    ]);
+  const lines = useRef<HTMLUListElement>(null);
+  const add = () => {
+    const key = Math.max(-1, ...days.map((one) => one.key)) + 1;
+    flushSync(() =>
+      onChange([...days, { key, stored: '', day: '', closed: true, bays: '', from: '', to: '', note: '' }]),
+    );
+    lines.current?.lastElementChild?.querySelector('input')?.focus();
+  };
   return (
     <section className={styles.specials} aria-labelledby={`${id}-title`}>
       <h2 className={styles.title} id={`${id}-title`}>
@@ -55,7 +52,11 @@ export function SpecialDaysFields({ days, timeZone, errorOf, onChange }: Props) 
         Holidays, short days, days with fewer bays, a Saturday more: what is left empty is as on any such
         weekday.
       </p>
-      {ahead.length > 0 && <ul className={styles.lines}>{ahead.map(line)}</ul>}
+      {ahead.length > 0 && (
+        <ul ref={lines} className={styles.lines}>
+          {ahead.map(line)}
+        </ul>
+      )}
       <p>
         <Button onClick={add}>Add a special day</Button>
       </p>

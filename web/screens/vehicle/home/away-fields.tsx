@@ -1,3 +1,5 @@
+import { useRef } from 'react';
+import { flushSync } from 'react-dom';
 import { formatDaySpan } from '#web/format/format-day.ts';
 import { Button } from '#web/ui/button.tsx';
 import { TextField } from '#web/ui/text-field.tsx';
@@ -14,13 +16,18 @@ interface Props {
 /** Days on which a vehicle cannot be taken; those that are over are folded away. */
 export function AwayFields({ days, today, errorOf, onChange }: Props) {
   const placed = days.map((one, index) => ({ one, index }));
-  const isPast = ({ from, to }: AwayDraft) => from !== '' && (to || from) < today;
+  // By what is stored: the year of a day that is being typed goes through the years 2, 20 and 202.
+  const isPast = ({ stored }: AwayDraft) => stored !== '' && stored < today;
   const past = placed.filter(({ one }) => isPast(one));
   const set = (key: number, patch: Partial<AwayDraft>) =>
     onChange(days.map((one) => (one.key === key ? { ...one, ...patch } : one)));
   const remove = (key: number) => onChange(days.filter((one) => one.key !== key));
-  const add = () =>
-    onChange([...days, { key: Math.max(-1, ...days.map(({ key }) => key)) + 1, from: '', to: '', note: '' }]);
+  const button = useRef<HTMLParagraphElement>(null);
+  const add = () => {
+    const key = Math.max(-1, ...days.map((one) => one.key)) + 1;
+    flushSync(() => onChange([...days, { key, stored: '', from: '', to: '', note: '' }]));
+    button.current?.previousElementSibling?.querySelector('input')?.focus();
+  };
   return (
     <fieldset className={styles.away}>
       <legend className={styles.legend}>Days on which it cannot be taken</legend>
@@ -64,7 +71,7 @@ export function AwayFields({ days, today, errorOf, onChange }: Props) {
             </Button>
           </div>
         ))}
-      <p>
+      <p ref={button}>
         <Button onClick={add}>Add days</Button>
       </p>
       {past.length > 0 && (

@@ -7,7 +7,14 @@ const before = {
   platform: null,
   unavailable: [{ from: '2026-12-24', to: '2027-01-06', note: 'lent out' }],
 };
-const away = (patch: Partial<AwayDraft>): AwayDraft => ({ key: 9, from: '', to: '', note: '', ...patch });
+const away = (patch: Partial<AwayDraft>): AwayDraft => ({
+  key: 9,
+  stored: '',
+  from: '',
+  to: '',
+  note: '',
+  ...patch,
+});
 const read = (patch: object) => readDraft({ ...toDraft(before), ...patch }, before);
 
 it('changes nothing where nothing was touched', () => {
@@ -37,5 +44,8 @@ it('says at its field what is wrong with a day', () => {
   });
   expect(read({ away: [away({ from: '2026-12-02', to: '2026-12-01' })] }).faults).toEqual({
     'unavailable.0.to': 'It is before the first day.',
+  });
+  expect(read({ away: [away({ from: '0002-12-02' })] }).faults).toEqual({
+    'unavailable.0.from': 'A day of the years 1900 to 2199.',
   });
 });

@@ -1,10 +1,13 @@
 import type { Unavailability } from '#server/contract/calendar.ts';
 import type { VehicleInput } from '#server/contract/fleet.ts';
 import type { VehicleDetail } from '#server/contract/vehicle.ts';
+import { isDay } from '#web/format/days.ts';
 
 export interface AwayDraft {
   /** of the line on the screen, whatever days it has */
   key: number;
+  /** the last day that is stored; empty for a new line */
+  stored: string;
   from: string;
   to: string;
   note: string;
@@ -25,8 +28,10 @@ type Home = Pick<VehicleDetail, 'depot' | 'platform' | 'unavailable'>;
 export const toDraft = ({ depot, platform, unavailable }: Home): HomeDraft => ({
   depot: depot ?? '',
   platform: platform ?? '',
-  away: unavailable.map((one, key) => ({ key, ...one })),
+  away: unavailable.map((one, key) => ({ key, stored: one.to, ...one })),
 });
+
+const needsYear = 'A day of the years 1900 to 2199.';
 
 /** What the fields change of a vehicle, or what is wrong with each. What was left as it was is left out. */
 export function readDraft(
@@ -35,9 +40,11 @@ export function readDraft(
 ): { change: Omit<VehicleInput, 'id'> | null; faults: HomeFaults } {
   const faults: HomeFaults = {};
   const away = draft.away.map(({ from, to, note }, i): Unavailability => {
-    if (from === '') faults[`unavailable.${i}.from`] = 'A first day is needed.';
     const last = to === '' ? from : to;
-    if (from !== '' && last < from) faults[`unavailable.${i}.to`] = 'It is before the first day.';
+    if (from === '') faults[`unavailable.${i}.from`] = 'A first day is needed.';
+    else if (!isDay(from)) faults[`unavailable.${i}.from`] = needsYear;
+    else if (!isDay(last)) faults[`unavailable.${i}.to`] = needsYear;
+    else if (last < from) faults[`unavailable.${i}.to`] = 'It is before the first day.';
     return { from, to: last, note: note.trim() };
   });
   if (Object.keys(faults).length > 0) return { change: null, faults };

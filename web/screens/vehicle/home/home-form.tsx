@@ -27,10 +27,12 @@ export function HomeForm({ detail, today, onDone }: Props) {
   const platforms = usePlatforms().data ?? [];
   const save = useSaveVehicle(vehicle);
   const form = useRef<HTMLFormElement>(null);
-  const [draft, setDraft] = useState<HomeDraft>(() => toDraft(detail));
+  /** what the fields began with: others may change the rest meanwhile */
+  const [opened] = useState(detail);
+  const [draft, setDraft] = useState<HomeDraft>(() => toDraft(opened));
   const [isTried, setTried] = useState(false);
   useEffect(() => form.current?.querySelector('select')?.focus(), []);
-  const { change, faults } = readDraft(draft, detail);
+  const { change, faults } = readDraft(draft, opened);
   const isChanged = change === null || Object.keys(change).length > 0;
   const booked = booking?.state === 'booked' ? booking.day : null;
   const clash = findAway(draft.away, booked);
