@@ -7,6 +7,7 @@ export default defineConfig({
   test: {
     // Many tests wait for processes of their own: two at a time fit two processors.
     maxWorkers: Math.max(2, availableParallelism() - 1),
+    execArgv: ['--import', new URL('./tests/helpers/mend-driver.mjs', import.meta.url).href],
     projects: [
       {
         extends: true,

@@ -1,1 +1,1 @@
-export function mendDriver(source: string): string;
+export const CORRECTIONS: [found: string, instead: string][];

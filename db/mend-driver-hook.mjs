@@ -1,14 +1,13 @@
 /**
- * Corrects what the `postgres` driver (3.4.9) does when a connection goes away at a bad moment, as it is loaded; the
- * first two are reported upstream and open there. A query on a connection that is gone, such as the rollback of a
- * transaction whose server restarted, throws where nobody can catch it and ends the process. A write still waiting
- * then leaves the connection mute after it has been made again. The question for the array types, asked of a new
- * connection, fails where nobody listens. A COPY whose last rows the server declines never ends. Where a later
- * version reads differently, nothing is changed.
+ * Corrects what the `postgres` driver (3.4.9) does when a connection goes away at a bad moment, as it is loaded. Where a
+ * later version reads differently, nothing is changed.
  */
-const DRIVER = /\/postgres\/(src|cjs\/src)\/connection\.js$/;
+const DRIVER = /\/postgres\/(src|cjs\/src)\/(connection|index)\.js$/;
 
-const CORRECTIONS = [
+/** What is found, and what stands there instead. @type {[string, string][]} */
+export const CORRECTIONS = [
+  // A query on a connection that is gone, such as the rollback of a transaction whose server restarted, throws where
+  // nobody can catch it, and ends the process. Reported upstream, and open there.
   [
     'if (terminated)\n      return queryError(',
     `if (socket === null) {
@@ -19,14 +18,50 @@ const CORRECTIONS = [
     if (terminated)
       return queryError(`,
   ],
+  // A write still waiting then leaves the connection mute after it has been made again. Likewise reported.
   [
     'clearImmediate(nextWriteTimer)\n    socket.',
     'clearImmediate(nextWriteTimer)\n    chunk = nextWriteTimer = null\n    socket.',
   ],
+  // So does a query that was asked between the error of a connection and its end: it is never refused, and taken for
+  // the one that the new connection answers.
+  [
+    "!hadError && (query || sent.length) && error(Errors.connection('CONNECTION_CLOSED', options, socket))",
+    `if (query || sent.length || initial)
+      error(Errors.connection('CONNECTION_CLOSED', options, socket))
+    query = results = errorResponse = null
+    result = new Result()
+    rows = 0`,
+  ],
+  // Where connections are accepted and ended at once, as by a proxy before a server that is away, it asks for ever,
+  // without a pause. Several hosts are still tried in turn.
+  [
+    'if (initial)\n      return reconnect()\n',
+    'if (initial && options.host.length > 1)\n      return reconnect()\n',
+  ],
+  // The question for the array types, asked of a new connection, fails where nobody listens.
   ['return fetchArrayTypes()', 'return fetchArrayTypes().catch(error)'],
+  // A COPY whose last rows the server declines never ends.
   [
     'stream && (stream.destroy(err), stream = null)\n    query &&',
     'stream && (stream.destroy(err), stream = null)\n    final && (final(err), final = null)\n    query &&',
+  ],
+  // What a transaction asks after its connection was lost goes out on that connection made again, into whoever's
+  // transaction is there.
+  ['let savepoints = 0\n', 'let savepoints = 0\n      , lost = null\n'],
+  [
+    'connection.onclose = reject)',
+    `connection.onclose = error => {
+          lost = error
+          while (queries.length) queries.shift().reject(error)
+          reject(error)
+        })`,
+  ],
+  [
+    'q.catch(e => uncaughtError || (uncaughtError = e))\n',
+    `q.catch(e => uncaughtError || (uncaughtError = e))
+        if (lost) return q.reject(lost)
+`,
   ],
 ];
 
@@ -34,10 +69,6 @@ const CORRECTIONS = [
 export async function load(url, context, nextLoad) {
   const loaded = await nextLoad(url, context);
   if (!DRIVER.test(url) || !loaded.source) return loaded;
-  return { ...loaded, source: mendDriver(String(loaded.source)) };
-}
-
-/** @param {string} source */
-export function mendDriver(source) {
-  return CORRECTIONS.reduce((text, [from = '', to = '']) => text.replace(from, to), source);
+  const mended = CORRECTIONS.reduce((text, [from, to]) => text.replace(from, to), String(loaded.source));
+  return { ...loaded, source: mended };
 }
