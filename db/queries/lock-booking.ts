@@ -17,9 +17,9 @@ interface Wanted {
 }
 
 /**
- * A vehicle that somebody is about to book, with all that decides about it in one statement: where it is to go, what its
- * platform takes, what it has open. It is held as it is until the end of the transaction, so that nobody retires it
- * meanwhile; vehicles are locked before bookings everywhere. Null where they see no such vehicle.
+ * A vehicle that somebody is about to book, with all that decides about it: where it is to go, what its platform takes,
+ * what it has open. Until the end of the transaction nobody retires it, or changes the calendar and time zone of that
+ * depot. Everywhere vehicles are locked before depots, and depots before bookings. Null where they see no such vehicle.
  */
 export async function holdVehicle(transaction: Database, { unit, sight, depot }: Wanted) {
   const [held] = await transaction
@@ -27,19 +27,25 @@ export async function holdVehicle(transaction: Database, { unit, sight, depot }:
       vehicle: vehicles,
       inspectionHours: platforms.inspectionHours,
       grade: assessments.grade,
-      depot: depots,
       open: bookings,
       openAt: { depotName: openDepots.name, timeZone: openDepots.timeZone },
     })
     .from(vehicles)
     .leftJoin(platforms, eq(platforms.id, vehicles.platform))
     .leftJoin(assessments, eq(assessments.vehicle, vehicles.key))
-    .leftJoin(depots, depot === null ? eq(depots.id, vehicles.depot) : eq(depots.id, depot))
     .leftJoin(bookings, openBooking)
     .leftJoin(openDepots, eq(openDepots.id, bookings.depot))
     .where(and(eq(vehicles.unit, unit), seenBy(sight)))
     .for('share', { of: vehicles });
-  return held ?? null;
+  if (held === undefined) return null;
+  const id = depot ?? held.vehicle.depot;
+  return { ...held, depot: id === null ? null : await holdDepot(transaction, id) };
+}
+
+/** In a statement of its own: one that had waited for the vehicle would read the depot as it was before. */
+async function holdDepot(transaction: Database, id: string) {
+  const [depot] = await transaction.select().from(depots).where(eq(depots.id, id)).for('share');
+  return depot ?? null;
 }
 
 export type HeldVehicle = NonNullable<Awaited<ReturnType<typeof holdVehicle>>>;

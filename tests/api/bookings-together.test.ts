@@ -1,5 +1,5 @@
 import { pino } from 'pino';
-import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { openDatabase } from '#db/client.ts';
 import { type BookingsReply, bookingsReply } from '#server/contract/bookings.ts';
 import { type Running, startSlipdrift } from '#server/main.ts';
@@ -241,6 +241,62 @@ describe('planners who move at the same moment', () => {
       expect(await countOverlaps()).toBe(0);
     },
   );
+});
+
+describe('planners who book while the time zone of a depot is corrected', () => {
+  const day = '2026-12-01';
+  const names = { north: 'Skarrowick', south: 'Harrowmead' };
+  const setZone = (program: Program, depots: readonly (keyof typeof names)[], time_zone: string) =>
+    program.post(
+      '/api/depots',
+      depots.map((id) => ({ id, name: names[id], time_zone })),
+    );
+  afterEach(async () => {
+    await setZone(programs[0], ['north', 'south'], 'Europe/Vienna');
+  });
+
+  it.each([
+    ['booked', ['north']],
+    ['moved', ['north']],
+    ['booked', ['south', 'north']],
+    ['moved', ['south', 'north']],
+  ] as const)('have the time of day that they were told: %s, as %j change', async (what, depots) => {
+    const made = await book(programs[0], { vehicle: 'N-1', day: MONDAY });
+    const other = openDatabase(database.url, { connections: 1 });
+    let letGo = () => {};
+    const held = new Promise<void>((resolve) => {
+      letGo = resolve;
+    });
+    const holding = other.client.begin(async (transaction) => {
+      await transaction`select pg_advisory_xact_lock(730511520, hashtext(${`north ${day}`}))`;
+      await held;
+    });
+    await expect.poll(() => countSessions("state = 'idle in transaction'")).toBe(1);
+    const place = { day, from: '09:00' };
+    const asked =
+      what === 'booked'
+        ? book(programs[0], { vehicle: 'N-2', ...place })
+        : change(programs[0], withTestKey, made, 'move', { version: 1, ...place }).then(
+            ({ booking }) => booking,
+          );
+    await expect.poll(() => countSessions("wait_event = 'advisory'")).toBe(1);
+    let answered = false;
+    const corrected = setZone(programs[1], depots, 'Europe/London').finally(() => {
+      answered = true;
+    });
+    await expect
+      .poll(async () => answered || (await countSessions("wait_event_type = 'Lock'")) === 2)
+      .toBe(true);
+    letGo();
+    await holding;
+    await other.close();
+    expect(await asked).toMatchObject(place);
+    expect((await corrected).status).toBe(200);
+    const [row] = await database.client`
+      select to_char(starts_at at time zone time_zone, 'HH24:MI') as from, time_zone
+      from bookings b join depots d on d.id = b.depot where b.day = ${day}`;
+    expect(row).toEqual({ from: '09:00', time_zone: 'Europe/London' });
+  });
 });
 
 const countSessions = async (which: string) =>
