@@ -45,9 +45,18 @@ describe('with a rise', () => {
     expect(tellPattern({ ...rising, bandRises: rises(60, 55) })).toBe('drift_all_commands');
   });
 
-  it('tells low from high command by the rises of the outer bands', () => {
+  it('tells low from high command by the rises of the bands of each half', () => {
     expect(tellPattern({ ...rising, bandRises: rises(60, 10) })).toBe('drift_low_command');
     expect(tellPattern({ ...rising, bandRises: rises(10, 60) })).toBe('drift_high_command');
+  });
+
+  it('tells nothing of command from one odd band beside others that disagree', () => {
+    const fourBands = (...riseRpm: number[]) =>
+      tellPattern({ ...rising, bandRises: riseRpm.map((one, band) => ({ band, riseRpm: one, seRpm: 2 })) });
+    expect(fourBands(21, 141, 126, 116)).toBe('drift_all_commands');
+    expect(fourBands(104, 149, 80, 9)).toBe('drift_all_commands');
+    expect(fourBands(104, 149, 40, 9)).toBe('drift_low_command');
+    expect(fourBands(-6, 10, 60, 49)).toBe('drift_high_command');
   });
 
   it('does not tell commands apart within the error, or from one band', () => {

@@ -8,7 +8,8 @@ const TOLD = 0.6;
 const ACCELERATES = 0.8;
 /** Rises of low and high command bands differ when their difference is so many standard errors, and so unlike. */
 const UNLIKE_SIGMA = 3;
-const UNLIKE_RATIO = 2.5;
+const UNLIKE_RATIO = 2;
+const LEAST_RISE_RPM = 5;
 /** Worse when hot: so many rpm per degC more than is usual at this slip. */
 const HOT_RPM_PER_C = 0.8;
 
@@ -52,16 +53,26 @@ export function tellPattern(evidence: PatternEvidence): Pattern {
   return summary.accelerating > ACCELERATES ? 'accelerating' : 'drift_all_commands';
 }
 
+/**
+ * Which half of the command bands rises alone. Every band of it rises far more than every other: one band alone, which
+ * may rest on a few odd kilometres, tells nothing beside others that disagree.
+ */
 function compareCommands(rises: readonly BandRise[]): Pattern | null {
   if (rises.length < 2) return null;
-  const low = rises[0];
-  const high = rises.at(-1);
-  if (low === undefined || high === undefined) return null;
-  const difference = low.riseRpm - high.riseRpm;
-  const error = Math.hypot(low.seRpm, high.seRpm);
-  if (Math.abs(difference) < UNLIKE_SIGMA * error) return null;
-  const least = 5;
-  if (low.riseRpm > UNLIKE_RATIO * Math.max(least, high.riseRpm)) return 'drift_low_command';
-  if (high.riseRpm > UNLIKE_RATIO * Math.max(least, low.riseRpm)) return 'drift_high_command';
-  return null;
+  const [low, high] = [
+    rises.slice(0, Math.floor(rises.length / 2)),
+    rises.slice(Math.ceil(rises.length / 2)),
+  ];
+  if (risesAlone(low, high)) return 'drift_low_command';
+  return risesAlone(high, low) ? 'drift_high_command' : null;
+}
+
+function risesAlone(half: readonly BandRise[], other: readonly BandRise[]): boolean {
+  return half.every((one) =>
+    other.every(
+      ({ riseRpm, seRpm }) =>
+        one.riseRpm > UNLIKE_RATIO * Math.max(LEAST_RISE_RPM, riseRpm) &&
+        one.riseRpm - riseRpm > UNLIKE_SIGMA * Math.hypot(one.seRpm, seRpm),
+    ),
+  );
 }
