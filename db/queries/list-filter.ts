@@ -6,7 +6,7 @@ import { bookings, standings } from '#db/schema/planning.ts';
 import { containsText } from './contains-text.ts';
 import { openBooking } from './open-booking.ts';
 import { type Sight, seenBy } from './seen-vehicles.ts';
-import { standingOfWeekBefore } from './standings.ts';
+import { CLEAR_RISE, standingOfWeekBefore } from './standings.ts';
 
 export interface ListFilter {
   depot?: string | undefined;
@@ -54,23 +54,15 @@ function hasBooking(kind: NonNullable<ListFilter['booking']>, now: Date): SQL {
   return kind === 'none' ? not(there) : there;
 }
 
-/** Fewer places than this up or down say nothing: a neighbour that is repaired moves all below it. */
-const PLACES = 3;
-
 function hasChanged(kind: NonNullable<ListFilter['changed']>, now: Date): SQL {
   const [is, was] = [urgency(assessments.grade), urgency(standings.grade)];
-  const drifts = and(
-    eq(standings.grade, assessments.grade),
-    inArray(assessments.grade, ['hold', 'book', 'watch']),
-  );
+  const drifts = and(eq(standings.grade, assessments.grade), inArray(assessments.grade, ['book', 'watch']));
+  const rise = sql`${assessments.chance} - ${standings.chance}`;
   const how = {
-    worse: or(
-      sql`${is} > ${was}`,
-      and(drifts, sql`${assessments.rank} <= ${standings.rank} - ${PLACES}::int`),
-    ),
+    worse: or(sql`${is} > ${was}`, and(drifts, sql`${rise} >= ${CLEAR_RISE}::float8`)),
     better: or(
       and(sql`${is} < ${was}`, not(eq(assessments.grade, 'unknown'))),
-      and(drifts, sql`${assessments.rank} >= ${standings.rank} + ${PLACES}::int`),
+      and(drifts, sql`${rise} <= ${-CLEAR_RISE}::float8`),
     ),
     any: sql`${assessments.grade} <> ${standings.grade}`,
   }[kind];

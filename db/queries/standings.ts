@@ -7,6 +7,13 @@ const WEEK_MS = 7 * 86_400_000;
 /** Longer than any screen looks back. */
 const KEPT_MS = 60 * 86_400_000;
 
+/**
+ * How much the chance of reaching the limit rose within a week where a vehicle of the same grade, book or watch, got
+ * worse. Own choice: one that drifts at its usual rate gains less in most weeks. Rank says nothing: it moves when others
+ * move.
+ */
+export const CLEAR_RISE = 0.1;
+
 const dayOf = (ms: number): string => new Date(ms).toISOString().slice(0, 10);
 
 /** Joins where a vehicle stood a week before: at the newest day of which there are standings, a week old or older. */

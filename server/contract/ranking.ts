@@ -88,7 +88,7 @@ export const rankingFilter = z.object({
   }),
   changed: z.enum(['worse', 'better', 'any']).optional().meta({
     description:
-      'against a week ago; worse: a more urgent grade, or three places up and more in the same grade while it drifts; better: the opposite; any: another grade',
+      'against a week ago; worse: a more urgent grade, or the same (book or watch) and a chance that rose by 0.1 or more; better: the opposite; any: another grade',
   }),
 });
 export type RankingFilter = z.infer<typeof rankingFilter>;

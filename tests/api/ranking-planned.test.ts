@@ -52,11 +52,12 @@ describe('the list with what is planned', () => {
     expect(all.rows.every((row) => row.week_ago !== null)).toBe(true);
   });
 
-  const places = 3;
+  const clear = 0.1;
   const urgency = { hold: 3, book: 2, watch: 1, steady: 0, unknown: 0 };
   const drifts = (row: RankingRow) =>
-    row.grade === row.week_ago?.grade && ['hold', 'book', 'watch'].includes(row.grade);
-  const up = (row: RankingRow) => (row.week_ago?.rank ?? row.rank) - row.rank;
+    row.grade === row.week_ago?.grade && ['book', 'watch'].includes(row.grade);
+  const up = (row: RankingRow) =>
+    (row.chance_within_horizon ?? 0) - (row.week_ago?.chance_within_horizon ?? 0);
   const gain = (row: RankingRow) => urgency[row.grade] - urgency[row.week_ago?.grade ?? row.grade];
 
   it.each<[string, (row: RankingRow) => boolean]>([
@@ -66,10 +67,10 @@ describe('the list with what is planned', () => {
     ['booking=put_off', (row) => row.booking?.state === 'put_off'],
     ['booking=past', (row) => row.booking?.past === true],
     ['changed=any', (row) => row.grade !== row.week_ago?.grade],
-    ['changed=worse', (row) => gain(row) > 0 || (drifts(row) && up(row) >= places)],
+    ['changed=worse', (row) => gain(row) > 0 || (drifts(row) && up(row) >= clear)],
     [
       'changed=better',
-      (row) => (gain(row) < 0 && row.grade !== 'unknown') || (drifts(row) && up(row) <= -places),
+      (row) => (gain(row) < 0 && row.grade !== 'unknown') || (drifts(row) && up(row) <= -clear),
     ],
     ['lacks=depot', (row) => row.depot === null],
     ['lacks=platform', (row) => row.platform === null],
@@ -78,7 +79,7 @@ describe('the list with what is planned', () => {
     [
       'changed=worse&booking=none&depot=depot-3',
       (row) =>
-        (gain(row) > 0 || (drifts(row) && up(row) >= places)) &&
+        (gain(row) > 0 || (drifts(row) && up(row) >= clear)) &&
         row.booking === null &&
         row.depot === 'depot-3',
     ],

@@ -1,17 +1,16 @@
 import type { ComparedStanding } from '#db/queries/digest/compare-standings.ts';
+import { CLEAR_RISE } from '#db/queries/standings.ts';
 import type { Grade } from '#server/contract/words.ts';
 
 /** Lines that somebody still reads. */
 export const MOST_WORSE = 15;
-/** Own choice: a vehicle that drifts at its usual rate gains less than this in most weeks. */
-const CLEAR_RISE = 0.1;
 
 const gravity: Record<Grade, number> = { unknown: 0, steady: 0, watch: 1, book: 2, hold: 3 };
 
 /**
- * Vehicles that got worse between two standings, the gravest first: those of a worse grade, then those of the same one,
- * book or watch, whose chance of reaching the limit within the horizon rose by 0.1 or more. One on hold before cannot get
- * a worse grade. Rank alone counts for nothing: it moves when others move.
+ * Vehicles that got worse between two standings, by the rule of the list's filter, the gravest first: those of a worse
+ * grade, then those of the same one, book or watch, whose chance of reaching the limit within the horizon rose clearly.
+ * One on hold before cannot get a worse grade.
  */
 export function findWorse(
   rows: readonly ComparedStanding[],
