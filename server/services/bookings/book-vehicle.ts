@@ -14,6 +14,7 @@ import { objectToVehicleDay } from './object-to-vehicle-day.ts';
 import { refuse, wrong } from './objection.ts';
 import { ownDepotOf } from './own-depot-of.ts';
 import { sayOpenBooking } from './say-open-booking.ts';
+import { storeOrDoubt } from './store-or-doubt.ts';
 import { toBooking } from './to-booking.ts';
 
 /** How long an inspection takes where nobody has said what platform the vehicle is. */
@@ -27,9 +28,8 @@ export const hoursFor = ({ inspectionHours }: Pick<HeldVehicle, 'inspectionHours
 /** Books one vehicle, or puts it among those that wait for a day. One short transaction, which decides by itself. */
 export async function bookVehicle(ctx: Context, request: BookingRequest): Promise<Booking> {
   const now = ctx.now();
-  return ctx.db.transaction(async (transaction) => {
-    const inside = { ...ctx, db: transaction };
-    const held = await holdVehicle(transaction, {
+  return storeOrDoubt(ctx, 'it may be booked', async (inside) => {
+    const held = await holdVehicle(inside.db, {
       unit: request.vehicle,
       sight: sightOf(ctx.actor),
       depot: request.depot ?? null,
@@ -42,7 +42,7 @@ export async function bookVehicle(ctx: Context, request: BookingRequest): Promis
     if (open !== null && openAt !== null) throw refuse(sayOpenBooking(unit, { row: open, ...openAt }, now));
     const booking = await insertBooking(inside, held, depot, request, now);
     const { name: depotName, timeZone } = depot;
-    await noteChanges(transaction, ctx, [noteBooking('booked', unit, null, { row: booking, timeZone })]);
+    await noteChanges(inside.db, ctx, [noteBooking('booked', unit, null, { row: booking, timeZone })]);
     const { grade } = held;
     const row = { booking, unit, home, platform, unavailable, grade, firstReason: null, depotName, timeZone };
     return toBooking(ctx, row, now);
@@ -96,9 +96,9 @@ async function insertBooking(
     if (row !== undefined) return row;
     await refuseSecond(ctx, held, now);
   }
-  throw new SlipdriftError(
-    'busy',
-    `The bays of ${depot.name} are being booked faster than this booking finds a free one. Nothing was booked; send it again.`,
-    { retryAfterS: 1 },
-  );
+  const message = `The bays of ${depot.name} are being booked faster than this booking finds a free one. Send it again.`;
+  throw new SlipdriftError('busy', `${message} Nothing was booked.`, {
+    errors: [{ field: 'day', message }],
+    retryAfterS: 1,
+  });
 }

@@ -4,6 +4,7 @@ import { SlipdriftError, toSlipdriftError } from '#server/errors.ts';
 import type { Context } from '#server/services/context.ts';
 import { bookVehicle } from './book-vehicle.ts';
 import { readAlone, readRequest, unitOf } from './read-requests.ts';
+import { InDoubt } from './store-or-doubt.ts';
 
 const MOST_AT_ONCE = 1000;
 const CONFIRM_EVERY_MS = 2000;
@@ -46,15 +47,25 @@ async function bookEach(ctx: Context, bodies: readonly unknown[]): Promise<Booki
       } catch (error) {
         const known = toSlipdriftError(error);
         if (known.errors.length > 0) refused(known.errors);
-        else if (reply.booked.length === 0) throw error;
+        else if (reply.booked.length === 0 && !(error instanceof InDoubt)) throw error;
         else {
           ctx.log.warn({ err: error }, 'an array of bookings broke off');
-          ended = known.status < 500 ? known.message : 'storage had gone away. Send it again.';
-          const what =
-            known.status < 500 ? ended : 'storage went away, so it may be booked or not. Look first.';
-          refused([{ field: '', message: what }]);
+          ended = sayEnd(error);
+          refused([
+            { field: '', message: error instanceof InDoubt ? error.message : `was not booked: ${ended}` },
+          ]);
         }
       }
   }
   return reply;
+}
+
+/** Why those after one that broke off are not tried. */
+function sayEnd(error: unknown): string {
+  const { code, message } = toSlipdriftError(error);
+  if (code === 'storage_unavailable') return 'storage had gone away. Send it again.';
+  if (error instanceof SlipdriftError) return message;
+  if (code === 'storage_full') return 'storage is full. Make room and send it again.';
+  if (code === 'busy') return 'storage has too much at once. Send it again later.';
+  return 'something went wrong on our side, and the log says what. Send it again.';
 }

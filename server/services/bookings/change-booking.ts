@@ -12,7 +12,10 @@ import { noteBooking } from './note-booking.ts';
 import { collides, refuse } from './objection.ts';
 import { readBooking } from './read-booking.ts';
 
+export const CHANGE_IN_DOUBT = 'this change may be stored';
+
 export type Row = BookingRow['booking'];
+export type OpenRow = Row & { state: 'booked' | 'put_off' };
 
 /**
  * Locks a booking that was read as `seen`, and refuses it where somebody has changed it since the one who asks saw it, or
@@ -23,7 +26,7 @@ export async function lockOpenBooking(
   seen: BookingRow,
   version: number,
   now: Date,
-): Promise<Row & { state: 'booked' | 'put_off' }> {
+): Promise<OpenRow> {
   const row = await lockBooking(ctx.db, seen.booking.id);
   if (row === null) throw new Error('a booking is never deleted while its vehicle is there');
   if (row.version !== version || row.version !== seen.booking.version)

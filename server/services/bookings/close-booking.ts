@@ -4,9 +4,10 @@ import type { Booking, bookingCancel, bookingDone, bookingPutOff } from '#server
 import { localOf } from '#server/services/calendar/local-time.ts';
 import type { Context } from '#server/services/context.ts';
 import { sayDay } from './booking-words.ts';
-import { lockOpenBooking, storeChange } from './change-booking.ts';
+import { CHANGE_IN_DOUBT, lockOpenBooking, type OpenRow, storeChange } from './change-booking.ts';
 import { collides, refuse } from './objection.ts';
 import { findOwnBooking } from './read-booking.ts';
+import { storeOrDoubt } from './store-or-doubt.ts';
 import { hoursOf } from './to-booking.ts';
 
 /** Takes the day from a booking, which then waits for another one. */
@@ -15,11 +16,7 @@ export function putOffBooking(
   id: number,
   { version, reason, leaves_hold: leavesHold }: z.output<typeof bookingPutOff>,
 ): Promise<Booking> {
-  return ctx.db.transaction(async (transaction) => {
-    const inside = { ...ctx, db: transaction };
-    const now = ctx.now();
-    const seen = await findOwnBooking(inside, id);
-    const row = await lockOpenBooking(inside, seen, version, now);
+  return changeOpen(ctx, id, version, async (inside, seen, row, now) => {
     if (row.state === 'put_off')
       throw refuse(collides('state', `This booking of ${seen.unit} is put off already.`));
     refuseToLeaveHold(seen, leavesHold);
@@ -42,11 +39,7 @@ export function cancelBooking(
   id: number,
   { version, reason, leaves_hold: leavesHold }: z.output<typeof bookingCancel>,
 ): Promise<Booking> {
-  return ctx.db.transaction(async (transaction) => {
-    const inside = { ...ctx, db: transaction };
-    const now = ctx.now();
-    const seen = await findOwnBooking(inside, id);
-    const row = await lockOpenBooking(inside, seen, version, now);
+  return changeOpen(ctx, id, version, async (inside, seen, row, now) => {
     refuseToLeaveHold(seen, leavesHold);
     return storeChange(inside, 'booking_cancelled', seen, row, { state: 'cancelled', reason }, now);
   });
@@ -58,11 +51,7 @@ export function closeBooking(
   id: number,
   { version, reason }: z.output<typeof bookingDone>,
 ): Promise<Booking> {
-  return ctx.db.transaction(async (transaction) => {
-    const inside = { ...ctx, db: transaction };
-    const now = ctx.now();
-    const seen = await findOwnBooking(inside, id);
-    const row = await lockOpenBooking(inside, seen, version, now);
+  return changeOpen(ctx, id, version, async (inside, seen, row, now) => {
     if (row.startsAt === null || row.day === null)
       throw refuse(
         collides('state', `This booking of ${seen.unit} is put off: give it the day on which it was done.`),
@@ -77,6 +66,20 @@ export function closeBooking(
       );
     }
     return storeChange(inside, 'booking_done', seen, row, { state: 'done', reason: reason ?? null }, now);
+  });
+}
+
+/** Changes a booking that is open and still as the one who asks saw it. */
+function changeOpen(
+  ctx: Context,
+  id: number,
+  version: number,
+  work: (inside: Context, seen: BookingRow, row: OpenRow, now: Date) => Promise<Booking>,
+): Promise<Booking> {
+  return storeOrDoubt(ctx, CHANGE_IN_DOUBT, async (inside) => {
+    const now = ctx.now();
+    const seen = await findOwnBooking(inside, id);
+    return work(inside, seen, await lockOpenBooking(inside, seen, version, now), now);
   });
 }
 

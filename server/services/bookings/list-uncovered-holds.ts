@@ -3,11 +3,8 @@ import type { UncoveredHold } from '#server/contract/bookings.ts';
 import { localOf } from '#server/services/calendar/local-time.ts';
 import type { Context } from '#server/services/context.ts';
 import { sightOf } from '#server/services/sight.ts';
-import { INSPECTED_DAYS } from './inspected-days.ts';
 import { objectToPlanned } from './object-to-planned.ts';
 import { toListedBooking } from './to-listed-booking.ts';
-
-const DAY_MS = 86_400_000;
 
 /**
  * Vehicles on hold that have no booked day ahead of them and that nobody has inspected lately and since, worst first:
@@ -19,8 +16,7 @@ export async function listUncoveredHolds(
   { depot }: { depot?: string | undefined } = {},
 ): Promise<UncoveredHold[]> {
   const at = now();
-  const inspectedFrom = new Date(at.getTime() - INSPECTED_DAYS * DAY_MS);
-  const rows = await findHolds(db, { sight: sightOf(actor), depot, inspectedFrom });
+  const rows = await findHolds(db, { sight: sightOf(actor), depot, now: at });
   return rows.flatMap((row): UncoveredHold[] => {
     const { unit, depot: home, unavailable, since, booking, bookingDepot, cancelReason } = row;
     const told = { vehicle: unit, depot: home, since: since?.toISOString() ?? null };

@@ -5,23 +5,23 @@ import type { Booking, BookingMove } from '#server/contract/bookings.ts';
 import { localOf } from '#server/services/calendar/local-time.ts';
 import type { Context } from '#server/services/context.ts';
 import { hoursFor } from './book-vehicle.ts';
-import { lockOpenBooking, type Row, storeChange } from './change-booking.ts';
+import { CHANGE_IN_DOUBT, lockOpenBooking, type Row, storeChange } from './change-booking.ts';
 import { findPlace, objectToWish, type Wish } from './find-place.ts';
 import { objectToVehicleDay } from './object-to-vehicle-day.ts';
 import { refuse, wrong } from './objection.ts';
 import { ownDepotOf } from './own-depot-of.ts';
 import { findOwnBooking, readBooking } from './read-booking.ts';
 import { runAgain } from './run-again.ts';
+import { storeOrDoubt } from './store-or-doubt.ts';
 import { hoursOf } from './to-booking.ts';
 
 /** Gives a booking another place, length or note. What is left out stays as far as it can. */
 export function moveBooking(ctx: Context, id: number, request: BookingMove): Promise<Booking> {
   return runAgain(() =>
-    ctx.db.transaction(async (transaction) => {
-      const inside = { ...ctx, db: transaction };
+    storeOrDoubt(ctx, CHANGE_IN_DOUBT, async (inside) => {
       const now = ctx.now();
       const seen = await findOwnBooking(inside, id);
-      const held = await holdVehicle(transaction, {
+      const held = await holdVehicle(inside.db, {
         unit: seen.unit,
         sight: { depots: null, atShopOnly: false },
         depot: request.depot ?? seen.booking.depot,
@@ -29,7 +29,7 @@ export function moveBooking(ctx: Context, id: number, request: BookingMove): Pro
       if (held === null) throw new Error('a booked vehicle must be there');
       const depot = ownDepotOf(ctx, held, request.depot);
       const day = request.day ?? seen.booking.day;
-      if (day !== null) await lockBayDay(transaction, { depot: depot.id, day }, 'alone');
+      if (day !== null) await lockBayDay(inside.db, { depot: depot.id, day }, 'alone');
       const row = await lockOpenBooking(inside, seen, request.version, now);
       const note = request.note === undefined ? row.note : request.note || null;
       if (day === null || !asksForPlace(request, row, seen)) {
@@ -41,7 +41,7 @@ export function moveBooking(ctx: Context, id: number, request: BookingMove): Pro
       const wish = toWish({ ...request, day }, row, seen, held, depot.id, now);
       const objection = objectToWish(depot, wish, now) ?? objectToVehicleDay(held, depot, wish.day, now);
       if (objection !== null) throw refuse(objection);
-      const place = await findPlace(transaction, depot, wish, now, row.id);
+      const place = await findPlace(inside.db, depot, wish, now, row.id);
       const set = {
         state: 'booked' as const,
         depot: depot.id,
