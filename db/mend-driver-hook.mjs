@@ -69,6 +69,10 @@ export const CORRECTIONS = [
 export async function load(url, context, nextLoad) {
   const loaded = await nextLoad(url, context);
   if (!DRIVER.test(url) || !loaded.source) return loaded;
-  const mended = CORRECTIONS.reduce((text, [from, to]) => text.replace(from, to), String(loaded.source));
+  // A thread may have inherited this hook beside its own.
+  const mended = CORRECTIONS.reduce(
+    (text, [from, to]) => (text.includes(to) ? text : text.replace(from, to)),
+    String(loaded.source),
+  );
   return { ...loaded, source: mended };
 }
