@@ -1,8 +1,9 @@
-import { and, asc, count, desc, eq, isNotNull, max, type SQL, sql } from 'drizzle-orm';
+import { and, asc, count, desc, eq, gt, isNotNull, max, type SQL, sql } from 'drizzle-orm';
 import type { Database } from '#db/client.ts';
 import { assessments } from '#db/schema/analysis.ts';
 import { depots, vehicles } from '#db/schema/fleet.ts';
 import { bookings, standings } from '#db/schema/planning.ts';
+import { inspectedOn } from './last-inspection.ts';
 import { type ListFilter, passes } from './list-filter.ts';
 import { openBooking } from './open-booking.ts';
 import { standingOfWeekBefore } from './standings.ts';
@@ -19,7 +20,7 @@ const order: Record<ListSort, SQL> = {
   last_reading: desc(vehicles.lastReadingAt),
 };
 
-const columns = {
+const columns = (now: Date) => ({
   key: assessments.vehicle,
   rank: assessments.rank,
   grade: assessments.grade,
@@ -62,12 +63,13 @@ const columns = {
     kmP50: standings.kmP50,
     chance: standings.chance,
   },
-};
+  inspectedOn: inspectedOn(now),
+});
 
 /** Rows of the list with what stands beside an assessment: the open booking, and the standing of a week ago. */
 const listed = (db: Database, now: Date) =>
   db
-    .select(columns)
+    .select(columns(now))
     .from(assessments)
     .innerJoin(vehicles, eq(vehicles.key, assessments.vehicle))
     .leftJoin(bookings, openBooking)
@@ -131,9 +133,11 @@ export function listDrifting(db: Database, filter: ListFilter, now: Date) {
       kmPerDay: assessments.kmPerDay,
       /** kilometres ahead and the chance within them, as stored */
       chances: sql`${assessments.facts} -> 'chances'`,
+      seenTo: sql<boolean>`${isNotNull(bookings.id)} or ${isNotNull(inspectedOn(now))}`,
     })
     .from(assessments)
     .innerJoin(vehicles, eq(vehicles.key, assessments.vehicle))
+    .leftJoin(bookings, and(openBooking, eq(bookings.state, 'booked'), gt(bookings.endsAt, now)))
     .where(and(passes(filter, now), isNotNull(assessments.kmP50)))
     .orderBy(asc(assessments.rank));
 }

@@ -7,6 +7,7 @@ import { containsText } from './contains-text.ts';
 import { openBooking } from './open-booking.ts';
 import { type Sight, seenBy } from './seen-vehicles.ts';
 import { CLEAR_RISE, standingOfWeekBefore } from './standings.ts';
+import { urgency } from './urgency.ts';
 
 export interface ListFilter {
   depot?: string | undefined;
@@ -73,7 +74,3 @@ function hasChanged(kind: NonNullable<ListFilter['changed']>, now: Date): SQL {
       .where(and(standingOfWeekBefore(now), how)),
   );
 }
-
-/** Who was unknown and is steady, or the other way round, is neither better nor worse. */
-const urgency = (grade: typeof assessments.grade | typeof standings.grade): SQL =>
-  sql`case ${grade} when 'hold' then 3 when 'book' then 2 when 'watch' then 1 else 0 end`;

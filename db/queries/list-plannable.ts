@@ -3,6 +3,7 @@ import { type Database, rawClient } from '#db/client.ts';
 import { assessments } from '#db/schema/analysis.ts';
 import { depots, vehicles } from '#db/schema/fleet.ts';
 import { bookings } from '#db/schema/planning.ts';
+import { inspectedOn } from './last-inspection.ts';
 import { openBooking } from './open-booking.ts';
 import { type Sight, seenBy } from './seen-vehicles.ts';
 
@@ -12,6 +13,7 @@ export interface PlannableFilter {
   depots: readonly string[] | undefined;
   /** these alone; else all of which there is an assessment or an open booking */
   units: readonly string[] | undefined;
+  now: Date;
 }
 
 /** Vehicles read at once: a fleet in one piece would keep other requests waiting while its rows are taken apart. */
@@ -45,6 +47,7 @@ function readPage(db: Database, filter: PlannableFilter, after: number) {
       codes: sql<number | null>`${fact('codes')}`,
       booking: bookings,
       bookingDepot: depots,
+      inspectedOn: inspectedOn(filter.now),
     })
     .from(vehicles)
     .leftJoin(assessments, eq(assessments.vehicle, vehicles.key))
@@ -66,24 +69,6 @@ function readPage(db: Database, filter: PlannableFilter, after: number) {
 }
 
 export type PlannableVehicle = Awaited<ReturnType<typeof readPage>>[number];
-
-/** Inspections done since a moment: the last of each vehicle, with the changes of its grade since. */
-export async function listInspected(db: Database, since: Date) {
-  return rawClient(db)<
-    {
-      vehicle: number;
-      day: string;
-      changes: { from: PlannableVehicle['grade']; to: PlannableVehicle['grade'] }[];
-    }[]
-  >`
-    select b.vehicle, b.day::text as day, coalesce(
-      (select jsonb_agg(jsonb_build_object('from', g.from_grade, 'to', g.to_grade))
-       from grade_changes g where g.vehicle = b.vehicle and g.at > least(b.ends_at, b.changed_at)), '[]') as changes
-    from (
-      select distinct on (vehicle) vehicle, day, ends_at, changed_at from bookings
-      where state = 'done' and ends_at > ${since}
-      order by vehicle, ends_at desc) b`;
-}
 
 /** Median kilometres per day of the vehicles that drive, by platform; '' for the whole fleet. */
 export async function readUsualPaces(db: Database): Promise<ReadonlyMap<string, number>> {

@@ -1,8 +1,9 @@
-import { and, asc, eq, ne, sql } from 'drizzle-orm';
+import { and, asc, eq, isNull, ne, sql } from 'drizzle-orm';
 import type { Database } from '#db/client.ts';
 import { assessments, gradeChanges } from '#db/schema/analysis.ts';
 import { depots, vehicles } from '#db/schema/fleet.ts';
 import { bookings } from '#db/schema/planning.ts';
+import { inspectedOn } from './last-inspection.ts';
 import { openBooking } from './open-booking.ts';
 import { type Sight, seenBy } from './seen-vehicles.ts';
 
@@ -17,16 +18,10 @@ const cancelReason = sql<string | null>`(
   where b.vehicle = ${vehicles.key} and b.state = 'cancelled' and b.changed_at >= ${heldSince}
   order by b.changed_at desc, b.id desc limit 1)`;
 
-/** An inspection before the vehicle was held says nothing of why it is held; a long past one, nothing of today. */
-const inspectedSince = (notBefore: Date) => sql`exists (
-  select from bookings b
-  where b.vehicle = ${vehicles.key} and b.state = 'done' and b.ends_at > ${notBefore}
-    and least(b.ends_at, b.changed_at) > ${heldSince})`;
-
 /** Vehicles graded hold that nobody has inspected lately and since, with their open bookings, worst first. */
 export function findHolds(
   db: Database,
-  { sight, depot, inspectedFrom }: { sight: Sight; depot: string | undefined; inspectedFrom: Date },
+  { sight, depot, now }: { sight: Sight; depot: string | undefined; now: Date },
 ) {
   return db
     .select({
@@ -49,7 +44,7 @@ export function findHolds(
         ne(vehicles.retired, true),
         seenBy(sight),
         depot === undefined ? undefined : eq(vehicles.depot, depot),
-        sql`not ${inspectedSince(inspectedFrom)}`,
+        isNull(inspectedOn(now)),
       ),
     )
     .orderBy(asc(assessments.rank), asc(vehicles.key));

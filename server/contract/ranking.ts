@@ -42,6 +42,9 @@ export const rankingRow = z
       .array(z.tuple([z.number(), z.number()]))
       .meta({ description: 'odometer km and reference slip rpm of the last 10,000 km' }),
     booking: listedBooking.nullable().meta({ description: 'its open booking' }),
+    inspected_on: z.iso.date().nullable().meta({
+      description: 'day of an inspection of the last two weeks since which it was not graded worse',
+    }),
     week_ago: z
       .object({
         rank: z.int().nullable(),
@@ -127,14 +130,20 @@ export const rankingUnits = z.object({ total: z.int(), vehicles: z.array(z.strin
 });
 export type RankingUnits = z.infer<typeof rankingUnits>;
 
+const outlookVehicle = z.object({
+  vehicle: z.string(),
+  grade: z.enum(grades),
+  seen_to: z.boolean().meta({
+    description: 'its booked day is ahead, or it was inspected within two weeks and not graded worse since',
+  }),
+});
+
 export const outlookWeek = z.object({
   week: z.iso.date().meta({ description: 'Monday of the week' }),
   expected: z
     .number()
-    .meta({ description: 'expected number of vehicles that reach their limit in this week' }),
-  vehicles: z
-    .array(z.object({ vehicle: z.string(), grade: z.enum(grades) }))
-    .meta({ description: 'vehicles whose p50 falls in this week' }),
+    .meta({ description: 'expected number of vehicles, not seen to, that reach their limit in this week' }),
+  vehicles: z.array(outlookVehicle).meta({ description: 'vehicles whose p50 falls in this week' }),
   bay_days: z.int().meta({
     description: 'whole bay days of the depots asked for that are worked in this week and not booked',
   }),
@@ -144,9 +153,7 @@ export const outlook = z
   .object({
     as_of: moment.nullable(),
     counts: z.record(z.enum(grades), z.int()),
-    overdue: z.array(z.object({ vehicle: z.string(), grade: z.enum(grades) })).meta({
-      description: 'vehicles past their limit',
-    }),
+    overdue: z.array(outlookVehicle).meta({ description: 'vehicles past their limit' }),
     weeks: z.array(outlookWeek),
   })
   .meta({ id: 'Outlook', description: 'Vehicles by grade, and when the drifting ones reach their limits' });

@@ -195,6 +195,45 @@ it('names the vehicles on hold that have no day ahead of them', async () => {
   expect(own.every((one) => one.depot === 'depot-3')).toBe(true);
 });
 
+it('counts a vehicle as seen to by its day ahead, and by an inspection until it is graded worse', async () => {
+  const seen = async () => {
+    const { overdue, weeks } = outlook.parse(await (await app.get('/api/ranking/outlook')).json());
+    const named = [...overdue, ...weeks.flatMap(({ vehicles }) => vehicles)];
+    const expected = weeks.reduce((sum, week) => sum + week.expected, 0);
+    return { expected, of: new Map(named.map((one) => [one.vehicle, one.seen_to])) };
+  };
+  const before = await seen();
+  const rows = all.rows.filter(({ vehicle }) => before.of.has(vehicle));
+  for (const { vehicle, booking } of rows)
+    expect(before.of.get(vehicle), vehicle).toBe(booking?.state === 'booked' && !booking.past);
+  expect(new Set(before.of.values())).toEqual(new Set([true, false]));
+
+  const [row] = rows.filter(
+    (one) => one.grade !== 'hold' && one.booking === null && one.km_to_limit.p50 !== 0,
+  );
+  const unit = row?.vehicle ?? '';
+  await app.client`delete from grade_changes where vehicle = (select key from vehicles where unit = ${unit})`;
+  await app.client`
+    insert into bookings (vehicle, state, depot, bay, day, starts_at, ends_at, created_at, created_by, changed_at, changed_by)
+    select key, 'done', 'depot-0', 1, '2026-02-20', '2026-02-20T08:00Z', '2026-02-20T10:00Z', '2026-02-20', 't', '2026-02-20T11:00Z', 't'
+    from vehicles where unit = ${unit}`;
+  const inspectedOn = async () =>
+    (await list(`&q=${unit}`)).rows.map(({ inspected_on }) => inspected_on).join();
+  expect(await inspectedOn()).toBe('2026-02-20');
+  const after = await seen();
+  expect(after.of.get(unit)).toBe(true);
+  expect(after.expected).toBeLessThan(before.expected);
+
+  const grade = (from: string, to: string) => app.client`
+    insert into grade_changes (vehicle, at, from_grade, to_grade)
+    select key, ${from === 'hold' ? '2026-02-21' : '2026-02-22'}, ${from}, ${to} from vehicles where unit = ${unit}`;
+  await grade('hold', 'watch');
+  expect(await inspectedOn()).toBe('2026-02-20');
+  await grade('watch', 'book');
+  expect(await inspectedOn()).toBe('');
+  expect((await seen()).of.get(unit)).toBe(false);
+});
+
 describe('free bay days', () => {
   const freeOf = async (query: string) =>
     outlook

@@ -39,6 +39,7 @@ export function makeListedAssessment(changes: Partial<ListedAssessment> = {}): L
     lastReadingAt: null,
     booking: null,
     bookingTimeZone: null,
+    inspectedOn: null,
     weekAgo: null,
     ...changes,
   };

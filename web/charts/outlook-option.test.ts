@@ -4,7 +4,11 @@ import { buildLook } from './look.ts';
 import { hasBayDaysInSight, outlookNumbers, outlookOption } from './outlook-option.ts';
 
 const look = buildLook((name) => name, 'light');
-const vehicle = (name: string, grade: 'hold' | 'book' | 'watch' = 'book') => ({ vehicle: name, grade });
+const vehicle = (name: string, grade: 'hold' | 'book' | 'watch' = 'book', seen_to = false) => ({
+  vehicle: name,
+  grade,
+  seen_to,
+});
 const outlook = (change: Partial<Outlook> = {}): Outlook => ({
   as_of: null,
   counts: { hold: 1, book: 2, watch: 1, steady: 0, unknown: 0 },

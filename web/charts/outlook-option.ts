@@ -112,7 +112,7 @@ export function hasBayDaysInSight(outlook: Outlook): boolean {
 
 interface Column {
   name: string;
-  vehicles: readonly { vehicle: string; grade: Grade }[];
+  vehicles: Outlook['overdue'];
   expected: number;
   bayDays: number | null;
 }
@@ -133,11 +133,13 @@ function markSeries(columns: readonly Column[], look: Look) {
     symbol: 'rect',
     cursor: 'pointer',
     data: columns.flatMap((column, x) =>
-      inOrder(column.vehicles).map(({ vehicle, grade }, i) => ({
+      inOrder(column.vehicles).map(({ vehicle, grade, seen_to }, i) => ({
         name: vehicle,
         value: [x, i + 0.5],
         symbolSize: [...markSize[grade]],
-        itemStyle: { color: look.grade[grade], opacity: 1 },
+        itemStyle: seen_to
+          ? { color: 'transparent', borderColor: look.grade[grade], borderWidth: 1.5, opacity: 1 }
+          : { color: look.grade[grade], opacity: 1 },
       })),
     ),
   };
@@ -166,7 +168,9 @@ const namesShown = 6;
 function tellColumn(column: Column | undefined): string {
   if (column === undefined) return '';
   const head = column.bayDays === null ? 'Past the limit' : `Week of ${column.name}`;
-  const names = inOrder(column.vehicles).map(({ vehicle, grade }) => `${escapeHtml(vehicle)} · ${grade}`);
+  const names = inOrder(column.vehicles).map(
+    ({ vehicle, grade, seen_to }) => `${escapeHtml(vehicle)} · ${grade}${seen_to ? ', seen to' : ''}`,
+  );
   const rest = names.length - namesShown;
   const lines = [
     `<b>${head}</b>`,
@@ -191,7 +195,7 @@ function roundUp(value: number): number {
 export function outlookNumbers(outlook: Outlook): NumbersTable {
   const names = (vehicles: Column['vehicles']) =>
     inOrder(vehicles)
-      .map((one) => one.vehicle)
+      .map((one) => (one.seen_to ? `${one.vehicle} (seen to)` : one.vehicle))
       .join(', ');
   return {
     caption: 'Vehicles that reach their limit, by week',

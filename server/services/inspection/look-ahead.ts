@@ -3,7 +3,7 @@ import { listBookedHours } from '#db/queries/list-booked-hours.ts';
 import type { ListFilter } from '#db/queries/list-filter.ts';
 import { depots } from '#db/schema/fleet.ts';
 import type { Outlook, RankingFilter } from '#server/contract/ranking.ts';
-import { grades } from '#server/contract/words.ts';
+import { type Grade, grades } from '#server/contract/words.ts';
 import { chanceAt } from '#server/services/assessment/horizon.ts';
 import type { StoredFacts } from '#server/services/assessment/stored-assessment.ts';
 import { addDays, listDays, mondayOf } from '#server/services/calendar/depot-days.ts';
@@ -36,10 +36,11 @@ export async function lookAhead(ctx: Context, query: RankingFilter): Promise<Out
   }));
   const overdue = drifting.filter((row) => row.kmP50 === 0);
   const ahead = drifting.filter((row) => row.kmP50 > 0);
+  const waiting = ahead.filter((row) => !row.seenTo);
   return {
     as_of: asOf?.toISOString() ?? null,
     counts: Object.fromEntries(grades.map((grade) => [grade, byGrade.get(grade) ?? 0])) as Outlook['counts'],
-    overdue: overdue.map((row) => ({ vehicle: row.unit, grade: row.grade })),
+    overdue: overdue.map(toNamed),
     weeks: weeks.map((week) => {
       const daysTo = (day: string) => Math.max(0, (Date.parse(day) - now.getTime()) / DAY_MS);
       const [from, to] = [daysTo(week), daysTo(addDays(week, 7))];
@@ -47,15 +48,21 @@ export async function lookAhead(ctx: Context, query: RankingFilter): Promise<Out
         chanceAt(row.chances, days * row.kmPerDay);
       return {
         week,
-        expected: round(ahead.reduce((sum, row) => sum + within(row, to) - within(row, from), 0)),
+        expected: round(waiting.reduce((sum, row) => sum + within(row, to) - within(row, from), 0)),
         vehicles: ahead
           .filter(({ kmP50, kmPerDay }) => kmPerDay > 0 && kmP50 / kmPerDay >= from && kmP50 / kmPerDay < to)
-          .map((row) => ({ vehicle: row.unit, grade: row.grade })),
+          .map(toNamed),
         bay_days: freeIn(week),
       };
     }),
   };
 }
+
+const toNamed = ({ unit, grade, seenTo }: { unit: string; grade: Grade; seenTo: boolean }) => ({
+  vehicle: unit,
+  grade,
+  seen_to: seenTo,
+});
 
 /** Free bay days by the Monday of their week, of the depots that are asked for and that one may see. */
 async function readBayDays(ctx: Context, { depot, sight }: ListFilter, to: string) {

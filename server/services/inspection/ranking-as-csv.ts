@@ -35,6 +35,7 @@ const columns: Record<string, (row: RankingRow) => Cell> = {
   booking_day: (row) => row.booking?.day ?? null,
   booking_from: (row) => row.booking?.from ?? null,
   booking_bay: (row) => row.booking?.bay ?? null,
+  inspected_on: (row) => row.inspected_on,
   rank_week_ago: (row) => row.week_ago?.rank ?? null,
   grade_week_ago: (row) => row.week_ago?.grade ?? null,
 };

@@ -51,6 +51,7 @@ export function toRankingRow(
     missing: brief.missing.map(missingWords),
     spark: brief.spark,
     booking: row.booking === null ? null : toListedBooking(row.booking, row.bookingTimeZone ?? 'UTC', now),
+    inspected_on: row.inspectedOn,
     week_ago:
       row.weekAgo === null
         ? null

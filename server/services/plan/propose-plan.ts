@@ -1,12 +1,5 @@
-import {
-  listAhead,
-  listFirstReasons,
-  listInspected,
-  readPlannable,
-  readUsualPaces,
-} from '#db/queries/list-plannable.ts';
+import { listAhead, listFirstReasons, readPlannable, readUsualPaces } from '#db/queries/list-plannable.ts';
 import type { Plan, PlanRequest } from '#server/contract/plan.ts';
-import { INSPECTED_DAYS } from '#server/services/bookings/inspected-days.ts';
 import { addDays } from '#server/services/calendar/depot-days.ts';
 import { momentOf } from '#server/services/calendar/local-time.ts';
 import { readCodeBook } from '#server/services/codes/code-book.ts';
@@ -22,8 +15,6 @@ import type { SolveDepots } from './solve-depots.ts';
 import { type DepotRoom, sortVehicles } from './sort-vehicles.ts';
 import { writePlan } from './write-plan.ts';
 
-const DAY_MS = 86_400_000;
-
 /** Proposes bay days for the vehicles whose inspection avoids most. Nothing is stored. */
 export async function proposePlan(ctx: Context, request: PlanRequest, solve: SolveDepots): Promise<Plan> {
   const started = performance.now();
@@ -36,9 +27,8 @@ export async function proposePlan(ctx: Context, request: PlanRequest, solve: Sol
       .toSorted()
       .at(-1) ?? '';
   const countedTo = addDays(to, Math.min(request.days, MOST_WAIT_DAYS));
-  const [platformOf, inspected, usualPaces, taken, book] = await Promise.all([
+  const [platformOf, usualPaces, taken, book] = await Promise.all([
     readPlatforms(ctx.db),
-    listInspected(ctx.db, new Date(now.getTime() - INSPECTED_DAYS * DAY_MS)),
     readUsualPaces(ctx.db),
     listAhead(
       ctx.db,
@@ -55,12 +45,12 @@ export async function proposePlan(ctx: Context, request: PlanRequest, solve: Sol
     sight: sightOf(ctx.actor),
     depots: request.depots,
     units: request.vehicles,
+    now,
   });
   const sorted = await sortVehicles(pages, {
     rooms: new Map(rooms.map((room) => [room.depot.id, room])),
     platformOf,
     usualPaces,
-    inspected,
     named: new Set(request.vehicles),
     countedTo,
     now,

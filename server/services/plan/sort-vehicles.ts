@@ -1,4 +1,4 @@
-import type { listInspected, PlannableVehicle } from '#db/queries/list-plannable.ts';
+import type { PlannableVehicle } from '#db/queries/list-plannable.ts';
 import type { Grade, LeftOutReason } from '#server/contract/words.ts';
 import type { BayDay } from '#server/engine/planning/planning-model.ts';
 import { objectToPlanned } from '#server/services/bookings/object-to-planned.ts';
@@ -37,7 +37,6 @@ export interface SortRules {
   rooms: ReadonlyMap<string, DepotRoom>;
   platformOf: (platform: string | null) => PlannedPlatform;
   usualPaces: ReadonlyMap<string, number>;
-  inspected: Awaited<ReturnType<typeof listInspected>>;
   /** vehicles that were asked for by name, which are told of whatever they are worth */
   named: ReadonlySet<string>;
   countedTo: string;
@@ -49,13 +48,10 @@ export async function sortVehicles(
   pages: AsyncIterable<readonly PlannableVehicle[]>,
   rules: SortRules,
 ): Promise<SortedFleet> {
-  const notWorse = new Set(
-    rules.inspected.filter(({ changes }) => !changes.some(isWorse)).map(({ vehicle }) => vehicle),
-  );
   const sorted: SortedFleet = { candidates: [], leftOut: [], booked: [], asOf: null };
   for await (const page of pages)
     for (const row of page) {
-      sortVehicle(row, rules, notWorse, sorted);
+      sortVehicle(row, rules, sorted);
       if (row.asOf !== null && (sorted.asOf === null || row.asOf > sorted.asOf)) sorted.asOf = row.asOf;
     }
   sorted.candidates.sort((a, b) => (a.row.rank ?? 0) - (b.row.rank ?? 0) || a.row.key - b.row.key);
@@ -65,7 +61,6 @@ export async function sortVehicles(
 function sortVehicle(
   row: PlannableVehicle,
   { rooms, platformOf, usualPaces, named, countedTo, now }: SortRules,
-  notWorse: ReadonlySet<number>,
   sorted: SortedFleet,
 ): void {
   const depot = rooms.get(row.depot ?? '') ?? null;
@@ -85,7 +80,7 @@ function sortVehicle(
     sorted.booked.push({ ...one, day: booking.day ?? today });
     return;
   }
-  const reason = tellBooking(one.misfit, isBooked) ?? (notWorse.has(row.key) ? 'inspected' : bar(one));
+  const reason = tellBooking(one.misfit, isBooked) ?? (row.inspectedOn === null ? bar(one) : 'inspected');
   if (reason === null) sorted.candidates.push(one);
   else if (asksForDay(one, depot?.from ?? today) || named.has(row.unit))
     sorted.leftOut.push({ ...one, reason });
@@ -127,8 +122,3 @@ export const isAway = ({ unavailable }: PlannableVehicle, day: string): boolean 
 
 const asksForDay = ({ grade, scales }: SortedVehicle, first: string): boolean =>
   grade === 'hold' || grade === 'book' || scales.on(first).value > 0;
-
-const urgency: Record<Grade, number> = { hold: 3, book: 2, watch: 1, steady: 0, unknown: 0 };
-
-const isWorse = ({ from, to }: { from: Grade | null; to: Grade | null }): boolean =>
-  urgency[to ?? 'unknown'] > urgency[from ?? 'unknown'];

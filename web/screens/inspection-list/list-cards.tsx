@@ -10,7 +10,7 @@ import { firstReason } from './first-reason.ts';
 import styles from './list-cards.module.css';
 import { RowDetails } from './row-details.tsx';
 import { rowProps } from './row-props.ts';
-import { sayBookingInLine } from './say-booking.ts';
+import { sayBookingInLine, sayNoBooking } from './say-booking.ts';
 import { findChange, sayChange } from './say-change.ts';
 import type { RowProps, ShownRows } from './shown-rows.ts';
 
@@ -85,12 +85,16 @@ const Card = memo(function Card(props: RowProps & { total: number }) {
           {formatPercent(row.chance_within_horizon)} within the horizon
         </p>
       )}
-      {!isOpen && row.booking !== null && (
+      {!isOpen && (row.booking !== null || row.inspected_on !== null) && (
         <p className={styles.figures}>
           <span className={styles.name}>Booking </span>
-          <BookingLink booking={row.booking}>
-            {sayBookingInLine(row.booking, row.depot, props.names.depot)}
-          </BookingLink>
+          {row.booking === null ? (
+            sayNoBooking(row)
+          ) : (
+            <BookingLink booking={row.booking}>
+              {sayBookingInLine(row.booking, row.depot, props.names.depot)}
+            </BookingLink>
+          )}
         </p>
       )}
       {!isOpen && change !== '' && <p className={styles.reason}>{change}</p>}

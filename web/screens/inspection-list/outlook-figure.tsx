@@ -32,7 +32,10 @@ export function OutlookFigure({ outlook }: { outlook: Outlook | null }) {
               a vehicle (hold, book, watch) in the week of its median
             </li>
             <li>
-              <span className={styles.bar} /> expected number
+              <span className={styles.mark} data-seen-to /> with a day, or inspected
+            </li>
+            <li>
+              <span className={styles.bar} /> expected, the others
             </li>
             {outlook !== null && hasBayDaysInSight(outlook) && (
               <li>

@@ -5,7 +5,7 @@ import type { FleetNames } from '#web/api/use-fleet-names.ts';
 import { usePerson } from '#web/api/use-session.ts';
 import { BookingLink } from './booking-link.tsx';
 import styles from './row-details.module.css';
-import { sayBookingInLine } from './say-booking.ts';
+import { sayBookingInLine, sayNoBooking } from './say-booking.ts';
 import { sayWeekAgo } from './say-week-ago.ts';
 
 interface Props {
@@ -30,7 +30,8 @@ export function RowPlanning({ row, names, isShop }: Props) {
       ) : (
         mayBook && (
           <p>
-            <span className={styles.label}>Booking </span>none yet.{' '}
+            <span className={styles.label}>Booking </span>
+            {sayNoBooking(row)}.{' '}
             <Link to="/bay-plan" search={{ book: row.vehicle }}>
               Find a day
             </Link>

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { sayBooking, sayBookingInLine } from './say-booking.ts';
+import { sayBooking, sayBookingInLine, sayNoBooking } from './say-booking.ts';
 
 const name = (id: string) => (id === 'mossgate' ? 'Mossgate' : id);
 const booking = {
@@ -27,4 +27,9 @@ it('says what waits for a day, and what nobody has closed', () => {
     first: 'over: not closed',
     second: 'Mon 30 Nov',
   });
+});
+
+it('says when a vehicle without a booking was inspected', () => {
+  expect(sayNoBooking({ inspected_on: null })).toBe('none');
+  expect(sayNoBooking({ inspected_on: '2026-11-21' })).toBe('inspected Sat 21 Nov');
 });

@@ -1,4 +1,5 @@
 import type { ListedBooking } from '#server/contract/bookings.ts';
+import type { RankingRow } from '#server/contract/ranking.ts';
 import { formatDay } from '#web/format/format-day.ts';
 
 export interface BookingWords {
@@ -28,3 +29,7 @@ export function sayBookingInLine(...how: Parameters<typeof sayBooking>): string 
   const { first, second } = sayBooking(...how);
   return second === '' ? first : `${first}, ${second}`;
 }
+
+/** Where there is none: 'none', or 'inspected Sat 21 Nov'. */
+export const sayNoBooking = ({ inspected_on }: Pick<RankingRow, 'inspected_on'>): string =>
+  inspected_on === null ? 'none' : `inspected ${formatDay(inspected_on)}`;

@@ -8,7 +8,7 @@ import { RailScale } from '#web/ui/rail-scale.tsx';
 import { useUnits } from '#web/ui/use-units.ts';
 import { BookingLink } from './booking-link.tsx';
 import { listFacts } from './list-facts.ts';
-import { sayBookingInLine } from './say-booking.ts';
+import { sayBookingInLine, sayNoBooking } from './say-booking.ts';
 import { findChange, sayPlaces } from './say-change.ts';
 import { sayWeekAgo } from './say-week-ago.ts';
 import type { Found } from './use-compared.ts';
@@ -58,7 +58,7 @@ export function useComparedFacts(
     )),
     line('Booking', (row) =>
       row.booking === null ? (
-        'none'
+        sayNoBooking(row)
       ) : (
         <BookingLink booking={row.booking}>
           {sayBookingInLine(row.booking, row.depot, names.depot)}

@@ -5,6 +5,7 @@ import { changesBookings, seesBayPlan } from '#web/api/role-rights.ts';
 import { useDepotName } from '#web/api/use-fleet-names.ts';
 import { usePerson } from '#web/api/use-session.ts';
 import { findMonday } from '#web/format/days.ts';
+import { formatDay } from '#web/format/format-day.ts';
 import { sayOpenBooking } from './say-open-booking.ts';
 import styles from './vehicle-head.module.css';
 
@@ -30,12 +31,18 @@ export function BookingLine({ detail }: { detail: VehicleDetail }) {
   return (
     <p className={styles.booking}>
       <span className={styles.label}>Booking </span>
-      {detail.assessment?.grade === 'hold' ? 'none: on hold without a day. ' : 'none. '}
+      {sayNoDay(detail.assessment)}{' '}
       <Link to="/bay-plan" search={{ book: detail.vehicle }}>
         Find a day
       </Link>
     </p>
   );
+}
+
+function sayNoDay(assessment: VehicleDetail['assessment']): string {
+  if (assessment?.inspected_on != null)
+    return `none: inspected ${formatDay(assessment.inspected_on)}, and not graded worse since.`;
+  return assessment?.grade === 'hold' ? 'none: on hold without a day.' : 'none.';
 }
 
 const leadTo = ({ id, day }: ListedBooking) => ({
