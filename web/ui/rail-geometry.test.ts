@@ -39,15 +39,16 @@ describe('the shape of a rail', () => {
     });
   });
 
-  it('says that the limit is passed where no distance is left', () => {
+  it('says that the limit is passed where no distance is left, more likely than not', () => {
     expect(shapeRail({ p10: 0, p50: 0, p90: 0 }, 'hold', 15_000)).toEqual({ kind: 'passed' });
+    expect(shapeRail({ p10: 0, p50: 0, p90: 1500 }, 'hold', 15_000)).toEqual({ kind: 'passed' });
   });
 
   it('keeps what is left of an interval that begins at the limit', () => {
-    expect(shapeRail({ p10: 0, p50: 0, p90: 1500 }, 'hold', 15_000)).toMatchObject({
+    expect(shapeRail({ p10: 0, p50: 750, p90: 1500 }, 'hold', 15_000)).toMatchObject({
       from: 0,
       to: 0.1,
-      notch: 0,
+      notch: 0.05,
     });
   });
 
