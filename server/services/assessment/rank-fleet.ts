@@ -1,15 +1,13 @@
-import { sql } from 'drizzle-orm';
 import { lockAssessments } from '#db/queries/lock-assessments.ts';
 import { storeStandings } from '#db/queries/standings.ts';
+import { storeGradeChanges } from '#db/queries/store-grade-changes.ts';
 import { storeRanks } from '#db/queries/store-ranks.ts';
-import { assessments, gradeChanges } from '#db/schema/analysis.ts';
 import { rankVehicles } from '#server/engine/ranking/rank-vehicles.ts';
 import type { Context } from '#server/services/context.ts';
 import { toGradeLimits } from '#server/services/settings/read-thresholds.ts';
 import { toEngineSettings } from '#server/services/stretches/engine-settings.ts';
 import { noteRankedBy, readRankSettings } from './rank-settings.ts';
 import { readRankInputs } from './read-rank-inputs.ts';
-import type { StoredBrief } from './stored-assessment.ts';
 
 /** Ranks and grades the whole fleet from the stored facts, and notes every change of grade. */
 export async function rankFleet(ctx: Context): Promise<void> {
@@ -44,33 +42,18 @@ export async function rankFleet(ctx: Context): Promise<void> {
       const old = before.get(row.vehicle);
       return old === undefined || !old.ranked || old.grade !== row.grade;
     });
-    if (regraded.length === 0) return;
-    const at = ctx.now();
-    const briefs = new Map(
-      (
-        await transaction
-          .select({ vehicle: assessments.vehicle, brief: sql<StoredBrief>`${assessments.brief}` })
-          .from(assessments)
-          .where(
-            sql`${assessments.vehicle} = any(${sql.param(regraded.map((row) => row.vehicle))}::integer[])`,
-          )
-      ).map((row) => [row.vehicle, row.brief]),
+    await storeGradeChanges(
+      transaction,
+      ctx.now(),
+      regraded.map(({ vehicle, grade }) => {
+        const old = before.get(vehicle);
+        return {
+          vehicle,
+          from: old?.ranked === true ? old.grade : null,
+          to: grade,
+          odometerKm: old?.odometerKm ?? null,
+        };
+      }),
     );
-    await transaction
-      .insert(gradeChanges)
-      .values(
-        regraded.map((row) => {
-          const old = before.get(row.vehicle);
-          return {
-            vehicle: row.vehicle,
-            at,
-            from: old?.ranked === true ? old.grade : null,
-            to: row.grade,
-            odometerKm: old?.odometerKm ?? null,
-            why: briefs.get(row.vehicle)?.reasons[0] ?? null,
-          };
-        }),
-      )
-      .onConflictDoNothing();
   });
 }
