@@ -4,6 +4,8 @@ import { bodyLimit } from 'hono/body-limit';
 import { compress } from 'hono/compress';
 import { requestId } from 'hono/request-id';
 import { secureHeaders } from 'hono/secure-headers';
+import { z } from 'zod';
+import { sayBounds } from './contract/say-bounds.ts';
 import { SlipdriftError } from './errors.ts';
 import { answerNotFound, answerProblems } from './middleware/answer-problems.ts';
 import { giveContext } from './middleware/give-context.ts';
@@ -50,6 +52,8 @@ export interface AppDeps extends RouteDeps {
   /** folder of the built screens */
   screensFolder: string;
 }
+
+z.config({ customError: sayBounds });
 
 /** Builds the server without starting anything. */
 export function createApp(deps: AppDeps) {

@@ -30,7 +30,7 @@ export function toRankingRow(
     km_per_day: perDay === null ? null : round(perDay, 1),
     last_reading_at: row.lastReadingAt?.toISOString() ?? null,
     reference_slip_rpm: row.referenceSlipRpm === null ? null : round(row.referenceSlipRpm, 1),
-    baseline_rpm: row.baselineRpm === null ? null : round(row.baselineRpm, 1),
+    baseline_rpm: row.baselineRpm === null ? null : round(row.baselineRpm, 2),
     limit_rpm: row.limitRpm,
     onset_km: km(row.onsetKm),
     drift_rpm_per_1000km:
