@@ -1,7 +1,11 @@
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { bookingsReply } from '#server/contract/bookings.ts';
-import { type Plan, plan, type planRequest } from '#server/contract/plan.ts';
+import { type Plan, plan, planRequest } from '#server/contract/plan.ts';
 import { problem } from '#server/contract/problems.ts';
+import { loadSolver } from '#server/planning-thread/load-solver.ts';
+import { solveInTime } from '#server/planning-thread/solve-in-time.ts';
+import { proposePlan } from '#server/services/plan/propose-plan.ts';
+import type { SolveDepots } from '#server/services/plan/solve-depots.ts';
 import { assessByHand, type HandAssessment } from '#tests/helpers/assess-by-hand.ts';
 import { book, bookingNow, change, setUpBookableFleet } from '#tests/helpers/bookable-fleet.ts';
 import { signInAs } from '#tests/helpers/sign-in.ts';
@@ -244,6 +248,28 @@ describe('a proposed plan', () => {
     const { assignments } = await propose({ depots: ['north'], days: 10 });
     // 20 days of 125 km are half of the 5,000 km that it stands for.
     expect(assignments).toMatchObject([{ vehicle: 'N-1', chance_by_end: 0.15 }]);
+  });
+
+  it('says where nobody knows how far from the best it is, and what to do', async () => {
+    await assess('N-1', {});
+    const solver = await loadSolver();
+    const withoutTime: SolveDepots = async (questions) =>
+      solveInTime(questions, { ...solver, until: () => solver.until(0) });
+    const request = planRequest.parse({ depots: ['north', 'south'] });
+    const proposed = await proposePlan(app.running.context, request, withoutTime);
+    expect(proposed.assignments.map(({ vehicle }) => vehicle)).toEqual(['N-1']);
+    expect(proposed).toMatchObject({
+      gap: null,
+      depots: [
+        { depot: 'south', gap: 0 },
+        { depot: 'north', gap: null },
+      ],
+    });
+    const words =
+      'It is not known how much better the plan of Skarrowick could be. Plan fewer days or vehicles at once';
+    expect(proposed.warnings).toEqual([`${words}, or fewer depots, to know.`]);
+    const alone = await proposePlan(app.running.context, { ...request, depots: ['north'] }, withoutTime);
+    expect(alone.warnings).toEqual([`${words} to know.`]);
   });
 
   it('says the reasons in the units of the reader', async () => {

@@ -44,6 +44,11 @@ export function planWarnings({ leftOut, rooms, depots, holdsInDoubt }: WarningIn
     warnings.push(
       `${counted(homeless.length)} that ${homeless.length === 1 ? 'asks' : 'ask'} for a day ${homeless.length === 1 ? 'belongs' : 'belong'} to no depot: ${named(homeless)}. Say where ${homeless.length === 1 ? 'it belongs' : 'they belong'} to have ${homeless.length === 1 ? 'it' : 'them'} planned.`,
     );
+  const unbounded = depots.filter(({ gap }) => gap === null).map(({ name }) => name);
+  if (unbounded.length > 0)
+    warnings.push(
+      `It is not known how much better the plan of ${sayList(unbounded)} could be. Plan fewer days or vehicles at once${depots.length > 1 ? ', or fewer depots,' : ''} to know.`,
+    );
   return warnings;
 }
 
