@@ -1,4 +1,5 @@
 import { buildPlanModel, type PlanModel } from './build-plan-model.ts';
+import { countHolds } from './count-holds.ts';
 import { diveForPlan } from './dive-for-plan.ts';
 import { fixPackings } from './fix-packings.ts';
 import { maySit } from './may-sit.ts';
@@ -129,9 +130,6 @@ function isBetter(
   if (goal.kind === 'holds') return countHolds(question, one) > countHolds(question, other);
   return countHolds(question, one) >= goal.leastHolds && sumValue(question, one) > sumValue(question, other);
 }
-
-const countHolds = ({ candidates }: DepotQuestion, seatings: readonly Seating[]): number =>
-  seatings.reduce((sum, one) => sum + one.candidates.filter((i) => candidates[i]?.hold).length, 0);
 
 const sumValue = ({ candidates }: DepotQuestion, seatings: readonly Seating[]): number =>
   seatings.reduce(

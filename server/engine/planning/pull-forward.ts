@@ -1,4 +1,5 @@
 import { compareForSeat } from './compare-for-seat.ts';
+import { listPlaces } from './list-places.ts';
 import { maySit } from './may-sit.ts';
 import type { DepotQuestion, Seating } from './planning-model.ts';
 
@@ -15,17 +16,10 @@ import type { DepotQuestion, Seating } from './planning-model.ts';
  * Source: own rule. Edges: nothing moves where nothing is free. Errors: none.
  * @example pullForward({ days: [], candidates: [] }, []) // []
  */
-export function pullForward({ days, candidates }: DepotQuestion, seatings: readonly Seating[]): Seating[] {
-  const all = days.flatMap(({ gaps }, day) =>
-    gaps.map(({ fromQuarter, toQuarter }, gap) => {
-      const inside = seatings
-        .filter((one) => one.day === day && one.gap === gap)
-        .flatMap((one) => one.candidates);
-      const taken = inside.reduce((sum, i) => sum + (candidates[i]?.quarters ?? 0), 0);
-      return { day, gap, candidates: inside, left: toQuarter - fromQuarter - taken };
-    }),
-  );
-  const seated = all.flatMap((from) => from.candidates.map((candidate) => ({ candidate, from })));
+export function pullForward(question: DepotQuestion, seatings: readonly Seating[]): Seating[] {
+  const { days, candidates } = question;
+  const places = listPlaces(question, seatings);
+  const seated = places.flatMap((from) => from.inside.map((candidate) => ({ candidate, from })));
   const worthOn = (candidate: number, day: number) => candidates[candidate]?.values[day] ?? -Infinity;
   const compare = compareForSeat(candidates, (i) => {
     const day = seated.find(({ candidate }) => candidate === i)?.from.day ?? -1;
@@ -34,7 +28,7 @@ export function pullForward({ days, candidates }: DepotQuestion, seatings: reado
   for (const { candidate, from } of seated.toSorted((a, b) => compare(a.candidate, b.candidate))) {
     const own = candidates[candidate];
     if (own === undefined) continue;
-    const to = all.find(
+    const to = places.find(
       ({ day, left }) =>
         day < from.day &&
         left >= own.quarters &&
@@ -42,12 +36,12 @@ export function pullForward({ days, candidates }: DepotQuestion, seatings: reado
         worthOn(candidate, day) >= worthOn(candidate, from.day),
     );
     if (to === undefined) continue;
-    from.candidates = from.candidates.filter((i) => i !== candidate);
+    from.inside = from.inside.filter((i) => i !== candidate);
     from.left += own.quarters;
-    to.candidates = [...to.candidates, candidate];
+    to.inside = [...to.inside, candidate];
     to.left -= own.quarters;
   }
-  return all.flatMap(({ day, gap, candidates: inside }) =>
+  return places.flatMap(({ day, gap, inside }) =>
     inside.length === 0 ? [] : [{ day, gap, candidates: inside }],
   );
 }

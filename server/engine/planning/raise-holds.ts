@@ -1,3 +1,4 @@
+import { countHolds } from './count-holds.ts';
 import { maySit } from './may-sit.ts';
 import type { DepotQuestion, Seating } from './planning-model.ts';
 import { seatGreedily } from './seat-greedily.ts';
@@ -77,6 +78,3 @@ function findTrade({ days, candidates }: DepotQuestion, seatings: readonly Seati
     return candidates[i]?.values[day] ?? 0;
   }
 }
-
-const countHolds = ({ candidates }: DepotQuestion, seatings: readonly Seating[]): number =>
-  seatings.reduce((sum, one) => sum + one.candidates.filter((i) => candidates[i]?.hold).length, 0);

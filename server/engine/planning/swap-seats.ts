@@ -1,17 +1,10 @@
+import { listPlaces, type Place } from './list-places.ts';
 import type { DepotQuestion, Seating } from './planning-model.ts';
 
 /** Swaps that are weighed at the most, in less than a tenth of a second. Own choice. */
 const MOST_TRIES = 1_000_000;
 /** What gains less is an error of rounding. */
 const LEAST_GAIN = 1e-6;
-
-interface Place {
-  day: number;
-  gap: number;
-  /** free, quarters of an hour */
-  left: number;
-  inside: number[];
-}
 
 /**
  * A plan of higher value by swaps, with as many on hold.
@@ -25,17 +18,11 @@ interface Place {
  * Source: 2-exchange local search, own rule. Edges: as they were where no swap gains. Errors: none.
  * @example swapSeats({ days: [], candidates: [] }, []) // []
  */
-export function swapSeats({ days, candidates }: DepotQuestion, seatings: readonly Seating[]): Seating[] {
+export function swapSeats(question: DepotQuestion, seatings: readonly Seating[]): Seating[] {
+  const { candidates } = question;
   const lengths = candidates.map(({ quarters }) => quarters);
   const lengthOf = (some: readonly number[]) => some.reduce((sum, i) => sum + (lengths[i] ?? 0), 0);
-  const places = days.flatMap(({ gaps }, day) =>
-    gaps.map(({ fromQuarter, toQuarter }, gap): Place => {
-      const inside = seatings
-        .filter((one) => one.day === day && one.gap === gap)
-        .flatMap((one) => one.candidates);
-      return { day, gap, left: toQuarter - fromQuarter - lengthOf(inside), inside };
-    }),
-  );
+  const places = listPlaces(question, seatings);
   const seated = new Set(places.flatMap(({ inside }) => inside));
   const outside = [...candidates.keys()].filter((i) => !seated.has(i));
   const waiting: Place = { day: -1, gap: -1, left: Infinity, inside: outside };
