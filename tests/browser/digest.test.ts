@@ -238,6 +238,18 @@ describe('the digest', () => {
     await page.close();
   });
 
+  it('goes back a week with each press, however long the weeks take to come', async () => {
+    const { page } = await open('/digest');
+    await page.getByText('2 vehicles wait on hold').waitFor();
+    await page.route(`${origin}/api/digest?*`, () => undefined);
+    const before = page.getByRole('link', { name: 'Week before' });
+    for (const week of ['2026-02-23', '2026-02-16', '2026-02-09']) {
+      await before.press('Enter');
+      await page.waitForURL(`${origin}/digest?week=${week}`);
+    }
+    await page.close();
+  });
+
   it('is not for a shop', async () => {
     const access = makeAccess({ role: 'shop', depots: ['mossgate'] });
     const { page, calls } = await open('/digest', { access });

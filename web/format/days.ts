@@ -21,9 +21,3 @@ export function isDay(text: unknown): text is string {
   const ms = msOf(text);
   return !Number.isNaN(ms) && dayOf(ms) === text;
 }
-
-/** Today where the reader sits. */
-export function findToday(now: Date): string {
-  const two = (value: number) => String(value).padStart(2, '0');
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
-}

@@ -1,13 +1,14 @@
 import { noFigure } from './format-number.ts';
 
 const day = new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'short', year: 'numeric' });
-const minute = new Intl.DateTimeFormat('en-GB', {
+const toMinute = {
   day: 'numeric',
   month: 'short',
   year: 'numeric',
   hour: '2-digit',
   minute: '2-digit',
-});
+} as const;
+const minute = new Intl.DateTimeFormat('en-GB', toMinute);
 /** A calendar date has no zone: shown as written, wherever the reader sits. */
 const calendarDay = new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'short', timeZone: 'UTC' });
 const utcDay = new Intl.DateTimeFormat('en-GB', {
@@ -26,6 +27,10 @@ export const formatDate = (at: Moment): string => (at == null ? noFigure : day.f
 export const formatUtcDate = (at: string): string => utcDay.format(new Date(at));
 
 export const formatMoment = (at: Moment): string => (at == null ? noFigure : minute.format(new Date(at)));
+
+/** As the clocks show it at a place. */
+export const formatMomentAt = (at: string, timeZone: string): string =>
+  new Intl.DateTimeFormat('en-GB', { ...toMinute, timeZone }).format(new Date(at));
 
 /** A date such as the Monday of a week, '2026-03-02', as '2 Mar'. */
 export const formatWeek = (date: string): string => calendarDay.format(new Date(`${date}T00:00:00Z`));

@@ -7,3 +7,9 @@ export const gradeMeaning: Record<Grade, string> = {
   steady: 'no drift',
   unknown: 'too little to say',
 };
+
+/** After the grade itself: not 'book book within the horizon'. */
+export const sayMeaning = (grade: Grade): string =>
+  gradeMeaning[grade].startsWith(`${grade} `)
+    ? gradeMeaning[grade].slice(grade.length + 1)
+    : gradeMeaning[grade];

@@ -13,6 +13,8 @@ export type RailShape =
   | { kind: 'interval'; from: number; to: number; notch: number | null; open: boolean };
 
 const roundEnds = [1, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10];
+/** Distance within which a booking must be, as the server grades. */
+export const usualHorizonKm = 5000;
 const horizonsOnScale = 3;
 
 /** One scale for a whole view: it follows from the horizon alone, so that it stays while rows are loaded. */

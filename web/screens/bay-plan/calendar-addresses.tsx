@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import { useEndFeed, useFeed, useMakeFeed } from '#web/api/use-feed.ts';
+import { useOwnDepots } from '#web/api/use-own-depots.ts';
 import { formatMoment } from '#web/format/format-date.ts';
 import { AskDialog } from '#web/ui/ask-dialog.tsx';
 import { Button } from '#web/ui/button.tsx';
@@ -7,7 +8,6 @@ import { CopyLine } from '#web/ui/copy-line.tsx';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
 import { SelectField } from '#web/ui/select-field.tsx';
 import styles from './beside.module.css';
-import { useOwnDepots } from './use-own-depots.ts';
 
 /** Secret addresses at which calendars fetch what is booked at a depot. */
 export function CalendarAddresses({ chosen }: { chosen: string | null }) {

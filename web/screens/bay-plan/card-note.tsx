@@ -5,7 +5,7 @@ import { formatPercent } from '#web/format/format-percent.ts';
 import { describeRail } from '#web/ui/describe-rail.ts';
 import { DistanceRail } from '#web/ui/distance-rail.tsx';
 import { GradeMark } from '#web/ui/grade-mark.tsx';
-import { scaleForHorizon, shapeRail } from '#web/ui/rail-geometry.ts';
+import { scaleForHorizon, shapeRail, usualHorizonKm } from '#web/ui/rail-geometry.ts';
 import { useUnits } from '#web/ui/use-units.ts';
 import styles from './card-note.module.css';
 import type { Carry } from './carry.ts';
@@ -19,8 +19,6 @@ interface Props {
   carry: Carry;
   findItem: (key: string) => Item | undefined;
 }
-
-const horizonKm = 5000;
 
 /** What a card has no room for, while the pointer or the focus is on it. */
 export function CardNote({ root, sheet, carry, findItem }: Props) {
@@ -76,7 +74,7 @@ function Distance({ item }: { item: Item }) {
   const units = useUnits();
   const row = useVehicle(item.of.vehicle).data?.assessment;
   if (row == null) return <p className={styles.soft}> </p>;
-  const scaleKm = scaleForHorizon(horizonKm, units);
+  const scaleKm = scaleForHorizon(usualHorizonKm, units);
   const words = describeRail(
     shapeRail(row.km_to_limit, row.grade, scaleKm),
     row.km_to_limit,
@@ -89,7 +87,7 @@ function Distance({ item }: { item: Item }) {
       <DistanceRail
         distance={row.km_to_limit}
         grade={row.grade}
-        horizonKm={horizonKm}
+        horizonKm={usualHorizonKm}
         scaleKm={scaleKm}
         showsReason={false}
       />

@@ -1,6 +1,6 @@
 import type { BayPlan } from '#server/contract/bookings.ts';
 import { useVehicles } from '#web/api/use-vehicle.ts';
-import { formatMoment } from '#web/format/format-date.ts';
+import { formatMomentAt } from '#web/format/format-date.ts';
 import { formatHourNumber, formatWholeDay } from '#web/format/format-day.ts';
 import { DayJobs } from './day-jobs.tsx';
 import styles from './day-sheet.module.css';
@@ -42,7 +42,7 @@ export function DaySheet({ plan, depot, day }: { plan: BayPlan; depot: PlanDepot
           raised vehicles, hot fluid and exhaust, and pressure can hurt: licensed technicians and the maker’s
           service information decide what is done and how.
         </p>
-        <p className={styles.as}>As of {formatMoment(plan.now)}</p>
+        <p className={styles.as}>As of {formatMomentAt(plan.now, depot.time_zone)}</p>
       </footer>
     </article>
   );

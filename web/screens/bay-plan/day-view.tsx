@@ -1,5 +1,6 @@
 import { useBayPlan } from '#web/api/use-bay-plan.ts';
-import { addDays, findToday, isDay } from '#web/format/days.ts';
+import { useOwnDepots, useTodayAt } from '#web/api/use-own-depots.ts';
+import { addDays, isDay } from '#web/format/days.ts';
 import { formatDay } from '#web/format/format-day.ts';
 import { Button } from '#web/ui/button.tsx';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
@@ -8,14 +9,14 @@ import { TextField } from '#web/ui/text-field.tsx';
 import { DaySheet } from './day-sheet.tsx';
 import styles from './day-view.module.css';
 import type { BayPlanState } from './use-bay-plan-state.ts';
-import { useOwnDepots } from './use-own-depots.ts';
 
 /** One day of one depot, made to be printed and hung up. */
 export function DayView({ state }: { state: BayPlanState }) {
   const { search, change } = state;
   const depots = useOwnDepots();
   const depotId = search.depot ?? depots[0]?.id;
-  const day = search.day ?? findToday(new Date());
+  const today = useTodayAt(depotId);
+  const day = search.day ?? today;
   const { data: plan, error, isError, refetch } = useBayPlan({ depot: depotId, from: day, days: 1 });
   const depot = plan?.depots.find(({ id }) => id === depotId);
   return (

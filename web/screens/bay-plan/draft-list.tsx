@@ -50,7 +50,10 @@ export function DraftList({ drafts, plan, to, onOpen }: Props) {
                 {draft.moved && ', moved'}
               </small>
             </span>
-            <span className={styles.chance} title="chance of failing on the road until then, if nobody looks">
+            <span
+              className={styles.chance}
+              title={`chance of failing on the road by ${formatDay(to)}, if nobody looks`}
+            >
               {formatPercent(draft.chance_by_end)}
             </span>
           </li>

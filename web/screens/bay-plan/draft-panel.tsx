@@ -1,12 +1,12 @@
 import type { BayPlan } from '#server/contract/bookings.ts';
 import { type Draft, useProposal } from '#web/api/use-plan.ts';
 import { formatDay, formatHours, formatWholeDay } from '#web/format/format-day.ts';
+import { formatMoney } from '#web/format/format-money.ts';
 import { formatPercent } from '#web/format/format-percent.ts';
 import { Button } from '#web/ui/button.tsx';
 import { ChoiceLine } from '#web/ui/choice-lines.tsx';
 import styles from './beside.module.css';
 import { DraftMoveForm } from './draft-move-form.tsx';
-import { formatMoney } from './format-money.ts';
 
 interface Props {
   draft: Draft;

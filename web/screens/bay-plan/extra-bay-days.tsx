@@ -1,6 +1,6 @@
 import type { PlanDepot } from '#server/contract/plan.ts';
 import { formatDay, formatHourNumber } from '#web/format/format-day.ts';
-import { formatMoney } from './format-money.ts';
+import { formatMoney } from '#web/format/format-money.ts';
 import styles from './proposal.module.css';
 import { sayGap } from './proposal-figures.tsx';
 
@@ -34,9 +34,7 @@ export function ExtraBayDays({ depots }: { depots: readonly PlanDepot[] }) {
                 {formatHourNumber(Math.round(depot.booked_hours + depot.proposed_hours))}/
                 {formatHourNumber(Math.round(depot.bay_hours))}
               </td>
-              <td className={styles.figure}>
-                {depot.extra_bay_day === null ? '–' : formatMoney(depot.extra_bay_day.worth)}
-              </td>
+              <td className={styles.figure}>{formatMoney(depot.extra_bay_day?.worth ?? null)}</td>
             </tr>
           ))}
         </tbody>

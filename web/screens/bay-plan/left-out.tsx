@@ -2,10 +2,10 @@ import { useState } from 'react';
 import type { BayPlan } from '#server/contract/bookings.ts';
 import type { PlanLeftOut } from '#server/contract/plan.ts';
 import { formatDay } from '#web/format/format-day.ts';
+import { formatMoney } from '#web/format/format-money.ts';
 import { formatPercent } from '#web/format/format-percent.ts';
 import { Button } from '#web/ui/button.tsx';
 import { GradeMark } from '#web/ui/grade-mark.tsx';
-import { formatMoney } from './format-money.ts';
 import styles from './proposal.module.css';
 
 const mostShown = 12;

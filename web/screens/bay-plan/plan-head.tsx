@@ -1,5 +1,6 @@
 import type { BayPlan } from '#server/contract/bookings.ts';
 import { bookingsFileAddress } from '#web/api/use-bay-plan.ts';
+import { useOwnDepots } from '#web/api/use-own-depots.ts';
 import { useProposal } from '#web/api/use-plan.ts';
 import { addDays, findMonday } from '#web/format/days.ts';
 import { formatDaySpan } from '#web/format/format-day.ts';
@@ -8,7 +9,6 @@ import { ChoiceGroup } from '#web/ui/choice-group.tsx';
 import { SelectField } from '#web/ui/select-field.tsx';
 import styles from './plan-head.module.css';
 import type { BayPlanState } from './use-bay-plan-state.ts';
-import { useOwnDepots } from './use-own-depots.ts';
 
 interface Props {
   state: BayPlanState;

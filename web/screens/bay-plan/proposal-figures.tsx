@@ -1,8 +1,8 @@
 import type { Plan } from '#server/contract/plan.ts';
 import { formatDay } from '#web/format/format-day.ts';
+import { formatMoney } from '#web/format/format-money.ts';
 import { formatTenths } from '#web/format/format-number.ts';
 import { formatPercent } from '#web/format/format-percent.ts';
-import { formatMoney } from './format-money.ts';
 import styles from './proposal.module.css';
 
 /** What the fleet is expected to pay without and with the proposal, on one scale, and how good the proposal is. */

@@ -1,6 +1,7 @@
 import { type FormEvent, useMemo, useState } from 'react';
 import type { BayPlan } from '#server/contract/bookings.ts';
 import type { Plan } from '#server/contract/plan.ts';
+import { useOwnDepots } from '#web/api/use-own-depots.ts';
 import { usePropose } from '#web/api/use-plan.ts';
 import { countDays, findMonday } from '#web/format/days.ts';
 import { Button } from '#web/ui/button.tsx';
@@ -14,7 +15,6 @@ import styles from './beside.module.css';
 import { ChosenVehicles } from './chosen-vehicles.tsx';
 import type { BayPlanPatch } from './plan-search.ts';
 import type { BayPlanState } from './use-bay-plan-state.ts';
-import { useOwnDepots } from './use-own-depots.ts';
 
 interface Props {
   state: BayPlanState;

@@ -1,6 +1,7 @@
 import { getRouteApi } from '@tanstack/react-router';
 import { useCallback, useMemo } from 'react';
-import { findMonday, findToday } from '#web/format/days.ts';
+import { useTodayAt } from '#web/api/use-own-depots.ts';
+import { findMonday } from '#web/format/days.ts';
 import {
   type BayPlanPatch,
   type BayPlanSearch,
@@ -18,16 +19,18 @@ export function useBayPlanState() {
   const search = useMemo(() => parseBayPlanSearch({ ...raw }), [raw]);
   const navigate = route.useNavigate();
   const change = useCallback(
-    (patch: BayPlanPatch, how: 'step' | 'quiet' = 'quiet') =>
+    (patch: BayPlanPatch | ((before: BayPlanSearch) => BayPlanPatch), how: 'step' | 'quiet' = 'quiet') =>
       void navigate({
         to: '/bay-plan',
-        search: (before: BayPlanSearch) => patchBayPlanSearch(before, patch),
+        search: (before: BayPlanSearch) =>
+          patchBayPlanSearch(before, typeof patch === 'function' ? patch(before) : patch),
         replace: how === 'quiet',
         resetScroll: false,
       }),
     [navigate],
   );
-  const from = search.from ?? findMonday(findToday(new Date()));
+  const today = useTodayAt(search.depot);
+  const from = search.from ?? findMonday(today);
   const days = search.days ?? usualDays;
   const ask = useMemo(() => ({ depot: search.depot, from, days }), [search.depot, from, days]);
   return { search, ask, change };

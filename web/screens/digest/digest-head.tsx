@@ -1,39 +1,44 @@
 import { getRouteApi, Link } from '@tanstack/react-router';
 import type { Digest } from '#server/contract/digest.ts';
-import { useDepots } from '#web/api/use-fleet.ts';
+import { useOwnDepots } from '#web/api/use-own-depots.ts';
 import { usePerson } from '#web/api/use-session.ts';
+import { addDays, findMonday } from '#web/format/days.ts';
 import { formatMoment, formatUtcDate } from '#web/format/format-date.ts';
 import { formatDaySpan } from '#web/format/format-day.ts';
+import { todayAt } from '#web/format/zones.ts';
 import { Button } from '#web/ui/button.tsx';
 import { SelectField } from '#web/ui/select-field.tsx';
 import styles from './digest.module.css';
 import type { DigestSearch } from './digest-search.ts';
-import { mondayOf, sundayOf, weeksOn } from './weeks.ts';
 
 const route = getRouteApi('/digest');
 
 interface Props {
   /** null while nothing is known */
   digest: Digest | null;
+  /** whether it is of another week or depot, until that of the address is there */
+  isOther: boolean;
   search: DigestSearch;
 }
 
-export function DigestHead({ digest, search }: Props) {
-  const running = mondayOf(Date.now());
-  const monday = digest?.week ?? search.week ?? running;
+export function DigestHead({ digest, isOther, search }: Props) {
+  // The server counts weeks in UTC.
+  const running = findMonday(todayAt('UTC', new Date()));
+  const asked = search.week === undefined ? running : findMonday(search.week);
+  const monday = digest?.week ?? asked;
   const isRunning = digest?.current ?? monday === running;
   return (
     <header className={styles.head}>
       <div className={styles.title}>
         <h1>{isRunning ? 'This week' : 'Past week'}</h1>
-        <p className={styles.span}>{formatDaySpan(monday, sundayOf(monday))}</p>
+        <p className={styles.span}>{formatDaySpan(monday, addDays(monday, 6))}</p>
       </div>
       <p className={styles.sentence} role="status">
         {digest?.sentence ?? '\u00a0'}
       </p>
       {digest !== null && <p className={styles.note}>{sayBasis(digest)}</p>}
       <div className={styles.tools}>
-        <WeekLinks monday={monday} running={running} depot={search.depot} />
+        <WeekLinks monday={isOther ? asked : monday} running={running} depot={search.depot} />
         <DepotField search={search} />
         <div className={styles.print}>
           <Button onClick={() => window.print()}>Print</Button>
@@ -63,12 +68,12 @@ function WeekLinks({
   depot: string | undefined;
 }) {
   const ofDepot = depot === undefined ? {} : { depot };
-  const next = weeksOn(monday, 1);
+  const next = addDays(monday, 7);
   return (
     <nav className={styles.weeks} aria-label="Weeks">
       <Link
         to="/digest"
-        search={{ ...ofDepot, week: weeksOn(monday, -1) }}
+        search={{ ...ofDepot, week: addDays(monday, -7) }}
         className={styles.week}
         resetScroll={false}
       >
@@ -91,7 +96,7 @@ function WeekLinks({
 function DepotField({ search }: { search: DigestSearch }) {
   const navigate = route.useNavigate();
   const own = usePerson()?.depots ?? null;
-  const depots = useDepots().data?.filter(({ id }) => own === null || own.includes(id)) ?? [];
+  const depots = useOwnDepots();
   const { depot: chosen = '', ...others } = search;
   const options = depots.map(({ id, name }) => ({ value: id, label: name }));
   if (chosen !== '' && !options.some(({ value }) => value === chosen))

@@ -23,7 +23,7 @@ export function DigestScreen() {
   }, []);
   return (
     <div className={styles.page} aria-busy={isPending || isPlaceholderData}>
-      <DigestHead digest={hasFailed ? null : (data ?? null)} search={search} />
+      <DigestHead digest={hasFailed ? null : (data ?? null)} isOther={isPlaceholderData} search={search} />
       {hasFailed && <ProblemNote error={error} onRetry={() => void refetch()} />}
       {isPending && (
         <p role="status" className={styles.none}>

@@ -1,3 +1,5 @@
+import { isDay } from '#web/format/days.ts';
+
 /** What a link to the digest carries. */
 export interface DigestSearch {
   /** any day of the week; this week where left out */
@@ -13,9 +15,3 @@ export function parseDigestSearch(raw: Record<string, unknown>): DigestSearch {
     ...(typeof depot === 'string' && depot.trim() !== '' ? { depot: depot.trim() } : {}),
   };
 }
-
-const isDay = (value: unknown): value is string =>
-  typeof value === 'string' &&
-  /^\d{4}-\d{2}-\d{2}$/.test(value) &&
-  !Number.isNaN(Date.parse(value)) &&
-  new Date(value).toISOString().startsWith(value);

@@ -2,7 +2,8 @@ import type { Distance, RankingRow } from '#server/contract/ranking.ts';
 import type { FleetNames } from '#web/api/use-fleet-names.ts';
 import { formatAge, formatDays } from '#web/format/format-days.ts';
 import { formatKm, formatKmRange, formatOdometer } from '#web/format/format-km.ts';
-import { formatWhole, noFigure, roundToEstimate } from '#web/format/format-number.ts';
+import { formatMoney } from '#web/format/format-money.ts';
+import { formatWhole, noFigure } from '#web/format/format-number.ts';
 import { formatPercent } from '#web/format/format-percent.ts';
 import { driftUnit, formatDrift, formatRpm } from '#web/format/format-rpm.ts';
 import type { Units } from '#web/format/units.ts';
@@ -45,7 +46,7 @@ export function listFacts(
     { name: 'Last reading', value: formatAge(row.last_reading_at, now) },
     { name: 'Depot', value: row.depot === null ? 'none' : names.depot(row.depot) },
     { name: 'Platform', value: row.platform === null ? 'none' : names.platform(row.platform) },
-    ...(withCost ? [{ name: 'Expected cost avoided', value: formatCost(row.expected_cost_avoided) }] : []),
+    ...(withCost ? [{ name: 'Expected cost avoided', value: formatMoney(row.expected_cost_avoided) }] : []),
   ];
 }
 
@@ -63,7 +64,3 @@ function formatDayRange({ p10, p50, p90 }: Distance): string {
     p90 === null ? `${formatDays(p10 ?? p50)} or more` : `${formatDays(p10)} to ${formatDays(p90)}`;
   return p50 === null ? range : `${formatDays(p50)} (${range})`;
 }
-
-/** In the fleet's own currency, which the program does not know by name. */
-const formatCost = (cost: number | null): string =>
-  cost === null ? noFigure : formatWhole(roundToEstimate(cost));

@@ -1,5 +1,6 @@
 import type { RankingQuery } from '#server/contract/ranking.ts';
-import { useDepots, usePlatforms } from '#web/api/use-fleet.ts';
+import { usePlatforms } from '#web/api/use-fleet.ts';
+import { useOwnDepots } from '#web/api/use-own-depots.ts';
 import { usePerson } from '#web/api/use-session.ts';
 import { formatWhole } from '#web/format/format-number.ts';
 import { useMedia } from '#web/ui/use-media.ts';
@@ -26,9 +27,8 @@ interface Props {
 export function ListFilters({ state, horizonKm, total, isRefreshing, isShop }: Props) {
   const { search, change } = state;
   const units = useUnits();
-  const depots = useDepots();
+  const depots = useOwnDepots();
   const own = usePerson()?.depots ?? null;
-  const seen = depots.data?.filter(({ id }) => own === null || own.includes(id));
   const platforms = usePlatforms();
   const isSmall = useMedia('(max-width: 47.99rem)');
   const picks = (
@@ -38,7 +38,7 @@ export function ListFilters({ state, horizonKm, total, isRefreshing, isShop }: P
         value={lacks(search, 'depot') ? lacking : (search.depot ?? '')}
         options={[
           { value: '', label: 'all depots' },
-          ...named(seen, search.depot),
+          ...named(depots, search.depot),
           ...(own === null ? [{ value: lacking, label: 'no depot' }] : []),
         ]}
         onPick={(depot) => change(pickPart(search, 'depot', depot))}

@@ -1,5 +1,5 @@
-import { useEffect, useRef, useState } from 'react';
 import { TextField } from '#web/ui/text-field.tsx';
+import { useSearchText } from '#web/ui/use-search-text.ts';
 
 interface Props {
   label: string;
@@ -8,27 +8,9 @@ interface Props {
   onChange: (text: string) => void;
 }
 
-const restMs = 250;
-
 /** A search that asks once typing rests. */
 export function RestedField({ label, placeholder, value, onChange }: Props) {
-  const [text, setText] = useState(value);
-  const [asked, setAsked] = useState(value);
-  const timer = useRef<ReturnType<typeof setTimeout>>(undefined);
-  // The address changed from elsewhere, by Back or by showing all.
-  if (value !== asked) {
-    setAsked(value);
-    setText(value);
-  }
-  useEffect(() => () => clearTimeout(timer.current), []);
-  const type = (next: string) => {
-    setText(next);
-    clearTimeout(timer.current);
-    timer.current = setTimeout(() => {
-      setAsked(next.trim());
-      onChange(next.trim());
-    }, restMs);
-  };
+  const { text, type } = useSearchText(value, onChange);
   return (
     <TextField
       label={label}
@@ -37,7 +19,7 @@ export function RestedField({ label, placeholder, value, onChange }: Props) {
       autoComplete="off"
       maxLength={100}
       value={text}
-      onChange={type}
+      onChange={(next) => type(next)}
     />
   );
 }

@@ -1,6 +1,6 @@
 import { type FormEvent, useState } from 'react';
 import { useDepots } from '#web/api/use-fleet.ts';
-import { usePerson } from '#web/api/use-session.ts';
+import { useOwnDepots } from '#web/api/use-own-depots.ts';
 import { useSendToShop } from '#web/api/use-shop.ts';
 import { Button } from '#web/ui/button.tsx';
 import { FieldFrame } from '#web/ui/field-frame.tsx';
@@ -31,13 +31,11 @@ interface FormProps {
 }
 
 function ShopForm({ vehicle, depot, onLeave }: FormProps) {
-  const person = usePerson();
-  const { data } = useDepots();
+  const isKnown = useDepots().data !== undefined;
+  const depots = useOwnDepots();
   const send = useSendToShop(vehicle);
   const [chosen, setChosen] = useState<string | null>(null);
   const [note, setNote] = useState('');
-  const own = person?.depots ?? null;
-  const depots = (data ?? []).filter(({ id }) => own === null || own.includes(id));
   const picked = chosen ?? depots.find(({ id }) => id === depot)?.id ?? depots[0]?.id ?? null;
   const wrongNote = findFieldError(send.error, 'note');
   const submit = (event: FormEvent) => {
@@ -45,7 +43,7 @@ function ShopForm({ vehicle, depot, onLeave }: FormProps) {
     const words = note.trim();
     if (picked !== null) send.mutate({ depot: picked, note: words === '' ? null : words });
   };
-  if (data !== undefined && picked === null)
+  if (isKnown && picked === null)
     return (
       <p className={styles.how}>
         There is no depot to send it to. An admin sets depots up.{' '}

@@ -1,9 +1,8 @@
 import type { VehicleDetail } from '#server/contract/vehicle.ts';
-import type { Grade } from '#server/contract/words.ts';
 import { DistanceRail } from '#web/ui/distance-rail.tsx';
 import { GradeMark } from '#web/ui/grade-mark.tsx';
-import { gradeMeaning } from '#web/ui/grade-words.ts';
-import { scaleForHorizon } from '#web/ui/rail-geometry.ts';
+import { sayMeaning } from '#web/ui/grade-words.ts';
+import { scaleForHorizon, usualHorizonKm } from '#web/ui/rail-geometry.ts';
 import { RailScale } from '#web/ui/rail-scale.tsx';
 import { useUnits } from '#web/ui/use-units.ts';
 import { BookingLine } from './booking-line.tsx';
@@ -15,14 +14,6 @@ interface Props {
   detail: VehicleDetail | null;
   horizonKm: number | null;
 }
-
-const usualHorizonKm = 5000;
-
-/** After the grade itself: not 'book book within the horizon'. */
-const sayMeaning = (grade: Grade): string =>
-  gradeMeaning[grade].startsWith(`${grade} `)
-    ? gradeMeaning[grade].slice(grade.length + 1)
-    : gradeMeaning[grade];
 
 const sayPlace = (detail: VehicleDetail): string =>
   [

@@ -5,6 +5,7 @@ import {
   changeSubjects,
 } from '#server/contract/words.ts';
 import type { ChangesFilter } from '#web/api/use-changes.ts';
+import { isDay } from '#web/format/days.ts';
 
 /** What a link to the changes should carry; days as they stand in a calendar where the reader sits. */
 export interface ChangesSearch {
@@ -32,7 +33,7 @@ export function parseChangesSearch(raw: Record<string, unknown>): ChangesSearch 
   }
   for (const key of ['since', 'until'] as const) {
     const day = raw[key];
-    if (typeof day === 'string' && isDay(day)) search[key] = day;
+    if (isDay(day)) search[key] = day;
   }
   const beforeId = Number(raw.before_id);
   if (Number.isSafeInteger(beforeId) && beforeId >= 1) search.before_id = beforeId;
@@ -59,10 +60,4 @@ function startOfNextDay(day: string): string {
   const start = new Date(`${day}T00:00:00`);
   start.setDate(start.getDate() + 1);
   return start.toISOString();
-}
-
-function isDay(text: string): boolean {
-  if (!/^\d{4}-\d{2}-\d{2}$/.test(text)) return false;
-  const day = new Date(`${text}T00:00:00Z`);
-  return !Number.isNaN(day.getTime()) && day.toISOString().startsWith(text);
 }

@@ -10,6 +10,7 @@ import { Button } from '#web/ui/button.tsx';
 import { findFieldError } from '#web/ui/find-field-error.ts';
 import styles from '#web/ui/form.module.css';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
+import { usualHorizonKm } from '#web/ui/rail-geometry.ts';
 import { TextField } from '#web/ui/text-field.tsx';
 import { useRested } from '#web/ui/use-rested.ts';
 import { useUnits } from '#web/ui/use-units.ts';
@@ -24,7 +25,6 @@ import {
 } from './thresholds-draft.ts';
 
 const soonKm = 1000;
-const horizonKm = 5000;
 
 const sayFields = (units: Units): Record<ThresholdField, { label: string; hint: string }> => ({
   hold_chance: {
@@ -33,7 +33,7 @@ const sayFields = (units: Units): Record<ThresholdField, { label: string; hint: 
   },
   book_chance: {
     label: 'Book from a chance of, %',
-    hint: `Chance that the limit is reached within ${formatKm(horizonKm, units)}: an inspection is booked.`,
+    hint: `Chance that the limit is reached within ${formatKm(usualHorizonKm, units)}: an inspection is booked.`,
   },
   evidence_q: {
     label: 'False alarms among drifting vehicles, at most, %',

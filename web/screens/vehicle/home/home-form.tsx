@@ -1,6 +1,7 @@
 import { type FormEvent, useEffect, useRef, useState } from 'react';
 import type { VehicleDetail } from '#server/contract/vehicle.ts';
-import { useDepots, usePlatforms } from '#web/api/use-fleet.ts';
+import { usePlatforms } from '#web/api/use-fleet.ts';
+import { useOwnDepots } from '#web/api/use-own-depots.ts';
 import { useSaveVehicle } from '#web/api/use-save-vehicle.ts';
 import { usePerson } from '#web/api/use-session.ts';
 import { formatDay } from '#web/format/format-day.ts';
@@ -23,7 +24,7 @@ interface Props {
 export function HomeForm({ detail, today, onDone }: Props) {
   const { vehicle, booking } = detail;
   const own = usePerson()?.depots ?? null;
-  const depots = (useDepots().data ?? []).filter(({ id }) => own === null || own.includes(id));
+  const depots = useOwnDepots();
   const platforms = usePlatforms().data ?? [];
   const save = useSaveVehicle(vehicle);
   const form = useRef<HTMLFormElement>(null);

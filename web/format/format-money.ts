@@ -1,0 +1,5 @@
+import { formatWhole, noFigure, roundToEstimate } from './format-number.ts';
+
+/** An expected cost to two figures, in the fleet's own currency, which the program does not know by name. */
+export const formatMoney = (cost: number | null): string =>
+  cost === null ? noFigure : formatWhole(roundToEstimate(cost));
