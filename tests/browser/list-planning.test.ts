@@ -351,6 +351,23 @@ describe('holds without a day', () => {
     await page.close();
   });
 
+  it.each(['/', '/?sort=vehicle', '/?grade=watch'])('lead to their rows from %s', async (address) => {
+    const { page } = await open(address);
+    const note = page.getByRole('region', { name: /on hold have no day/ });
+    const last = holds.slice(0, 5).at(-1)?.vehicle ?? '';
+    await note.getByRole('link', { name: last }).press('Enter');
+    await expect.poll(() => searchOf(page).get('open')).toBe(last);
+    const isInSight = () =>
+      rowOf(page, last).evaluateAll((all) =>
+        all.some((one) => {
+          const { top, bottom } = one.getBoundingClientRect();
+          return top < innerHeight && bottom > 0;
+        }),
+      );
+    await expect.poll(isInSight).toBe(true);
+    await page.close();
+  });
+
   it.each(['planner', 'analyst', 'shop'] as const)('are told to a %s as fits', async (role) => {
     const access = makeAccess({ role, depots: role === 'shop' ? ['harrow-vale'] : null });
     const { page } = await open('/', { access });

@@ -1,4 +1,5 @@
 import { Link } from '@tanstack/react-router';
+import type { RankingRow } from '#server/contract/ranking.ts';
 import { changesBookings } from '#web/api/role-rights.ts';
 import { useUncoveredHolds } from '#web/api/use-ranking.ts';
 import { usePerson } from '#web/api/use-session.ts';
@@ -6,12 +7,13 @@ import { GradeMark } from '#web/ui/grade-mark.tsx';
 import { writeUnits } from '#web/ui/kept-units.ts';
 import { useMedia } from '#web/ui/use-media.ts';
 import styles from './holds-note.module.css';
+import { noFilter, parseListSearch, patchSearch } from './list-search.ts';
 import { sayHold } from './say-hold.ts';
 
 const mostNamed = { wide: 5, small: 3 };
 
 /** Vehicles that must not go out before an inspection and that no day waits for: nobody can overlook them. */
-export function HoldsNote() {
+export function HoldsNote({ rows }: { rows: readonly RankingRow[] }) {
   const person = usePerson();
   const isSmall = useMedia('(max-width: 47.99rem)');
   const mayBook = person !== null && changesBookings(person.role);
@@ -19,6 +21,12 @@ export function HoldsNote() {
   if (holds.length === 0) return null;
   const named = holds.slice(0, isSmall ? mostNamed.small : mostNamed.wide);
   const rest = holds.length - named.length;
+  /** One that the filters keep out, or that is not loaded yet, is among those on hold. */
+  const toOpen = (before: object, vehicle: string) =>
+    patchSearch(parseListSearch({ ...before }), {
+      ...(rows.some((row) => row.vehicle === vehicle) ? {} : { ...noFilter, sort: undefined, grade: 'hold' }),
+      open: vehicle,
+    });
   return (
     <section className={styles.note} aria-labelledby="holds-note">
       <h2 id="holds-note" className={styles.title}>
@@ -30,7 +38,7 @@ export function HoldsNote() {
       <ul className={styles.list}>
         {named.map((hold) => (
           <li key={hold.vehicle}>
-            <Link to="/" search={(before) => ({ ...before, open: hold.vehicle })} resetScroll={false}>
+            <Link to="/" search={(before) => toOpen(before, hold.vehicle)} resetScroll={false}>
               {hold.vehicle}
             </Link>
             {sayHold(hold) !== '' && <span> {sayHold(hold)}</span>}

@@ -45,7 +45,7 @@ export function InspectionListScreen() {
   const horizonKm = first?.horizon_km ?? null;
   return (
     <>
-      {!isShop && <HoldsNote />}
+      {!isShop && <HoldsNote rows={rows} />}
       <ListHead
         outlook={outlook}
         asOf={first?.as_of ?? null}

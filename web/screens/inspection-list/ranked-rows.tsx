@@ -30,6 +30,11 @@ const rowHeight = { table: 44, cards: 168 };
 const lead = 60;
 const settleMs = 120;
 
+function isInSight(frame: HTMLElement | null, index: number): boolean {
+  const place = frame?.querySelector(`[data-index="${index}"]`)?.getBoundingClientRect();
+  return place !== undefined && place.top >= 0 && place.top < window.innerHeight;
+}
+
 /** Only the rows in sight are drawn, so that ten thousand scroll like ten. */
 export function RankedRows({ rows, total, horizonKm, scaleKm, state, ranking, all, canChoose }: Props) {
   const asCards = useMedia('(max-width: 47.99rem)');
@@ -56,15 +61,20 @@ export function RankedRows({ rows, total, horizonKm, scaleKm, state, ranking, al
       void fetchNextPage();
   }, [hasNextPage, isFetchingNextPage, isFetchNextPageError, fetchNextPage, lastInSight, rows.length]);
 
-  const opened = useRef(state.search.open);
+  const { open } = state.search;
+  const { isPlaceholderData } = ranking;
+  const shownOpen = useRef<string>(undefined);
   useEffect(() => {
-    const index = rows.findIndex((row) => row.vehicle === opened.current);
-    opened.current = undefined;
-    if (index <= 0) return;
+    if (isPlaceholderData || open === shownOpen.current) return;
+    shownOpen.current = open;
+    const index = rows.findIndex(({ vehicle }) => vehicle === open);
+    if (index < 0) return;
     // After the router has set the place of the page, which it does once the screen stands.
-    const timer = setTimeout(() => virtualizer.scrollToIndex(index, { align: 'center' }), settleMs);
+    const timer = setTimeout(() => {
+      if (!isInSight(frame.current, index)) virtualizer.scrollToIndex(index, { align: 'center' });
+    }, settleMs);
     return () => clearTimeout(timer);
-  }, [rows, virtualizer]);
+  }, [rows, open, isPlaceholderData, virtualizer]);
 
   const choose = useChoose(rows, state);
   const onChoose = canChoose ? choose : null;
