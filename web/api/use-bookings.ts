@@ -9,24 +9,27 @@ import type {
 import { placeBooking } from './place-booking.ts';
 import { sendJson } from './send-json.ts';
 import { bayPlanKeys } from './use-bay-plan.ts';
+import { digestKeys } from './use-digest.ts';
 import { rankingKeys } from './use-ranking.ts';
 import { vehicleKeys } from './use-vehicle.ts';
 
-/** The version of a change is the one that stands on the screen when it is sent. */
 type Change<T> = { booking: Booking } & T;
-export type Move = Omit<BookingMove, 'version'>;
+export type Move = Omit<BookingMove, 'version'> & Partial<Pick<BookingMove, 'version'>>;
 export type Closing = { how: 'put-off' | 'cancel' | 'done'; reason?: string; leaves_hold?: boolean };
 
 /** One change after the other, so that each names the version that the one before it made. */
-export const bookingsScope = { id: 'bookings' };
+export const bookingsChange = { mutationKey: ['bookings'], scope: { id: 'bookings' } };
 
-/** Moves a booking at once, and puts it back where the server refuses. */
+/**
+ * Moves a booking at once, and puts it back where the server refuses. It is moved from the version that was seen, which is
+ * the one on the screen when it is sent unless the move names it.
+ */
 export function useMoveBooking() {
   const client = useQueryClient();
   return useMutation({
-    scope: bookingsScope,
+    ...bookingsChange,
     mutationFn: ({ booking, move }: Change<{ move: Move; shown: Booking }>) =>
-      sendJson<Booking>('PATCH', `/bookings/${booking.id}`, { ...move, version: versionOf(client, booking) }),
+      sendJson<Booking>('PATCH', `/bookings/${booking.id}`, { version: versionOf(client, booking), ...move }),
     onMutate: async ({ shown }) => {
       await client.cancelQueries({ queryKey: bayPlanKeys.all });
       showBooking(client, shown);
@@ -41,7 +44,7 @@ export function useMoveBooking() {
 export function useCloseBooking() {
   const client = useQueryClient();
   return useMutation({
-    scope: bookingsScope,
+    ...bookingsChange,
     mutationFn: ({ booking, how, ...rest }: Change<Closing>) =>
       sendJson<Booking>('POST', `/bookings/${booking.id}/${how}`, {
         ...rest,
@@ -56,7 +59,7 @@ export function useCloseBooking() {
 export function useBook() {
   const client = useQueryClient();
   return useMutation({
-    scope: bookingsScope,
+    ...bookingsChange,
     mutationFn: (requests: readonly BookingRequest[]) =>
       sendJson<BookingsReply>('POST', '/bookings', requests),
     onSuccess: ({ booked }) => {
@@ -85,8 +88,11 @@ function versionOf(client: QueryClient, booking: Booking): number {
   return booking.version;
 }
 
-export function lookAtBookingsAgain(client: QueryClient, vehicles: readonly string[]): Promise<unknown> {
-  void client.invalidateQueries({ queryKey: rankingKeys.all });
-  for (const vehicle of vehicles) void client.invalidateQueries({ queryKey: vehicleKeys.all(vehicle) });
-  return client.invalidateQueries({ queryKey: bayPlanKeys.all });
+/** Has what follows from bookings asked again; nobody waits for it. */
+export function lookAtBookingsAgain(client: QueryClient, vehicles: readonly string[]): void {
+  const followers = [rankingKeys.all, digestKeys.all, ...vehicles.map(vehicleKeys.all)];
+  for (const queryKey of followers) void client.invalidateQueries({ queryKey });
+  // The plan of the server lacks what is still to be sent, and would throw it back.
+  const isLast = client.isMutating({ mutationKey: bookingsChange.mutationKey }) <= 1;
+  if (isLast) void client.invalidateQueries({ queryKey: bayPlanKeys.all });
 }

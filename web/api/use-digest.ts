@@ -10,10 +10,12 @@ export interface DigestAsk {
   depot?: string | undefined;
 }
 
+export const digestKeys = { all: ['digest'] as const };
+
 export function useDigest({ week, depot }: DigestAsk) {
   const units = useWordUnits();
   return useQuery({
-    queryKey: ['digest', week, depot, units],
+    queryKey: [...digestKeys.all, week, depot, units],
     queryFn: ({ signal }) => getJson<Digest>('/digest', { week, depot, units }, signal),
     placeholderData: keepPreviousData,
   });

@@ -1,4 +1,5 @@
 import { useQueryClient } from '@tanstack/react-query';
+import { digestKeys } from './use-digest.ts';
 import { rankingKeys } from './use-ranking.ts';
 
 /** The server ranks the fleet some seconds after a change of what it ranks by. */
@@ -9,7 +10,7 @@ export function useListAgain(): () => void {
   const client = useQueryClient();
   return () => {
     const askAgain = () => {
-      for (const queryKey of [rankingKeys.all, ['vehicle'], ['settings-preview']])
+      for (const queryKey of [rankingKeys.all, digestKeys.all, ['vehicle'], ['settings-preview']])
         void client.invalidateQueries({ queryKey });
     };
     askAgain();

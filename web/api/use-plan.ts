@@ -3,7 +3,7 @@ import type { Booking, BookingMove, BookingRequest, BookingsReply } from '#serve
 import type { Plan, PlanAssignment, PlanRequest } from '#server/contract/plan.ts';
 import { ProblemError } from './problem-error.ts';
 import { sendJson } from './send-json.ts';
-import { bookingsScope, lookAtBookingsAgain, showBooking } from './use-bookings.ts';
+import { bookingsChange, lookAtBookingsAgain, showBooking } from './use-bookings.ts';
 import { useWordUnits } from './use-word-units.ts';
 
 /** A proposed inspection as the planner has it in hand: perhaps moved, ticked or not, perhaps refused. */
@@ -71,20 +71,23 @@ export interface Settled {
 export function useAccept() {
   const client = useQueryClient();
   return useMutation({
-    scope: bookingsScope,
+    ...bookingsChange,
     mutationFn: async (drafts: readonly Draft[]): Promise<Settled> => {
       const given: Settled[] = [];
+      // At once: what comes after may break off.
+      const settle = (settled: Settled) => {
+        given.push(settled);
+        client.setQueryData(proposalKey, (before: Proposal | null | undefined) =>
+          before == null ? null : settleDrafts(before, settled),
+        );
+      };
       // A vehicle whose booking waits for a day has it moved; it cannot have another one.
       for (const draft of drafts)
-        if (draft.put_off !== null) given.push(await giveDay(client, draft, draft.put_off));
+        if (draft.put_off !== null) settle(await giveDay(client, draft, draft.put_off));
       const rest = drafts.filter(({ put_off }) => put_off === null);
-      if (rest.length > 0) given.push(await bookRest(client, rest));
+      if (rest.length > 0) settle(await bookRest(client, rest));
       return { booked: given.flatMap((one) => one.booked), refused: given.flatMap((one) => one.refused) };
     },
-    onSuccess: (settled) =>
-      client.setQueryData(proposalKey, (before: Proposal | null | undefined) =>
-        before == null ? null : settleDrafts(before, settled),
-      ),
     onSettled: (_data, _error, drafts) =>
       lookAtBookingsAgain(
         client,

@@ -21,12 +21,12 @@ interface Context {
 /** Takes something up, looks for its place, and puts it down: a booking with the server, a proposal in the proposal. */
 export function usePlanHand(context: Context) {
   const [carry] = useState(createCarry);
-  const { mutate } = useMoveBooking();
+  const { mutateAsync } = useMoveBooking();
   const { changeDrafts } = useProposal();
   const hoursOf = useInspectionHours();
-  const latest = useRef({ ...context, hoursOf, mutate, changeDrafts });
+  const latest = useRef({ ...context, hoursOf, mutateAsync, changeDrafts });
   useLayoutEffect(() => {
-    latest.current = { ...context, hoursOf, mutate, changeDrafts };
+    latest.current = { ...context, hoursOf, mutateAsync, changeDrafts };
   });
   return useMemo(() => {
     const nameOf = (depot: string) =>
@@ -115,14 +115,10 @@ export function usePlanHand(context: Context) {
         state: 'booked',
         past: false,
       };
-      latest.current.mutate(
-        { booking, shown, move: { ...place, from: room.from, ...(booking.hours === null ? { hours } : {}) } },
-        {
-          onError: (error) => {
-            latest.current.complain(`${booking.vehicle} was put back where it was.`, error);
-          },
-        },
-      );
+      const move = { ...place, from: room.from, ...(booking.hours === null ? { hours } : {}) };
+      latest.current
+        .mutateAsync({ booking, shown, move })
+        .catch((error) => latest.current.complain(`${booking.vehicle} was put back where it was.`, error));
     }
 
     return { carry, begin, aim, put, giveUp };
