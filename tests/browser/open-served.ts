@@ -8,27 +8,29 @@ interface Options {
   width?: number;
   colorScheme?: 'light' | 'dark';
   as?: Role;
+  now?: Date;
+  timezoneId?: string;
 }
 
-/** A page of the screens as the server serves them, at the end of the plain fleet; what it complains of is collected. */
+/** A page of the screens as the server serves them, at the end of the plain fleet or another time; what it complains of is collected. */
 export async function openServed(
   browser: Browser,
   app: TestApp,
   path: string,
-  { width = 1280, colorScheme = 'light', as = 'admin' }: Options = {},
+  { width = 1280, colorScheme = 'light', as = 'admin', now = plainEnd, timezoneId = 'UTC' }: Options = {},
 ): Promise<{ page: Page; complaints: string[] }> {
   const page = await browser.newPage({
     viewport: { width, height: 900 },
     colorScheme,
     hasTouch: width < 500,
-    timezoneId: 'UTC',
+    timezoneId,
   });
   const complaints: string[] = [];
   page.on('console', (message) => {
     if (['error', 'warning'].includes(message.type())) complaints.push(message.text());
   });
   page.on('pageerror', (error) => complaints.push(error.message));
-  await page.clock.setFixedTime(plainEnd);
+  await page.clock.setFixedTime(now);
   await signInPage(page, app, as);
   await page.goto(app.url + path);
   return { page, complaints };

@@ -4,6 +4,7 @@ import { AskDialog } from '#web/ui/ask-dialog.tsx';
 import { Button } from '#web/ui/button.tsx';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
 import styles from './beside.module.css';
+import { keepFocus, useKeptFocus } from './margin.tsx';
 
 const mostNamed = 6;
 
@@ -12,6 +13,7 @@ export function AcceptPart({ proposal, say }: { proposal: Proposal; say: (words:
   const { drafts, plan } = proposal;
   const { changeDrafts } = useProposal();
   const accept = useAccept();
+  useKeptFocus();
   const [asks, setAsks] = useState(false);
   const ticked = drafts.filter((draft) => draft.ticked);
   const leftHolds = [
@@ -21,7 +23,13 @@ export function AcceptPart({ proposal, say }: { proposal: Proposal; say: (words:
   const isAll = ticked.length === drafts.length;
   const send = () => {
     setAsks(false);
-    accept.mutate(ticked, { onSuccess: (settled) => say(saySettled(settled)) });
+    accept.mutateAsync(ticked).then(
+      (settled) => {
+        say(saySettled(settled));
+        keepFocus();
+      },
+      () => undefined,
+    );
   };
   const refused = drafts.filter((draft) => draft.refused !== null);
   return (

@@ -1,11 +1,9 @@
-import { type ReactNode, useEffect, useRef } from 'react';
 import type { BayPlan } from '#server/contract/bookings.ts';
 import type { Proposal } from '#web/api/use-plan.ts';
-import { Button } from '#web/ui/button.tsx';
-import styles from './beside.module.css';
 import { BookingPanel } from './booking-panel.tsx';
 import { CalendarAddresses } from './calendar-addresses.tsx';
 import { DraftPanel } from './draft-panel.tsx';
+import { Margin } from './margin.tsx';
 import { NewBooking } from './new-booking.tsx';
 import { findBooking } from './plan-items.ts';
 import { type BayPlanSearch, closeBeside, readPlace } from './plan-search.ts';
@@ -43,7 +41,7 @@ export function Beside({ state, plan, proposal, canChange, say }: Props) {
           plan={plan}
           canChange={canChange}
           say={say}
-          onClose={close}
+          onClose={() => change((before) => (before.open === open ? closeBeside : {}))}
         />
       </Margin>
     );
@@ -86,38 +84,5 @@ export function Beside({ state, plan, proposal, canChange, say }: Props) {
     >
       <ProposalPanel state={state} plan={plan} proposal={proposal} say={say} />
     </Margin>
-  );
-}
-
-/** Takes the focus when it opens and gives it back when it closes. */
-function Margin({ title, children, onClose }: { title: string; children: ReactNode; onClose: () => void }) {
-  const head = useRef<HTMLHeadingElement>(null);
-  useEffect(() => {
-    const before = document.activeElement;
-    head.current?.focus({ preventScroll: true });
-    head.current?.scrollIntoView({ block: 'nearest' });
-    return () => {
-      if (before instanceof HTMLElement && before.isConnected) before.focus({ preventScroll: true });
-    };
-  }, []);
-  return (
-    <aside
-      className={styles.margin}
-      aria-label={title}
-      onKeyDown={(event) => {
-        if (event.key !== 'Escape' || event.defaultPrevented) return;
-        if (document.querySelector('dialog[open]') === null) onClose();
-      }}
-    >
-      <div className={styles.top}>
-        <h2 ref={head} tabIndex={-1}>
-          {title}
-        </h2>
-        <Button kind="quiet" onClick={onClose}>
-          Close
-        </Button>
-      </div>
-      {children}
-    </aside>
   );
 }

@@ -124,7 +124,7 @@ export function BookingPanel({ booking, state, plan, canChange, say, onClose }: 
           }}
         />
       )}
-      <NoteForm key={booking.note ?? ''} booking={booking} canChange={canChange && isOpen} />
+      <NoteForm booking={booking} canChange={canChange && isOpen} />
       <VehicleOutlook vehicle={booking.vehicle} />
       <BookingHistory vehicle={booking.vehicle} />
     </>

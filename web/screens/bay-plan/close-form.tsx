@@ -7,6 +7,7 @@ import { FieldFrame } from '#web/ui/field-frame.tsx';
 import { findFieldError } from '#web/ui/find-field-error.ts';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
 import styles from './beside.module.css';
+import { useKeptFocus } from './margin.tsx';
 import { longestWords } from './note-form.tsx';
 
 export type Way = Closing['how'];
@@ -25,6 +26,7 @@ const leastWords = 3;
 /** Puts a booking off, cancels it or closes it, with the reason that goes into the history. */
 export function CloseForm({ booking, way, onClosed }: { booking: Booking; way: Way; onClosed: () => void }) {
   const close = useCloseBooking();
+  useKeptFocus();
   const [reason, setReason] = useState('');
   const [leavesHold, setLeavesHold] = useState(false);
   const [lacks, setLacks] = useState<'reason' | 'hold' | null>(null);
@@ -37,15 +39,14 @@ export function CloseForm({ booking, way, onClosed }: { booking: Booking; way: W
     if (needsReason && words.length < leastWords) return setLacks('reason');
     if (leaves && !leavesHold) return setLacks('hold');
     setLacks(null);
-    close.mutate(
-      {
+    close
+      .mutateAsync({
         booking,
         how: way,
         ...(words === '' ? {} : { reason: words }),
         ...(leaves ? { leaves_hold: true } : {}),
-      },
-      { onSuccess: onClosed },
-    );
+      })
+      .then(onClosed, () => undefined);
   };
   const wrong = lacks === 'reason' ? 'Say why, in a few words.' : findFieldError(close.error, 'reason');
   return (

@@ -6,6 +6,7 @@ import { findFieldError } from '#web/ui/find-field-error.ts';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
 import { TextField } from '#web/ui/text-field.tsx';
 import styles from './beside.module.css';
+import { useKeptFocus } from './margin.tsx';
 import { longestWords } from './note-form.tsx';
 import { TimeFields, type Times } from './time-fields.tsx';
 import { useInspectionHours } from './use-inspection-hours.ts';
@@ -22,24 +23,21 @@ const fields = ['depot', 'day', 'bay', 'from', 'hours', 'reason'] as const;
 export function MoveForm({ booking, plan, onMoved }: Props) {
   const move = useMoveBooking();
   const hoursOf = useInspectionHours();
-  const before: Times = {
-    depot: booking.depot,
-    day: booking.day ?? '',
-    bay: booking.bay === null ? '' : String(booking.bay),
-    from: booking.from ?? '',
-    hours: booking.hours === null ? '' : String(booking.hours),
-  };
-  const [times, setTimes] = useState(before);
+  useKeptFocus();
+  const [opened, setOpened] = useState(booking);
+  const [changed, setChanged] = useState<Partial<Times>>({});
+  const before = toTimes(opened);
+  const times = { ...before, ...changed };
+  // Where somebody moved it meanwhile, this one is refused and told who; then the fields show the newer place.
+  if (opened !== booking && (move.isError || isSameTimes(before, toTimes(booking)))) setOpened(booking);
   const [reason, setReason] = useState('');
   const [lacksDay, setLacksDay] = useState(false);
   const submit = (event: FormEvent) => {
     event.preventDefault();
     setLacksDay(times.day === '');
     if (times.day === '') return;
-    move.mutate(
-      { booking, move: listChanges(before, times, reason), shown: booking },
-      { onSuccess: onMoved },
-    );
+    const wanted = { version: opened.version, ...listChanges(before, times, reason) };
+    move.mutateAsync({ booking, move: wanted, shown: booking }).then(onMoved, () => undefined);
   };
   const errorOf = (field: keyof Times) =>
     field === 'day' && lacksDay ? 'Choose a day.' : findFieldError(move.error, field);
@@ -49,7 +47,7 @@ export function MoveForm({ booking, plan, onMoved }: Props) {
       <TimeFields
         times={times}
         plan={plan}
-        onChange={setTimes}
+        onChange={(next) => setChanged(listDiffering(before, next))}
         errorOf={errorOf}
         usualHours={String(hoursOf(booking.platform))}
       />
@@ -70,6 +68,19 @@ export function MoveForm({ booking, plan, onMoved }: Props) {
     </form>
   );
 }
+
+const toTimes = ({ depot, day, bay, from, hours }: Booking): Times => ({
+  depot,
+  day: day ?? '',
+  bay: bay === null ? '' : String(bay),
+  from: from ?? '',
+  hours: hours === null ? '' : String(hours),
+});
+
+const listDiffering = (before: Times, times: Times): Partial<Times> =>
+  Object.fromEntries(Object.entries(times).filter(([field, text]) => text !== before[field as keyof Times]));
+
+const isSameTimes = (a: Times, b: Times): boolean => Object.keys(listDiffering(a, b)).length === 0;
 
 /** What differs from before; a bay and a time that are left open are looked for by the server. */
 function listChanges(before: Times, times: Times, reason: string): Move {

@@ -11,7 +11,9 @@ export const longestWords = 500;
 /** What the shop is told with the booking. */
 export function NoteForm({ booking, canChange }: { booking: Booking; canChange: boolean }) {
   const move = useMoveBooking();
-  const [note, setNote] = useState(booking.note ?? '');
+  /** null where it is as it is stored */
+  const [typed, setTyped] = useState<string | null>(null);
+  const note = typed ?? booking.note ?? '';
   const words = note.trim();
   const isChanged = words !== (booking.note ?? '');
   if (!canChange)
@@ -21,10 +23,14 @@ export function NoteForm({ booking, canChange }: { booking: Booking; canChange: 
         <p>{booking.note}</p>
       </section>
     );
-  const submit = (event: FormEvent) => {
+  const submit = (event: FormEvent<HTMLFormElement>) => {
     event.preventDefault();
-    const next = words === '' ? null : words;
-    move.mutate({ booking, move: { note: next }, shown: { ...booking, note: booking.note } });
+    // The button goes once the note is saved.
+    event.currentTarget.querySelector('textarea')?.focus();
+    move.mutate(
+      { booking, move: { note: words === '' ? null : words }, shown: booking },
+      { onSuccess: () => setTyped((now) => (now === typed ? null : now)) },
+    );
   };
   return (
     <form className={styles.form} onSubmit={submit} aria-label="Note for the shop">
@@ -36,7 +42,7 @@ export function NoteForm({ booking, canChange }: { booking: Booking; canChange: 
             maxLength={longestWords}
             placeholder="What to look at first, where the vehicle stands"
             value={note}
-            onChange={(event) => setNote(event.target.value)}
+            onChange={(event) => setTyped(event.target.value)}
           />
         )}
       </FieldFrame>
