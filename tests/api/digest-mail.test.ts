@@ -331,7 +331,7 @@ describe('several programs on one database', () => {
     server = await startMailServer({ beforeTaken });
     const { port } = server;
     const emails = await addReaders(8);
-    const pools = [1, 2, 3].map(() => openDatabase(app.databaseUrl));
+    const pools = [1, 2, 3].map(() => openDatabase(app.databaseUrl, { connections: 3 }));
     try {
       const sent = await Promise.all(pools.map(({ db }) => post(port, { db })));
       expect(sent.reduce((sum, n) => sum + n, 0)).toBe(emails.length);
