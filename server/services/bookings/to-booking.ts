@@ -42,4 +42,4 @@ export const hoursOf = ({
   startsAt === null || endsAt === null ? hours : (endsAt.getTime() - startsAt.getTime()) / HOUR_MS;
 
 /** A booking ends on the day on which it began: midnight is the end of that day. */
-const endOfDay = (clock: string): string => (clock === '00:00' ? '24:00' : clock);
+export const endOfDay = (clock: string): string => (clock === '00:00' ? '24:00' : clock);

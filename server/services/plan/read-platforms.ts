@@ -1,7 +1,7 @@
 import type { Database } from '#db/client.ts';
-import { platforms } from '#db/schema/fleet.ts';
 import type { AvoidableCosts } from '#server/engine/ranking/expect-avoided-cost.ts';
 import { hoursFor } from '#server/services/bookings/book-vehicle.ts';
+import { byPlatform } from '#server/services/platforms/by-platform.ts';
 import { toEngineSettings } from '#server/services/stretches/engine-settings.ts';
 
 /** What a plan needs to know of a platform. */
@@ -10,12 +10,8 @@ export interface PlannedPlatform {
   inspectionHours: number;
 }
 
-/** Platforms by their id; what is assumed for a vehicle without one. */
-export async function readPlatforms(db: Database): Promise<(platform: string | null) => PlannedPlatform> {
-  const rows = await db.select().from(platforms);
-  const known = new Map(
-    rows.map((row) => [row.id, { costs: toEngineSettings(row), inspectionHours: hoursFor(row) }]),
-  );
-  const assumed = { costs: toEngineSettings(null), inspectionHours: hoursFor({ inspectionHours: null }) };
-  return (platform) => known.get(platform ?? '') ?? assumed;
-}
+export const readPlatforms = (db: Database): Promise<(platform: string | null) => PlannedPlatform> =>
+  byPlatform(db, (platform) => ({
+    costs: toEngineSettings(platform),
+    inspectionHours: hoursFor({ inspectionHours: platform?.inspectionHours ?? null }),
+  }));

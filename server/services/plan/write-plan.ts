@@ -2,6 +2,7 @@ import type { listAhead } from '#db/queries/list-plannable.ts';
 import type { Plan, PlanAssignment, PlanDepot, PlanLeftOut } from '#server/contract/plan.ts';
 import type { LeftOutReason } from '#server/contract/words.ts';
 import type { Reason } from '#server/engine/assessment/assessment-model.ts';
+import { endOfDay } from '#server/services/bookings/to-booking.ts';
 import { localOf } from '#server/services/calendar/local-time.ts';
 import type { CodeBook } from '#server/services/codes/code-book.ts';
 import type { Units } from '#server/services/words/length-words.ts';
@@ -101,7 +102,6 @@ function writeAssignments(
         cents,
       );
       const reason = reasons.get(row.key) as Reason | null | undefined;
-      const ends = clock(toQuarter);
       return [
         {
           vehicle: row.unit,
@@ -111,7 +111,7 @@ function writeAssignments(
           day,
           bay,
           from: clock(fromQuarter),
-          to: ends === '00:00' ? '24:00' : ends,
+          to: endOfDay(clock(toQuarter)),
           hours: (toQuarter - fromQuarter) / 4,
           chance_before: share(weighed.chanceBefore),
           chance_by_end: share(weighed.chanceByEnd),
