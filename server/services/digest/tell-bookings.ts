@@ -9,8 +9,8 @@ import type { Digest } from '#server/contract/digest.ts';
 import { inOneLine } from '#server/services/bookings/booking-words.ts';
 import { toListedBooking } from '#server/services/bookings/to-listed-booking.ts';
 import type { Context } from '#server/services/context.ts';
-import { placeWords, shortDayWords } from './booking-words.ts';
 import type { DigestWeek } from './digest-week.ts';
+import { placeWords, shortDayWords } from './place-words.ts';
 
 type Told = Pick<Digest, 'newly_booked' | 'inspected' | 'not_closed'>;
 

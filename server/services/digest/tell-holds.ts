@@ -11,9 +11,9 @@ import type { Context } from '#server/services/context.ts';
 import { dayWords } from '#server/services/words/day-words.ts';
 import type { Units } from '#server/services/words/length-words.ts';
 import { reasonWords } from '#server/services/words/reason-words.ts';
-import { placeWords, shortDayWords } from './booking-words.ts';
 import type { DigestWeek } from './digest-week.ts';
 import { findNewHolds, type NewHold } from './find-new-holds.ts';
+import { placeWords, shortDayWords } from './place-words.ts';
 
 type Told = Omit<Digest['newly_on_hold'][number], 'now'> & { key: number };
 

@@ -2,8 +2,8 @@ import { findQuietKeys, findQuietVehicles } from '#db/queries/digest/gone-quiet.
 import type { SeenPart } from '#db/queries/digest/seen-part.ts';
 import type { Digest } from '#server/contract/digest.ts';
 import type { Context } from '#server/services/context.ts';
-import { shortDayWords } from './booking-words.ts';
 import { DAY_MS, type DigestWeek } from './digest-week.ts';
+import { shortDayWords } from './place-words.ts';
 
 const before = (at: Date, days: number): Date => new Date(at.getTime() - days * DAY_MS);
 
