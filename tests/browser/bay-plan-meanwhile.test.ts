@@ -6,7 +6,7 @@ import { book, bookingNow, change, gradeVehicle, setUpBookableFleet } from '#tes
 import { launchBrowser } from '#tests/helpers/launch-browser.ts';
 import { signInAs } from '#tests/helpers/sign-in.ts';
 import { startApp, type TestApp } from '#tests/helpers/start-app.ts';
-import { openServed } from './open-served.ts';
+import { holdBack, openServed } from './open-served.ts';
 
 let browser: Browser;
 let app: TestApp;
@@ -58,19 +58,6 @@ async function stored(unit: string): Promise<string | undefined> {
   const answer = await app.get(`/api/bookings?vehicle=${unit}&from=2026-11-01`);
   const found = bookingList.parse(await answer.json()).at(-1);
   return found && `${found.state} ${found.day} ${found.hours} h`;
-}
-
-/** Lets calls of an address wait until it is told to go on. */
-async function holdBack(page: Page, address: string): Promise<() => void> {
-  let goOn = () => {};
-  const held = new Promise<void>((resolve) => {
-    goOn = resolve;
-  });
-  await page.route(address, async (route) => {
-    await held;
-    await route.continue();
-  });
-  return goOn;
 }
 
 describe('a booking that somebody else moves meanwhile', () => {

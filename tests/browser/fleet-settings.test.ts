@@ -13,7 +13,7 @@ import { plainEnd, sendPlainFleet } from '#tests/helpers/send-plain-fleet.ts';
 import { startApp, type TestApp } from '#tests/helpers/start-app.ts';
 import { findViolations } from './find-violations.ts';
 import { expectToFit, headOf, pathOf } from './open-access.ts';
-import { openServed } from './open-served.ts';
+import { holdBack, openServed } from './open-served.ts';
 
 let browser: Browser;
 let app: TestApp;
@@ -206,14 +206,7 @@ describe('a depot', () => {
     const fair = { day: '2026-04-14', bays: 0, hours: null, note: 'by another admin' };
     const days = [...(before?.special_days ?? []), fair];
     await app.post('/api/depots', { id: 'south', name: 'South yard', special_days: days });
-    let goOn = () => {};
-    const held = new Promise<void>((resolve) => {
-      goOn = resolve;
-    });
-    await page.route('**/api/depots', async (route) => {
-      await held;
-      await route.continue();
-    });
+    const goOn = await holdBack(page, '**/api/depots');
     const sent = page.waitForRequest('**/api/depots');
     await name.fill('South gate');
     await press(form, 'Save the depot');
@@ -353,6 +346,31 @@ describe('a platform', () => {
       inspection_hours: 2.5,
       limit_rpm: 160,
     });
+    await page.close();
+  });
+
+  it('keeps what others changed meanwhile, and what is typed while it is saved', async () => {
+    const { page } = await openServed(browser, app, '/settings/platforms?open=q-type');
+    const form = page.getByRole('form', { name: /^Platform / });
+    const name = form.getByLabel('Name', { exact: true });
+    const before = await read('q-type');
+    await name.fill(`${before?.name} one`);
+    await app.post('/api/platforms', { ...before, inspection_hours: 5 });
+    // Another tab comes to the front and back: what is old by then is asked for again.
+    await page.clock.setFixedTime(new Date(plainEnd.getTime() + 11 * 60_000));
+    const asked = page.waitForResponse('**/api/platforms');
+    await page.evaluate(() => window.dispatchEvent(new Event('visibilitychange')));
+    await asked;
+    const goOn = await holdBack(page, '**/api/platforms');
+    const sent = page.waitForRequest('**/api/platforms');
+    await press(form, 'Save the platform');
+    await sent;
+    await form.getByLabel('Lost day', { exact: true }).fill('75');
+    goOn();
+    await page.getByRole('form', { name: `Platform ${before?.name} one` }).waitFor(patient);
+    expect(await form.getByLabel('Lost day', { exact: true }).inputValue()).toBe('75');
+    expect(await read('q-type')).toEqual({ ...before, name: `${before?.name} one`, inspection_hours: 5 });
+    await app.post('/api/platforms', before);
     await page.close();
   });
 

@@ -35,3 +35,16 @@ export async function openServed(
   await page.goto(app.url + path);
   return { page, complaints };
 }
+
+/** Lets calls of an address wait until it is told to go on. */
+export async function holdBack(page: Page, address: string): Promise<() => void> {
+  let goOn = () => {};
+  const held = new Promise<void>((resolve) => {
+    goOn = resolve;
+  });
+  await page.route(address, async (route) => {
+    await held;
+    await route.continue();
+  });
+  return goOn;
+}

@@ -15,16 +15,18 @@ import { applyChange, type PlatformDraft, readDraft, toDraft, toPreview, warnOf 
 import { PlatformFields, serverNames } from './platform-fields.tsx';
 
 interface Props {
-  /** as it is stored; without an id it is new */
-  before: Platform;
+  /** without an id it is new */
+  stored: Platform;
   onSaved?: (id: string) => void;
   onLeave?: () => void;
 }
 
-export function PlatformForm({ before, onSaved, onLeave }: Props) {
+export function PlatformForm({ stored, onSaved, onLeave }: Props) {
   const units = useUnits();
   const save = useSavePlatform();
   const form = useRef<HTMLFormElement>(null);
+  /** what the fields began with: others may change the rest meanwhile */
+  const [before, setBefore] = useState(stored);
   const isNew = before.id === '';
   const [draft, setDraft] = useState<PlatformDraft>(() => toDraft(before, units));
   // Figures in other units would be read as what they are not.
@@ -39,6 +41,11 @@ export function PlatformForm({ before, onSaved, onLeave }: Props) {
   }, [isNew]);
   const taken = (usePlatforms().data ?? []).map(({ id }) => id);
   const { change, faults, touched } = readDraft(draft, before, units, taken);
+  const putBack = () => {
+    setBefore(stored);
+    setDraft(toDraft(stored, units));
+  };
+  if (!touched && before !== stored) putBack();
   const rested = readDraft(JSON.parse(useRested(JSON.stringify(draft))) as PlatformDraft, before, units);
   const warning = warnOf(change, before);
   const submit = (event: FormEvent) => {
@@ -48,7 +55,10 @@ export function PlatformForm({ before, onSaved, onLeave }: Props) {
     save.mutate(change, {
       onSuccess: () => {
         setTried(false);
-        setDraft(toDraft(applyChange(before, change), units));
+        const saved = applyChange(before, change);
+        setBefore(saved);
+        // What was typed while it was saved stays.
+        setDraft((now) => (now === draft ? toDraft(saved, units) : now));
         onSaved?.(change.id);
       },
     });
@@ -95,7 +105,7 @@ export function PlatformForm({ before, onSaved, onLeave }: Props) {
               </Button>
             )}
             {!isNew && touched && (
-              <Button kind="quiet" onClick={() => setDraft(toDraft(before, units))}>
+              <Button kind="quiet" onClick={putBack}>
                 Put back what is stored
               </Button>
             )}

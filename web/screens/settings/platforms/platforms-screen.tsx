@@ -39,7 +39,7 @@ export function PlatformSettingsScreen() {
       </header>
       {isMaking && (
         <PlatformForm
-          before={newPlatform}
+          stored={newPlatform}
           onSaved={(id) => {
             setMaking(false);
             show(id);

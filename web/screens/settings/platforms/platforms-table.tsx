@@ -60,7 +60,7 @@ export function PlatformsTable({ platforms, open, onToggle }: Props) {
               {open === id && (
                 <tr data-kind="opened">
                   <td colSpan={7} className={styles.opened}>
-                    <PlatformForm before={platform} />
+                    <PlatformForm stored={platform} />
                   </td>
                 </tr>
               )}
