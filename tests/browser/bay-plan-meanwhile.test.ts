@@ -145,7 +145,7 @@ describe('what is open beside the plan', () => {
     await press(margin, 'Cancel this booking');
     await margin.waitFor({ state: 'detached' });
     expect(searchOf(page).get('open')).toBeNull();
-    expect(await spoken(page)).toBe('N-3: cancel.');
+    expect(await spoken(page)).toBe('N-3: cancelled.');
     expect(await isFocused(page.locator('body'))).toBe(false);
   });
 

@@ -23,6 +23,7 @@ interface Props {
 
 type Act = 'move' | Way;
 const actWords: Record<Act, string> = { move: 'Move', 'put-off': 'Put off', cancel: 'Cancel', done: 'Done' };
+const closedWords: Record<Way, string> = { 'put-off': 'put off', cancel: 'cancelled', done: 'done' };
 
 /** One booking: when and where, what the shop is told, what can be done with it, what has been done. */
 export function BookingPanel({ booking, state, plan, canChange, say, onClose }: Props) {
@@ -118,7 +119,7 @@ export function BookingPanel({ booking, state, plan, canChange, say, onClose }: 
           booking={booking}
           way={act}
           onClosed={() => {
-            say(`${booking.vehicle}: ${actWords[act].toLowerCase()}.`);
+            say(`${booking.vehicle}: ${closedWords[act]}.`);
             if (act === 'put-off') setAct(null);
             else onClose();
           }}
