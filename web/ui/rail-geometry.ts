@@ -29,7 +29,8 @@ export function shapeRail(distance: Distance, grade: Grade, scaleKm: number): Ra
   const { p10, p50, p90 } = distance;
   const nearest = p10 ?? p50 ?? p90;
   if (nearest === null) return { kind: grade === 'unknown' ? 'unknown' : 'empty' };
-  if (p90 === 0 || (p50 === 0 && p90 === null)) return { kind: 'passed' };
+  // More likely than not it is past the limit, however far the rest of the interval reaches.
+  if (p50 === 0 || p90 === 0) return { kind: 'passed' };
   if (nearest >= scaleKm) return { kind: 'beyond', km: p50 ?? nearest };
   const open = p90 === null || p90 > scaleKm;
   return {
