@@ -297,7 +297,9 @@ describe('the comparison', () => {
     const panel = panelOf(page, 'Comparison');
     await panel.getByText(`Why ${a} above ${b}?`).waitFor();
     await panel.locator('svg text', { hasText: a! }).first().waitFor({ state: 'attached' });
-    expect(await panel.locator('svg text').allTextContents()).toEqual(expect.arrayContaining([a, b]));
+    await expect
+      .poll(() => panel.locator('svg text').allTextContents())
+      .toEqual(expect.arrayContaining([a, b]));
     for (const name of ['Rank', 'Distance to limit', 'Booking', 'A week ago', 'Reasons'])
       await panel.getByRole('rowheader', { name, exact: true }).waitFor();
     await panel.getByRole('button', { name: 'Numbers' }).click();

@@ -59,7 +59,7 @@ function Cost({
 
 export const sayGap = (gap: number | null): string =>
   gap === null
-    ? 'A good plan, but nobody can say how far from the best'
+    ? 'How far it is from the best is not known'
     : `At most ${formatPercent(gap)} of what can be avoided is missing`;
 
 const formatSeconds = (seconds: number): string =>

@@ -47,7 +47,7 @@ function Load({ depot: { bay_hours: hours, booked_hours: booked }, most }: { dep
 }
 
 function sayLoad({ bay_hours: hours, booked_hours: booked, bookings }: Depot): string {
-  if (hours === 0 && bookings === 0) return 'no working hours in this week';
+  if (hours === 0 && bookings === 0) return 'no bay hours in this week';
   const count = bookings === 1 ? '1 booking' : `${bookings} bookings`;
   const over = booked > hours ? `, ${formatHours(booked - hours)} more than there are` : '';
   return `${formatHourNumber(booked)} of ${formatHours(hours)} booked${over}, ${count}`;

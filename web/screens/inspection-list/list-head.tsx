@@ -3,8 +3,11 @@ import { useState } from 'react';
 import type { Outlook } from '#server/contract/ranking.ts';
 import { useRankingFileAddress } from '#web/api/use-ranking.ts';
 import { formatMoment } from '#web/format/format-date.ts';
+import { formatKm } from '#web/format/format-km.ts';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
+import { usualHorizonKm } from '#web/ui/rail-geometry.ts';
 import { useMedia } from '#web/ui/use-media.ts';
+import { useUnits } from '#web/ui/use-units.ts';
 import { GradeCounts } from './grade-counts.tsx';
 import styles from './list-head.module.css';
 import { OutlookFigure } from './outlook-figure.tsx';
@@ -27,6 +30,8 @@ export function ListHead({ outlook, asOf, isShop, state, onRenew }: Props) {
   const file = useRankingFileAddress(state.ask);
   const isSmall = useMedia('(max-width: 47.99rem)');
   const [isUnfolded, setUnfolded] = useState(false);
+  const units = useUnits();
+  const { horizon_km } = state.search;
   const say = isShop ? sayWhatIsSent : sayWhatIsDue;
   const figure = (
     <div className={styles.figure}>
@@ -50,6 +55,9 @@ export function ListHead({ outlook, asOf, isShop, state, onRenew }: Props) {
         <div className={styles.foot}>
           <p className={styles.asOf} role="status">
             {asOf === null ? '\u00a0' : `Assessed ${formatMoment(asOf)}`}
+            {horizon_km !== undefined &&
+              horizon_km !== usualHorizonKm &&
+              `. Grades stay those of ${formatKm(usualHorizonKm, units)}`}
             {onRenew !== null && (
               <button type="button" className={styles.renew} onClick={onRenew}>
                 Show the newer assessment

@@ -138,7 +138,7 @@ export function DepotForm({ before, onSaved, onLeave }: Props) {
           <WeekFields week={draft.week} errorOf={errorOf} onChange={(week) => change({ week })} />
         </div>
         <div className={settingsStyles.stack}>
-          {shown !== null && (
+          {shown !== null && rested.faults.week === undefined && (
             <>
               <p>{sayBayHours(shown)}</p>
               <DepotCalendar depot={shown} />
