@@ -4,6 +4,7 @@ import { changesBookings } from '#web/api/role-rights.ts';
 import { useBayPlan } from '#web/api/use-bay-plan.ts';
 import { type Draft, useProposal } from '#web/api/use-plan.ts';
 import { usePerson } from '#web/api/use-session.ts';
+import { AskDialog } from '#web/ui/ask-dialog.tsx';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
 import { useMedia } from '#web/ui/use-media.ts';
 import styles from './bay-plan.module.css';
@@ -21,7 +22,7 @@ import { useFinger } from './use-finger.ts';
 import { followClick } from './use-grid-clicks.ts';
 import { useGridKeys } from './use-grid-keys.ts';
 import { openItem, useGridLinks } from './use-grid-links.ts';
-import { usePlanHand } from './use-plan-hand.ts';
+import { type Question, usePlanHand } from './use-plan-hand.ts';
 import { WaitingStrip } from './waiting-strip.tsx';
 
 /** The plan of some weeks: what comes first on top, the grid, and beside it what is open. */
@@ -52,12 +53,14 @@ function ShownPlan({ state, plan, canChange }: { state: BayPlanState; plan: BayP
   const [spoken, say] = useState('');
   const [complained, setComplained] = useState<Complained | null>(null);
   const complain = useCallback((title: string, error?: unknown) => setComplained({ title, error }), []);
+  const [asked, ask] = useState<Question | null>(null);
+  const settle = useCallback(() => setComplained(null), []);
 
   const root = useRef<HTMLDivElement>(null);
   const area = useRef<HTMLDivElement>(null);
   const grid = useMemo(() => layOutGrid(plan, drafts), [plan, drafts]);
   const links = useGridLinks(search);
-  const hand = usePlanHand({ plan, drafts, say, complain });
+  const hand = usePlanHand({ plan, drafts, say, complain, settle, ask });
   const items = useMemo(() => listItems(plan, drafts), [plan, drafts]);
   const findItem = useCallback((key: string) => items.get(key), [items]);
   const onPlace = useCallback((place: Place) => change({ place: writePlace(place) }, 'step'), [change]);
@@ -82,7 +85,7 @@ function ShownPlan({ state, plan, canChange }: { state: BayPlanState; plan: BayP
       <div className={styles.columns} data-beside={beside || undefined}>
         <div ref={area} className={styles.main}>
           <HoldsBand plan={plan} proposal={proposal} canChange={canChange} change={change} />
-          {complained !== null && <Complaint {...complained} onClose={() => setComplained(null)} />}
+          {complained !== null && <Complaint {...complained} onClose={settle} />}
           <WaitingStrip
             plan={plan}
             hand={hand}
@@ -116,6 +119,26 @@ function ShownPlan({ state, plan, canChange }: { state: BayPlanState; plan: BayP
         </div>
         {beside && <Beside state={state} plan={plan} proposal={proposal} canChange={canChange} say={say} />}
       </div>
+      {asked !== null && (
+        <AskDialog
+          title={`Move ${asked.vehicle} to another depot?`}
+          yes={`Move it to ${asked.to}`}
+          no={`Leave it at ${asked.from}`}
+          kind="main"
+          onNo={() => {
+            ask(null);
+            say(`${asked.vehicle} stays at ${asked.from}.`);
+          }}
+          onYes={() => {
+            ask(null);
+            asked.onYes();
+          }}
+        >
+          <p>
+            It is booked at {asked.from}. Somebody has to bring it to {asked.to}.
+          </p>
+        </AskDialog>
+      )}
       <p className="only-spoken" role="status">
         {spoken}
       </p>

@@ -76,8 +76,10 @@ export function useGridKeys(
       }
     } else if (event.key === 'Enter') {
       const { item, place } = carried;
-      if (hand.put() && place !== null) wanted.current = { key: item.key, place };
-      else if (hand.carry.get() === null) focusOn(cardOf(item.key));
+      const isPut = hand.put(() => {
+        if (place !== null) wanted.current = { key: item.key, place };
+      });
+      if (!isPut && hand.carry.get() === null) focusOn(cardOf(item.key));
     } else if (event.key === 'Escape' || event.key === 'Tab') {
       hand.giveUp();
       if (event.key === 'Tab') return;

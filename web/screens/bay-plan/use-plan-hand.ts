@@ -9,6 +9,14 @@ import type { Place } from './plan-search.ts';
 import { sayPlace } from './say-place.ts';
 import { useInspectionHours } from './use-inspection-hours.ts';
 
+export interface Question {
+  vehicle: string;
+  /** names of depots */
+  from: string;
+  to: string;
+  onYes: () => void;
+}
+
 interface Context {
   plan: BayPlan;
   drafts: readonly Draft[];
@@ -16,7 +24,13 @@ interface Context {
   say: (words: string) => void;
   /** what could not be done */
   complain: (title: string, error?: unknown) => void;
+  /** takes away what was complained of: it is about to be otherwise */
+  settle: () => void;
+  /** before a booking goes to another depot */
+  ask: (question: Question) => void;
 }
+
+type Span = Pick<Room & { fits: true }, 'from' | 'to'>;
 
 /** Takes something up, looks for its place, and puts it down: a booking with the server, a proposal in the proposal. */
 export function usePlanHand(context: Context) {
@@ -42,6 +56,7 @@ export function usePlanHand(context: Context) {
     }
 
     function begin(item: Item, by: Carried['by'], place: Place | null): void {
+      latest.current.settle();
       carry.set({ item, by, place, room: place === null ? null : lookFor(item, place) });
       if (by === 'keys')
         latest.current.say(
@@ -67,8 +82,8 @@ export function usePlanHand(context: Context) {
         latest.current.say(`Given up: ${carried.item.of.vehicle} stays where it was.`);
     }
 
-    /** Whether it lies somewhere else now. */
-    function put(): boolean {
+    /** Whether it lies somewhere else now; `onPut` is called once it does, which may be after a question. */
+    function put(onPut?: () => void): boolean {
       const carried = carry.get();
       if (carried === null) return false;
       const { item, place, room } = carried;
@@ -93,6 +108,18 @@ export function usePlanHand(context: Context) {
         latest.current.say(`${vehicle} put back where it was.`);
         return false;
       }
+      if (item.kind === 'booking' && place.depot !== item.of.depot) {
+        const [from, to] = [nameOf(item.of.depot), nameOf(place.depot)];
+        latest.current.ask({ vehicle, from, to, onYes: () => putDown(item, place, room, onPut) });
+        return false;
+      }
+      putDown(item, place, room, onPut);
+      return true;
+    }
+
+    function putDown(item: Item, place: Place, room: Span, onPut?: () => void): void {
+      const { vehicle } = item.of;
+      onPut?.();
       latest.current.say(`${vehicle} put down: ${sayPlace(place, nameOf(place.depot))}, from ${room.from}.`);
       if (item.kind === 'draft')
         latest.current.changeDrafts((draft) =>
@@ -101,10 +128,9 @@ export function usePlanHand(context: Context) {
             : draft,
         );
       else moveBooking(item.of, place, room);
-      return true;
     }
 
-    function moveBooking(booking: Booking, place: Place, room: { from: string; to: string }): void {
+    function moveBooking(booking: Booking, place: Place, room: Span): void {
       const hours = booking.hours ?? latest.current.hoursOf(booking.platform);
       const shown: Booking = {
         ...booking,

@@ -1,0 +1,92 @@
+import type { Browser, Locator, Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
+import { ensureScreens } from '#server/cli/screens/ensure-screens.ts';
+import { type Booking, bookingList } from '#server/contract/bookings.ts';
+import { book, bookingNow, change, gradeVehicle, setUpBookableFleet } from '#tests/helpers/bookable-fleet.ts';
+import { launchBrowser } from '#tests/helpers/launch-browser.ts';
+import { signInAs } from '#tests/helpers/sign-in.ts';
+import { startApp, type TestApp } from '#tests/helpers/start-app.ts';
+import { findViolations } from './find-violations.ts';
+import { openServed } from './open-served.ts';
+
+let browser: Browser;
+let app: TestApp;
+const open: Page[] = [];
+/** The processors are shared: a second is not always enough. */
+const patient = { timeout: 20_000 };
+
+beforeAll(async () => {
+  await ensureScreens();
+  browser = await launchBrowser();
+  app = await startApp({}, bookingNow);
+  await setUpBookableFleet(app);
+  await gradeVehicle(app.client, 'N-2', 'book', { rank: 2 });
+  await gradeVehicle(app.client, 'N-3', 'book', { rank: 3 });
+});
+afterEach(async () => {
+  await Promise.all(open.splice(0).map((page) => page.close()));
+  await app.client`delete from bookings`;
+});
+afterAll(async () => {
+  await browser?.close();
+  await app?.stop();
+});
+
+async function visit(search = ''): Promise<Page> {
+  const { page } = await openServed(browser, app, `/bay-plan${search}`, { as: 'planner', now: bookingNow });
+  page.setDefaultTimeout(20_000);
+  open.push(page);
+  return page;
+}
+
+const cardOf = (page: Page, { id }: Pick<Booking, 'id'>) =>
+  page.getByRole('grid').locator(`[data-card="b${id}"]`);
+const cellOf = (page: Page, name: RegExp) => page.getByRole('gridcell', { name });
+const marginOf = (page: Page) => page.getByRole('complementary');
+const isFocused = (locator: Locator) => locator.evaluate((element) => element === document.activeElement);
+const press = (within: Page | Locator, name: string) =>
+  within.getByRole('button', { name, exact: true }).press('Enter');
+
+async function placeOf(unit: string): Promise<string | undefined> {
+  const answer = await app.get(`/api/bookings?vehicle=${unit}&from=2026-11-01`);
+  const found = bookingList.parse(await answer.json()).at(-1);
+  return found && `${found.state} ${found.depot} ${found.bay} ${found.day}`;
+}
+
+async function moveByKeys(page: Page, booking: Booking, ...keys: string[]): Promise<void> {
+  await cardOf(page, booking).focus();
+  for (const key of ['m', ...keys, 'Enter']) await page.keyboard.press(key);
+}
+
+describe('moving a booking', () => {
+  it('takes away what was said of an earlier try', async () => {
+    const booked = await book(app, { vehicle: 'N-2', day: '2026-11-27', bay: 1 });
+    const page = await visit();
+    await cardOf(page, booked).dragTo(cellOf(page, /Skarrowick, bay 1, Sat 28 Nov/));
+    await page
+      .getByRole('alert')
+      .getByText(/N-2 stays where it was/)
+      .waitFor();
+    await moveByKeys(page, booked, 'ArrowRight');
+    await expect.poll(() => placeOf('N-2'), patient).toBe('booked north 1 2026-11-30');
+    expect(await page.getByRole('alert').count()).toBe(0);
+  });
+
+  it('asks before it goes to another depot, and leaves it where it was without a yes', async () => {
+    const booked = await book(app, { vehicle: 'N-2', day: '2026-11-27', bay: 1 });
+    const page = await visit();
+    await cardOf(page, booked).dragTo(cellOf(page, /Harrowmead, bay 1, Mon 30 Nov/));
+    const dialog = page.getByRole('dialog', { name: 'Move N-2 to another depot?' });
+    await dialog.getByText('Somebody has to bring it to Harrowmead').waitFor();
+    expect(await findViolations(page)).toEqual([]);
+    await press(dialog, 'Leave it at Skarrowick');
+    await dialog.waitFor({ state: 'detached' });
+    expect(await placeOf('N-2')).toBe('booked north 1 2026-11-27');
+    await moveByKeys(page, booked, 'ArrowUp');
+    await dialog.waitFor();
+    expect(await placeOf('N-2')).toBe('booked north 1 2026-11-27');
+    await press(dialog, 'Move it to Harrowmead');
+    await expect.poll(() => placeOf('N-2'), patient).toBe('booked south 1 2026-11-27');
+    await expect.poll(() => isFocused(cardOf(page, booked)), patient).toBe(true);
+  });
+});
