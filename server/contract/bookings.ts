@@ -70,10 +70,6 @@ export const bookingRequest = z
     note: note.optional(),
     reason: reason.optional().meta({ description: 'why it waits for a day; needed where day is left out' }),
   })
-  .refine((request) => request.day !== undefined || request.reason !== undefined, {
-    path: ['reason'],
-    error: 'is missing: a booking without a day says why it waits',
-  })
   .superRefine(({ day: named, ...place }, context) => {
     if (named !== undefined) return;
     for (const field of ['bay', 'from'] as const)

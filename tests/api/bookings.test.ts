@@ -165,6 +165,8 @@ describe('a booking', () => {
 describe('a booking that is wrong in itself is refused with 400 and one sentence', () => {
   it.each([
     [{ vehicle: 'Q-404', day: MONDAY }, 'vehicle', "No vehicle 'Q-404' is known."],
+    [{ vehicle: 'Q-404' }, 'vehicle', "No vehicle 'Q-404' is known."],
+    [{ vehicle: 'N-1' }, 'reason', 'N-1 is to wait for a day: say why it waits, or name its day.'],
     [{ vehicle: 'R-1', day: MONDAY }, 'vehicle', 'Vehicle R-1 is retired.'],
     [
       { vehicle: 'H-1', day: MONDAY },
@@ -265,7 +267,6 @@ describe('a booking that is wrong in itself is refused with 400 and one sentence
   });
 
   it.each([
-    [{ vehicle: 'N-1' }, 'reason', 'is missing: a booking without a day says why it waits'],
     [
       { vehicle: 'N-1', reason: 'parts are missing', bay: 1 },
       'bay',

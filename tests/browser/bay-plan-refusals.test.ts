@@ -90,3 +90,58 @@ describe('moving a booking', () => {
     await expect.poll(() => isFocused(cardOf(page, booked)), patient).toBe(true);
   });
 });
+
+describe('the form that books a vehicle', () => {
+  it('says that a unit is not known, whether a day is named or not', async () => {
+    const page = await visit('?beside=book');
+    const margin = marginOf(page);
+    const unit = margin.getByLabel('Unit');
+    await unit.fill('NOPE-1');
+    await margin.getByText("No vehicle 'NOPE-1' is known.").waitFor();
+    expect(await unit.getAttribute('aria-invalid')).toBe('true');
+    expect(await margin.getByRole('button', { name: 'Let it wait' }).count()).toBe(0);
+    await press(margin, 'Book');
+    await margin.getByText("No vehicle 'NOPE-1' is known.").waitFor();
+    expect(await margin.getByLabel('Why it waits for a day').count()).toBe(0);
+  });
+
+  it('finds a unit whatever the case of its letters', async () => {
+    const page = await visit('?beside=book');
+    const margin = marginOf(page);
+    await margin.getByLabel('Unit').fill('n-2');
+    await margin.getByText(/First room: Skarrowick/).waitFor();
+    await press(margin, 'Book');
+    await expect.poll(() => placeOf('N-2'), patient).toMatch(/^booked north/);
+  });
+
+  it('says at once that a unit is booked already, or retired', async () => {
+    const booked = await book(app, { vehicle: 'N-3', day: '2026-11-30', bay: 1 });
+    await app.post('/api/vehicles', { id: 'N-12', retired: true });
+    const page = await visit('?beside=book');
+    const margin = marginOf(page);
+    await margin.getByLabel('Unit').fill('n-3');
+    await margin.getByText('It has a booking already.').waitFor();
+    expect(await margin.getByLabel('Unit').inputValue()).toBe('n-3');
+    expect(await margin.getByRole('button', { name: /^(Book|Let it wait)$/ }).count()).toBe(0);
+    await margin.getByLabel('Unit').fill('N-12');
+    await margin.getByText('N-12 is retired').waitFor();
+    expect(await margin.getByRole('button', { name: /^(Book|Let it wait)$/ }).count()).toBe(0);
+    await margin.getByLabel('Unit').fill('N-3');
+    await margin.getByRole('link', { name: 'Open that one' }).press('Enter');
+    await expect.poll(() => new URL(page.url()).searchParams.get('open')).toBe(String(booked.id));
+    await page.goto(`${app.url}/bay-plan?book=N-12`);
+    await margin.getByText('N-12 is retired').waitFor();
+    expect(await margin.getByText(/First room/).count()).toBe(0);
+    await app.post('/api/vehicles', { id: 'N-12', retired: false });
+  });
+
+  it('offers the bays that there are, and says of another that it is not there', async () => {
+    const page = await visit('?place=2026-12-02,9,south');
+    const margin = marginOf(page);
+    const bay = margin.getByLabel('Bay');
+    await margin.getByText('There is no bay 9: Harrowmead has one on this day.').waitFor();
+    expect(await bay.locator('option').allTextContents()).toEqual(['first free', 'bay 1', 'no bay 9']);
+    await bay.selectOption('1');
+    await margin.getByText('There is no bay 9').waitFor({ state: 'detached' });
+  });
+});

@@ -72,6 +72,10 @@ export function useUnitsOnDemand(): (ask: RankingAsk) => Promise<RankingUnits> {
   return (ask) => client.fetchQuery({ ...unitsOptions(ask), staleTime: 0 });
 }
 
+/** The vehicles of the list whose unit has a text in it. */
+export const useUnitsLike = (q: string) =>
+  useQuery({ ...unitsOptions({ q: q.slice(0, 100) }), enabled: q !== '' });
+
 /** The vehicles whose booking has its day ahead, or is over and was not closed. */
 export const useBookedUnits = (booking: 'open' | 'past', enabled: boolean) =>
   useQuery({

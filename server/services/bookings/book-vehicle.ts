@@ -81,6 +81,10 @@ async function insertBooking(
       .onConflictDoNothing()
       .returning();
   if (day === undefined) {
+    if (reason === undefined)
+      throw refuse(
+        wrong('reason', `${held.vehicle.unit} is to wait for a day: say why it waits, or name its day.`),
+      );
     const [row] = await insert(null);
     if (row !== undefined) return row;
     await refuseSecond(ctx, held, now);

@@ -4,7 +4,6 @@ import type { BayPlan, BookingRequest } from '#server/contract/bookings.ts';
 import { useBook } from '#web/api/use-bookings.ts';
 import type { Draft } from '#web/api/use-plan.ts';
 import { useUnbooked } from '#web/api/use-unbooked.ts';
-import { useVehicle } from '#web/api/use-vehicle.ts';
 import { Button } from '#web/ui/button.tsx';
 import { FieldFrame } from '#web/ui/field-frame.tsx';
 import { findFieldError } from '#web/ui/find-field-error.ts';
@@ -19,6 +18,7 @@ import { sayPlace } from './say-place.ts';
 import { TimeFields, type Times } from './time-fields.tsx';
 import type { BayPlanState } from './use-bay-plan-state.ts';
 import { useInspectionHours } from './use-inspection-hours.ts';
+import { useTypedVehicle } from './use-typed-vehicle.ts';
 import { VehicleOutlook } from './vehicle-outlook.tsx';
 
 interface Props {
@@ -46,11 +46,8 @@ export function NewBooking({ unit, place, state, plan, drafts, say }: Props) {
   const [reason, setReason] = useState('');
   const [refused, setRefused] = useState<{ field: string; message: string } | null>(null);
 
-  const known = unbooked.find((row) => row.vehicle === vehicle.trim());
-  const detail = useVehicle(
-    unit === '' ? (known?.vehicle ?? '') : unit,
-    unit !== '' || known !== undefined,
-  ).data;
+  const { unit: named, detail, isUnknown } = useTypedVehicle(vehicle.trim());
+  const known = unbooked.find((row) => row.vehicle === named);
   const platform = detail?.platform ?? known?.platform ?? null;
   const depotId = detail?.depot ?? known?.depot ?? state.search.depot ?? '';
   const offered = offerFirst(plan, drafts, depotId, hoursOf(platform));
@@ -60,14 +57,27 @@ export function NewBooking({ unit, place, state, plan, drafts, say }: Props) {
     day: offered?.day ?? '',
   };
   const open = detail?.booking ?? null;
-  const waits = times.day === '' && vehicle.trim() !== '';
+  const errorOf = (field: string) =>
+    refused?.field === field ? refused.message : findFieldError(book.error, field);
+  const waits = times.day === '' && (detail !== undefined || errorOf('reason') !== undefined);
+  const cannot =
+    detail?.retired === true ? (
+      <p className={styles.warn}>{detail.vehicle} is retired, so it cannot be booked.</p>
+    ) : open !== null ? (
+      <p className={styles.warn}>
+        It has a booking already.{' '}
+        <Link to="/bay-plan" search={{ open: open.id, ...(open.day === null ? {} : { from: open.day }) }}>
+          Open that one
+        </Link>
+      </p>
+    ) : null;
 
   const submit = (event: FormEvent) => {
     event.preventDefault();
+    if (cannot !== null) return;
     setRefused(null);
-    const unitText = vehicle.trim();
-    if (unitText === '') return setRefused({ field: 'vehicle', message: 'Name the unit to book.' });
-    book.mutate([toRequest(unitText, times, note, reason)], {
+    if (named === '') return setRefused({ field: 'vehicle', message: 'Name the unit to book.' });
+    book.mutate([toRequest(named, times, note, reason)], {
       onSuccess: ({ booked, refused: lines }) => {
         const one = booked[0];
         setRefused(lines[0] ?? null);
@@ -78,21 +88,12 @@ export function NewBooking({ unit, place, state, plan, drafts, say }: Props) {
       },
     });
   };
-  const errorOf = (field: string) =>
-    refused?.field === field ? refused.message : findFieldError(book.error, field);
   const shownFields = ['vehicle', 'depot', 'day', 'bay', 'from', 'hours', 'note', 'reason'];
   return (
     <>
       {unit !== '' && <p className={styles.big}>{unit}</p>}
-      {open !== null && (
-        <p className={styles.warn}>
-          It has a booking already.{' '}
-          <Link to="/bay-plan" search={{ open: open.id, ...(open.day === null ? {} : { from: open.day }) }}>
-            Open that one
-          </Link>
-        </p>
-      )}
-      {open === null && (
+      {unit !== '' && cannot}
+      {(unit === '' || cannot === null) && (
         <form className={styles.form} onSubmit={submit} aria-label="Book a vehicle" noValidate>
           {unit === '' && (
             <>
@@ -101,8 +102,13 @@ export function NewBooking({ unit, place, state, plan, drafts, say }: Props) {
                 list={list}
                 autoComplete="off"
                 value={vehicle}
-                onChange={setVehicle}
-                error={errorOf('vehicle')}
+                onChange={(text) => {
+                  setVehicle(text);
+                  setRefused(null);
+                }}
+                error={
+                  errorOf('vehicle') ?? (isUnknown ? `No vehicle '${vehicle.trim()}' is known.` : undefined)
+                }
               />
               <datalist id={list}>
                 {unbooked.map((row) => (
@@ -113,53 +119,57 @@ export function NewBooking({ unit, place, state, plan, drafts, say }: Props) {
               </datalist>
             </>
           )}
-          <TimeFields
-            times={times}
-            plan={plan}
-            onChange={setChosen}
-            errorOf={errorOf}
-            usualHours={String(hoursOf(platform))}
-            hint={
-              chosen === null && offered !== null
-                ? `First room: ${sayPlace(offered, plan.depots.find(({ id }) => id === offered.depot)?.name ?? '')}, from ${offered.from}.`
-                : chosen === null && depotId !== ''
-                  ? 'No room within the days shown: choose a later day.'
-                  : undefined
-            }
-          />
-          {waits && (
-            <TextField
-              label="Why it waits for a day"
-              hint="Needed where no day is given."
-              value={reason}
-              maxLength={longestWords}
-              onChange={setReason}
-              error={errorOf('reason')}
-            />
-          )}
-          <FieldFrame label="Note for the shop" error={errorOf('note')}>
-            {(control) => (
-              <textarea
-                {...control}
-                rows={2}
-                maxLength={longestWords}
-                value={note}
-                onChange={(event) => setNote(event.target.value)}
+          {cannot ?? (
+            <>
+              <TimeFields
+                times={times}
+                plan={plan}
+                onChange={setChosen}
+                errorOf={errorOf}
+                usualHours={String(hoursOf(platform))}
+                hint={
+                  chosen === null && offered !== null
+                    ? `First room: ${sayPlace(offered, plan.depots.find(({ id }) => id === offered.depot)?.name ?? '')}, from ${offered.from}.`
+                    : chosen === null && depotId !== ''
+                      ? 'No room within the days shown: choose a later day.'
+                      : undefined
+                }
               />
-            )}
-          </FieldFrame>
-          {refused !== null && !shownFields.includes(refused.field) && (
-            <p className={styles.lacks}>{refused.message}</p>
+              {waits && (
+                <TextField
+                  label="Why it waits for a day"
+                  hint="Needed where no day is given."
+                  value={reason}
+                  maxLength={longestWords}
+                  onChange={setReason}
+                  error={errorOf('reason')}
+                />
+              )}
+              <FieldFrame label="Note for the shop" error={errorOf('note')}>
+                {(control) => (
+                  <textarea
+                    {...control}
+                    rows={2}
+                    maxLength={longestWords}
+                    value={note}
+                    onChange={(event) => setNote(event.target.value)}
+                  />
+                )}
+              </FieldFrame>
+              {refused !== null && !shownFields.includes(refused.field) && (
+                <p className={styles.lacks}>{refused.message}</p>
+              )}
+              {unit !== '' && errorOf('vehicle') !== undefined && (
+                <p className={styles.lacks}>{errorOf('vehicle')}</p>
+              )}
+              {book.isError && <ProblemNote error={book.error} />}
+              <div className={styles.buttons}>
+                <Button type="submit" kind="main" disabled={book.isPending}>
+                  {waits ? 'Let it wait' : 'Book'}
+                </Button>
+              </div>
+            </>
           )}
-          {unit !== '' && errorOf('vehicle') !== undefined && (
-            <p className={styles.lacks}>{errorOf('vehicle')}</p>
-          )}
-          {book.isError && <ProblemNote error={book.error} />}
-          <div className={styles.buttons}>
-            <Button type="submit" kind="main" disabled={book.isPending}>
-              {waits ? 'Let it wait' : 'Book'}
-            </Button>
-          </div>
         </form>
       )}
       {unit !== '' && <VehicleOutlook vehicle={unit} />}

@@ -33,7 +33,8 @@ export function TimeFields({ times, plan, onChange, errorOf, usualHours, hint }:
     });
   const depot = plan.depots.find(({ id }) => id === times.depot);
   const bays = depot?.days.find(({ day }) => day === times.day)?.bays ?? depot?.bays ?? 0;
-  const options = Array.from({ length: Math.max(bays, Number(times.bay) || 0) }, (_, i) => String(i + 1));
+  const options = Array.from({ length: bays }, (_, i) => String(i + 1));
+  const isMissing = times.bay !== '' && !options.includes(times.bay);
   return (
     <div className={styles.times}>
       <div className={styles.whole}>
@@ -65,9 +66,13 @@ export function TimeFields({ times, plan, onChange, errorOf, usualHours, hint }:
         options={[
           { value: '', label: 'first free' },
           ...options.map((bay) => ({ value: bay, label: `bay ${bay}` })),
+          ...(isMissing ? [{ value: times.bay, label: `no bay ${times.bay}` }] : []),
         ]}
         onChange={(bay) => set({ bay })}
-        error={errorOf('bay')}
+        error={
+          errorOf('bay') ??
+          (isMissing && depot !== undefined ? sayMissing(depot.name, times, bays) : undefined)
+        }
       />
       <TextField
         label="From"
@@ -92,3 +97,6 @@ export function TimeFields({ times, plan, onChange, errorOf, usualHours, hint }:
     </div>
   );
 }
+
+const sayMissing = (depot: string, { day, bay }: Times, bays: number): string =>
+  `There is no bay ${bay}: ${depot} has ${bays === 0 ? 'none' : bays === 1 ? 'one' : bays}${day === '' ? '' : ' on this day'}.`;
