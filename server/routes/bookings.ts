@@ -18,6 +18,7 @@ import { cancelBooking, closeBooking, putOffBooking } from '#server/services/boo
 import { getBayPlan } from '#server/services/bookings/get-bay-plan.ts';
 import { listBookings } from '#server/services/bookings/list-bookings.ts';
 import { moveBooking } from '#server/services/bookings/move-booking.ts';
+import { readBooking } from '#server/services/bookings/read-booking.ts';
 import { answerCsv, csvAnswer } from './answer-csv.ts';
 import { newCall } from './new-call.ts';
 import { asJson, newRoutes, problems } from './new-routes.ts';
@@ -59,6 +60,13 @@ const book = newCall('plan', {
     ...problems(400, 409, 413, 415, 503),
   },
 });
+const one = newCall('readFleet', {
+  method: 'get',
+  path: '/api/bookings/{id}',
+  summary: 'One booking, also one that is closed',
+  request: { params },
+  responses: { 200: { description: 'The booking', ...asJson(booking) }, ...problems(400, 404) },
+});
 const move = newCall('plan', {
   method: 'patch',
   path: '/api/bookings/{id}',
@@ -98,6 +106,7 @@ export function createBookingRoutes() {
   // The service checks each element, so that one that is wrong does not stop the others.
   routes.openAPIRegistry.registerPath(book);
   routes.post(book.path, async (c) => c.json(await bookVehicles(c.var.context, await readBody(c)), 200));
+  routes.openapi(one, async (c) => c.json(await readBooking(c.var.context, c.req.valid('param').id), 200));
   routes.openapi(move, async (c) =>
     c.json(await moveBooking(c.var.context, c.req.valid('param').id, c.req.valid('json')), 200),
   );

@@ -69,6 +69,7 @@ const meant: Record<AccessRuleName, string[]> = {
     'GET /api/platforms/{id}/movement',
     'GET /api/bookings',
     'GET /api/bookings.csv',
+    'GET /api/bookings/{id}',
     'GET /api/bay-plan',
   ],
   readNames: ['GET /api/platforms', 'GET /api/depots', 'GET /api/codes'],

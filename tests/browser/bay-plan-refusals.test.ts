@@ -145,3 +145,35 @@ describe('the form that books a vehicle', () => {
     await margin.getByText('There is no bay 9').waitFor({ state: 'detached' });
   });
 });
+
+describe('a booking that is not among the days shown', () => {
+  it('is shown, with what was typed and who cancelled it, where somebody did meanwhile', async () => {
+    const booked = await book(app, { vehicle: 'N-2', day: '2026-11-27', bay: 1 });
+    const page = await visit(`?open=${booked.id}`);
+    const note = page.getByRole('textbox', { name: 'Note for the shop' });
+    await note.fill('Key at the office');
+    const other = await signInAs(app, 'planner', { name: 'Ilse Varga' });
+    await change(app, other.headers, booked, 'cancel', { version: booked.version, reason: 'Sold' });
+    await press(page, 'Save the note');
+    const margin = page.getByRole('complementary', { name: 'N-2' });
+    await margin.getByText(/Ilse Varga cancelled this booking/).waitFor();
+    await margin.getByText('This note was not saved').waitFor();
+    expect(await note.inputValue()).toBe('Key at the office');
+    expect(await margin.getByRole('button', { name: 'Cancel', exact: true }).count()).toBe(0);
+    expect(await findViolations(page)).toEqual([]);
+  });
+
+  it('is shown where it lies on other days, with a way there', async () => {
+    const booked = await book(app, { vehicle: 'N-2', day: '2027-01-12', bay: 1 });
+    const page = await visit(`?open=${booked.id}&depot=south`);
+    const margin = page.getByRole('complementary', { name: 'N-2' });
+    await margin.getByText('Tuesday 12 January 2027').waitFor();
+    await press(margin, 'Show its days');
+    await cardOf(page, booked).waitFor();
+  });
+
+  it('is told from one that there never was', async () => {
+    const page = await visit('?open=99999');
+    await marginOf(page).getByText('There is no booking 99999 here.').waitFor();
+  });
+});

@@ -1,4 +1,4 @@
-import { type QueryClient, useMutation, useQueryClient } from '@tanstack/react-query';
+import { type QueryClient, useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
 import type {
   BayPlan,
   Booking,
@@ -6,6 +6,7 @@ import type {
   BookingRequest,
   BookingsReply,
 } from '#server/contract/bookings.ts';
+import { getJson } from './get-json.ts';
 import { placeBooking } from './place-booking.ts';
 import { sendJson } from './send-json.ts';
 import { bayPlanKeys } from './use-bay-plan.ts';
@@ -16,6 +17,17 @@ import { vehicleKeys } from './use-vehicle.ts';
 type Change<T> = { booking: Booking } & T;
 export type Move = Omit<BookingMove, 'version'> & Partial<Pick<BookingMove, 'version'>>;
 export type Closing = { how: 'put-off' | 'cancel' | 'done'; reason?: string; leaves_hold?: boolean };
+
+const bookingKeys = { all: ['booking'] as const };
+
+/** One booking, closed ones too: for what the plan does not show. */
+export const useBooking = (id: number | undefined) =>
+  useQuery({
+    queryKey: [...bookingKeys.all, id],
+    queryFn: ({ signal }) => getJson<Booking>(`/bookings/${id}`, {}, signal),
+    enabled: id !== undefined,
+    staleTime: 0,
+  });
 
 /** One change after the other, so that each names the version that the one before it made. */
 export const bookingsChange = { mutationKey: ['bookings'], scope: { id: 'bookings' } };
@@ -90,7 +102,7 @@ function versionOf(client: QueryClient, booking: Booking): number {
 
 /** Has what follows from bookings asked again; nobody waits for it. */
 export function lookAtBookingsAgain(client: QueryClient, vehicles: readonly string[]): void {
-  const followers = [rankingKeys.all, digestKeys.all, ...vehicles.map(vehicleKeys.all)];
+  const followers = [bookingKeys.all, rankingKeys.all, digestKeys.all, ...vehicles.map(vehicleKeys.all)];
   for (const queryKey of followers) void client.invalidateQueries({ queryKey });
   // The plan of the server lacks what is still to be sent, and would throw it back.
   const isLast = client.isMutating({ mutationKey: bookingsChange.mutationKey }) <= 1;

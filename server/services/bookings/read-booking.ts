@@ -6,7 +6,7 @@ import { refuse } from './objection.ts';
 import { toBooking } from './to-booking.ts';
 
 /** A booking as it is now. */
-export async function readBooking(ctx: Context, id: number, now: Date): Promise<Booking> {
+export async function readBooking(ctx: Context, id: number, now = ctx.now()): Promise<Booking> {
   return toBooking(ctx, await findBooking(ctx, id), now);
 }
 

@@ -1,5 +1,9 @@
+import { useState } from 'react';
 import type { BayPlan } from '#server/contract/bookings.ts';
+import { ProblemError } from '#web/api/problem-error.ts';
+import { useBooking } from '#web/api/use-bookings.ts';
 import type { Proposal } from '#web/api/use-plan.ts';
+import { ProblemNote } from '#web/ui/problem-note.tsx';
 import { BookingPanel } from './booking-panel.tsx';
 import { CalendarAddresses } from './calendar-addresses.tsx';
 import { DraftPanel } from './draft-panel.tsx';
@@ -8,6 +12,7 @@ import { NewBooking } from './new-booking.tsx';
 import { findBooking } from './plan-items.ts';
 import { type BayPlanSearch, closeBeside, readPlace } from './plan-search.ts';
 import { ProposalPanel } from './proposal-panel.tsx';
+import { UnseenNote } from './unseen-note.tsx';
 import type { BayPlanState } from './use-bay-plan-state.ts';
 
 interface Props {
@@ -27,14 +32,28 @@ export function Beside({ state, plan, proposal, canChange, say }: Props) {
   const close = () => change(closeBeside);
   const { open, proposed, book, place, beside } = search;
   const draft = proposal?.drafts.find(({ vehicle }) => vehicle === proposed);
-  const booking = open === undefined ? undefined : findBooking(plan, open);
-  if (open !== undefined)
-    return booking === undefined ? (
-      <Margin key="gone" title="Not among the days shown" onClose={close}>
-        <p>This booking was cancelled, or lies at another depot or on other days.</p>
+  const shown = open === undefined ? undefined : findBooking(plan, open);
+  const asked = useBooking(shown === undefined ? open : undefined);
+  // What is typed stays where the booking leaves the plan meanwhile.
+  const [last, setLast] = useState(shown);
+  if (shown !== undefined && shown !== last) setLast(shown);
+  const booking = shown ?? asked.data ?? (last?.id === open ? last : undefined);
+  if (open !== undefined && booking === undefined)
+    return (
+      <Margin key={`b${open}`} title="Booking" onClose={close}>
+        {asked.isPending && <p aria-busy="true">Looking for it</p>}
+        {asked.isError &&
+          (asked.error instanceof ProblemError && asked.error.code === 'not_found' ? (
+            <p>There is no booking {open} here.</p>
+          ) : (
+            <ProblemNote error={asked.error} onRetry={() => void asked.refetch()} />
+          ))}
       </Margin>
-    ) : (
+    );
+  if (open !== undefined && booking !== undefined)
+    return (
       <Margin key={`b${open}`} title={booking.vehicle} onClose={close}>
+        {booking === asked.data && <UnseenNote booking={booking} state={state} plan={plan} />}
         <BookingPanel
           booking={booking}
           state={state}

@@ -1,5 +1,6 @@
 import { useState } from 'react';
 import type { BayPlan, Booking } from '#server/contract/bookings.ts';
+import type { BookingState } from '#server/contract/words.ts';
 import { formatMoment } from '#web/format/format-date.ts';
 import { formatHours, formatWholeDay } from '#web/format/format-day.ts';
 import { Button } from '#web/ui/button.tsx';
@@ -25,6 +26,13 @@ type Act = 'move' | Way;
 const actWords: Record<Act, string> = { move: 'Move', 'put-off': 'Put off', cancel: 'Cancel', done: 'Done' };
 const closedWords: Record<Way, string> = { 'put-off': 'put off', cancel: 'cancelled', done: 'done' };
 
+const dayWords: Record<BookingState, string> = {
+  booked: 'Booked for',
+  put_off: 'Put off',
+  done: 'Done',
+  cancelled: 'Was booked for',
+};
+
 /** One booking: when and where, what the shop is told, what can be done with it, what has been done. */
 export function BookingPanel({ booking, state, plan, canChange, say, onClose }: Props) {
   const [act, setAct] = useState<Act | null>(null);
@@ -45,7 +53,7 @@ export function BookingPanel({ booking, state, plan, canChange, say, onClose }: 
         </p>
       )}
       <dl className={styles.facts}>
-        {booking.day === null ? (
+        {booking.day === null && booking.state === 'cancelled' ? null : booking.day === null ? (
           <div>
             <dt>Put off</dt>
             <dd>waits for a day at {depot}</dd>
@@ -53,7 +61,7 @@ export function BookingPanel({ booking, state, plan, canChange, say, onClose }: 
         ) : (
           <>
             <div>
-              <dt>{booking.state === 'done' ? 'Done' : 'Booked for'}</dt>
+              <dt>{dayWords[booking.state]}</dt>
               <dd>
                 {formatWholeDay(booking.day)}
                 {booking.from !== null && (

@@ -16,7 +16,7 @@ export function NoteForm({ booking, canChange }: { booking: Booking; canChange: 
   const note = typed ?? booking.note ?? '';
   const words = note.trim();
   const isChanged = words !== (booking.note ?? '');
-  if (!canChange)
+  if (!canChange && !isChanged)
     return booking.note === null ? null : (
       <section className={styles.note}>
         <h3>Note for the shop</h3>
@@ -38,6 +38,7 @@ export function NoteForm({ booking, canChange }: { booking: Booking; canChange: 
         {(control) => (
           <textarea
             {...control}
+            readOnly={!canChange}
             rows={Math.min(5, Math.max(1, Math.ceil(note.length / 40)))}
             maxLength={longestWords}
             placeholder="What to look at first, where the vehicle stands"
@@ -47,7 +48,8 @@ export function NoteForm({ booking, canChange }: { booking: Booking; canChange: 
         )}
       </FieldFrame>
       {move.isError && <ProblemNote error={move.error} />}
-      {isChanged && (
+      {!canChange && <p className={styles.lacks}>This note was not saved: the booking is closed.</p>}
+      {canChange && isChanged && (
         <div className={styles.buttons}>
           <Button type="submit" disabled={move.isPending}>
             Save the note
