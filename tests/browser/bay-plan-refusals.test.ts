@@ -177,3 +177,18 @@ describe('a booking that is not among the days shown', () => {
     await marginOf(page).getByText('There is no booking 99999 here.').waitFor();
   });
 });
+
+it('names the whole place of what is proposed, however long the name of its depot is', async () => {
+  const chances = { chances: [250, 1000, 5000, 20_000].map((km, i) => [km, 0.1 + 0.25 * i]), codes: 0 };
+  await app.client`update assessments set km_per_day = 200, facts = ${JSON.stringify(chances)}::text::jsonb`;
+  await app.client`update depots set name = 'Wexenfirth (coast and islands)' where id = 'north'`;
+  const page = await visit('?beside=plan');
+  await press(marginOf(page), 'Propose');
+  const place = marginOf(page)
+    .getByRole('listitem')
+    .filter({ hasText: 'N-2' })
+    .getByText(/Wexenfirth \(coast and islands\), bay \d/);
+  await place.waitFor();
+  const room = await place.evaluate(({ scrollWidth, clientWidth }) => scrollWidth - clientWidth);
+  expect(room).toBe(0);
+});
