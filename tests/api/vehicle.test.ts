@@ -146,8 +146,11 @@ it('answers every path with GET that its description names and a key may read', 
   const document = await (await app.get('/api/openapi.json')).json();
   const [receipt] = await app.client`select id from receipts limit 1`;
   const { address } = await (await app.post('/api/depots/south/feed', '')).json();
+  const waits = { vehicle: 'P-02', reason: 'A lift is awaited.' };
+  const { booked } = await (await app.post('/api/bookings', waits)).json();
   const ids: Record<string, string> = {
     '/api/receipts/{id}': receipt?.id,
+    '/api/bookings/{id}': String(booked[0].id),
     '/api/depots/{id}/feed': 'south',
     '/api/feeds/{file}': String(address).split('/').at(-1) ?? '',
     '/api/platforms/{id}/movement': 'p-type',
