@@ -273,7 +273,11 @@ it('has the digest told anew of a hold that has got its day', async () => {
   await holds.getByText('N-1').waitFor(patient);
   await page.getByRole('link', { name: 'Bay plan', exact: true }).press('Enter');
   await press(page, 'Find a day for N-1');
-  await press(page.getByRole('complementary', { name: 'Book a vehicle' }), 'Book');
+  // Enabled once the vehicle is known, and so its first free day.
+  await page
+    .getByRole('complementary', { name: 'Book a vehicle' })
+    .getByRole('button', { name: 'Book', exact: true })
+    .click();
   await page.getByRole('complementary', { name: 'N-1' }).waitFor(patient);
   await page
     .getByRole('navigation', { name: 'Screens' })

@@ -46,7 +46,7 @@ export function NewBooking({ unit, place, state, plan, drafts, say }: Props) {
   const [reason, setReason] = useState('');
   const [refused, setRefused] = useState<{ field: string; message: string } | null>(null);
 
-  const { unit: named, detail, isUnknown } = useTypedVehicle(vehicle.trim());
+  const { unit: named, detail, isUnknown, isAwaited } = useTypedVehicle(vehicle.trim());
   const known = unbooked.find((row) => row.vehicle === named);
   const platform = detail?.platform ?? known?.platform ?? null;
   const depotId = detail?.depot ?? known?.depot ?? state.search.depot ?? '';
@@ -164,7 +164,7 @@ export function NewBooking({ unit, place, state, plan, drafts, say }: Props) {
               )}
               {book.isError && <ProblemNote error={book.error} />}
               <div className={styles.buttons}>
-                <Button type="submit" kind="main" disabled={book.isPending}>
+                <Button type="submit" kind="main" disabled={book.isPending || isAwaited}>
                   {waits ? 'Let it wait' : 'Book'}
                 </Button>
               </div>

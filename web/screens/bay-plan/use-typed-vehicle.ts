@@ -13,6 +13,7 @@ export function useTypedVehicle(typed: string) {
   return {
     unit,
     detail: isAsked ? data : undefined,
+    isAwaited: typed !== '' && (!isAsked || (data === undefined && error === null)),
     isUnknown: isAsked && error instanceof ProblemError && error.code === 'not_found',
   };
 }
