@@ -1,10 +1,10 @@
-import { and, asc, count, desc, eq, gt, isNotNull, max, type SQL, sql } from 'drizzle-orm';
+import { and, asc, count, desc, eq, isNotNull, max, type SQL, sql } from 'drizzle-orm';
 import type { Database } from '#db/client.ts';
 import { assessments } from '#db/schema/analysis.ts';
 import { depots, vehicles } from '#db/schema/fleet.ts';
 import { bookings, standings } from '#db/schema/planning.ts';
 import { inspectedOn } from './last-inspection.ts';
-import { type ListFilter, passes } from './list-filter.ts';
+import { hasBooking, type ListFilter, passes } from './list-filter.ts';
 import { openBooking } from './open-booking.ts';
 import { standingOfWeekBefore } from './standings.ts';
 
@@ -133,11 +133,10 @@ export function listDrifting(db: Database, filter: ListFilter, now: Date) {
       kmPerDay: assessments.kmPerDay,
       /** kilometres ahead and the chance within them, as stored */
       chances: sql`${assessments.facts} -> 'chances'`,
-      seenTo: sql<boolean>`${isNotNull(bookings.id)} or ${isNotNull(inspectedOn(now))}`,
+      seenTo: sql<boolean>`${hasBooking('open', now)} or ${isNotNull(inspectedOn(now))}`,
     })
     .from(assessments)
     .innerJoin(vehicles, eq(vehicles.key, assessments.vehicle))
-    .leftJoin(bookings, and(openBooking, eq(bookings.state, 'booked'), gt(bookings.endsAt, now)))
     .where(and(passes(filter, now), isNotNull(assessments.kmP50)))
     .orderBy(asc(assessments.rank));
 }

@@ -43,7 +43,8 @@ export function passes(filter: ListFilter, now: Date): SQL | undefined {
 const query = new QueryBuilder();
 const found = sql`1`;
 
-function hasBooking(kind: NonNullable<ListFilter['booking']>, now: Date): SQL {
+/** A condition on a vehicle's open booking. */
+export function hasBooking(kind: NonNullable<ListFilter['booking']>, now: Date): SQL {
   const which = {
     none: undefined,
     any: undefined,
