@@ -1,11 +1,20 @@
-import type { Browser, Locator, Page } from 'playwright-core';
+import type { Browser, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { ensureScreens } from '#server/cli/screens/ensure-screens.ts';
 import { type Booking, bookingList } from '#server/contract/bookings.ts';
-import { book, bookingNow, change, gradeVehicle, setUpBookableFleet } from '#tests/helpers/bookable-fleet.ts';
+import {
+  book,
+  bookingNow,
+  change,
+  gradeVehicle,
+  setUpBookableFleet,
+  wearOn,
+} from '#tests/helpers/bookable-fleet.ts';
 import { launchBrowser } from '#tests/helpers/launch-browser.ts';
 import { signInAs } from '#tests/helpers/sign-in.ts';
 import { startApp, type TestApp } from '#tests/helpers/start-app.ts';
+import { cardOf, marginOf } from './bay-plan-page.ts';
+import { isFocused, press } from './by-keys.ts';
 import { holdBack, openServed } from './open-served.ts';
 
 let browser: Browser;
@@ -21,8 +30,7 @@ beforeAll(async () => {
   await setUpBookableFleet(app);
   await gradeVehicle(app.client, 'N-1', 'hold');
   await gradeVehicle(app.client, 'N-2', 'book', { rank: 2 });
-  const chances = { chances: [250, 1000, 5000, 20_000].map((km, i) => [km, 0.1 + 0.25 * i]), codes: 0 };
-  await app.client`update assessments set km_per_day = 200, facts = ${JSON.stringify(chances)}::text::jsonb`;
+  await wearOn(app.client);
 });
 afterEach(async () => {
   await Promise.all(open.splice(0).map((page) => page.close()));
@@ -39,14 +47,8 @@ async function visit(path: string, timezoneId = 'UTC'): Promise<Page> {
   return page;
 }
 
-const cardOf = (page: Page, { id }: Pick<Booking, 'id'>) =>
-  page.getByRole('grid').locator(`[data-card="b${id}"]`);
-const marginOf = (page: Page) => page.getByRole('complementary');
 const spoken = (page: Page) => page.locator('main p[role="status"].only-spoken').textContent();
 const searchOf = (page: Page) => new URL(page.url()).searchParams;
-const isFocused = (locator: Locator) => locator.evaluate((element) => element === document.activeElement);
-const press = (within: Page | Locator, name: string) =>
-  within.getByRole('button', { name, exact: true }).press('Enter');
 
 /** Takes a card up and puts it down a day later, by keys. */
 async function moveOn(page: Page, booking: Booking): Promise<void> {

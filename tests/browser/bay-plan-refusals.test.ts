@@ -1,11 +1,20 @@
-import type { Browser, Locator, Page } from 'playwright-core';
+import type { Browser, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { ensureScreens } from '#server/cli/screens/ensure-screens.ts';
 import { type Booking, bookingList } from '#server/contract/bookings.ts';
-import { book, bookingNow, change, gradeVehicle, setUpBookableFleet } from '#tests/helpers/bookable-fleet.ts';
+import {
+  book,
+  bookingNow,
+  change,
+  gradeVehicle,
+  setUpBookableFleet,
+  wearOn,
+} from '#tests/helpers/bookable-fleet.ts';
 import { launchBrowser } from '#tests/helpers/launch-browser.ts';
 import { signInAs } from '#tests/helpers/sign-in.ts';
 import { startApp, type TestApp } from '#tests/helpers/start-app.ts';
+import { cardOf, marginOf } from './bay-plan-page.ts';
+import { isFocused, press } from './by-keys.ts';
 import { findViolations } from './find-violations.ts';
 import { openServed } from './open-served.ts';
 
@@ -39,13 +48,7 @@ async function visit(search = ''): Promise<Page> {
   return page;
 }
 
-const cardOf = (page: Page, { id }: Pick<Booking, 'id'>) =>
-  page.getByRole('grid').locator(`[data-card="b${id}"]`);
 const cellOf = (page: Page, name: RegExp) => page.getByRole('gridcell', { name });
-const marginOf = (page: Page) => page.getByRole('complementary');
-const isFocused = (locator: Locator) => locator.evaluate((element) => element === document.activeElement);
-const press = (within: Page | Locator, name: string) =>
-  within.getByRole('button', { name, exact: true }).press('Enter');
 
 async function placeOf(unit: string): Promise<string | undefined> {
   const answer = await app.get(`/api/bookings?vehicle=${unit}&from=2026-11-01`);
@@ -179,8 +182,7 @@ describe('a booking that is not among the days shown', () => {
 });
 
 it('names the whole place of what is proposed, however long the name of its depot is', async () => {
-  const chances = { chances: [250, 1000, 5000, 20_000].map((km, i) => [km, 0.1 + 0.25 * i]), codes: 0 };
-  await app.client`update assessments set km_per_day = 200, facts = ${JSON.stringify(chances)}::text::jsonb`;
+  await wearOn(app.client);
   await app.client`update depots set name = 'Wexenfirth (coast and islands)' where id = 'north'`;
   const page = await visit('?beside=plan');
   await press(marginOf(page), 'Propose');

@@ -3,10 +3,19 @@ import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { ensureScreens } from '#server/cli/screens/ensure-screens.ts';
 import { type Booking, bookingList } from '#server/contract/bookings.ts';
 import type { Role } from '#server/contract/words.ts';
-import { book, bookingNow, change, gradeVehicle, setUpBookableFleet } from '#tests/helpers/bookable-fleet.ts';
+import {
+  book,
+  bookingNow,
+  change,
+  gradeVehicle,
+  setUpBookableFleet,
+  wearOn,
+} from '#tests/helpers/bookable-fleet.ts';
 import { launchBrowser } from '#tests/helpers/launch-browser.ts';
 import { signInAs, signInPage } from '#tests/helpers/sign-in.ts';
 import { startApp, type TestApp } from '#tests/helpers/start-app.ts';
+import { cardOf } from './bay-plan-page.ts';
+import { isFocused } from './by-keys.ts';
 import { findViolations } from './find-violations.ts';
 import { expectToFit } from './open-access.ts';
 
@@ -23,9 +32,7 @@ beforeAll(async () => {
   await setUpBookableFleet(app);
   await gradeVehicle(app.client, 'N-1', 'hold');
   await gradeVehicle(app.client, 'N-2', 'book', { rank: 2 });
-  // Both drive on and would probably fail within the weeks that a plan weighs.
-  const chances = { chances: [250, 1000, 5000, 20_000].map((km, i) => [km, 0.1 + 0.25 * i]), codes: 0 };
-  await app.client`update assessments set km_per_day = 200, facts = ${JSON.stringify(chances)}::text::jsonb`;
+  await wearOn(app.client);
 });
 afterEach(async () => {
   await Promise.all(open.splice(0).map((page) => page.close()));
@@ -63,10 +70,7 @@ async function visit(search = '', options: Options = {}) {
   return { page, complaints };
 }
 
-const cardOf = (page: Page, { id }: Pick<Booking, 'id'>) =>
-  page.getByRole('grid').locator(`[data-card="b${id}"]`);
 const cellOf = (page: Page, name: RegExp) => page.getByRole('gridcell', { name });
-const isFocused = (locator: Locator) => locator.evaluate((element) => element === document.activeElement);
 const searchOf = (page: Page) => new URL(page.url()).searchParams;
 const spoken = (page: Page) => page.locator('main p[role="status"]').textContent();
 

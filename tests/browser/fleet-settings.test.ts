@@ -1,4 +1,4 @@
-import type { Browser, Locator, Page } from 'playwright-core';
+import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import { ensureScreens } from '#server/cli/screens/ensure-screens.ts';
@@ -11,6 +11,7 @@ import { launchBrowser } from '#tests/helpers/launch-browser.ts';
 import { makeReading } from '#tests/helpers/make-reading.ts';
 import { plainEnd, sendPlainFleet } from '#tests/helpers/send-plain-fleet.ts';
 import { startApp, type TestApp } from '#tests/helpers/start-app.ts';
+import { isFocused, press } from './by-keys.ts';
 import { findViolations } from './find-violations.ts';
 import { expectToFit, headOf, pathOf } from './open-access.ts';
 import { holdBack, openServed } from './open-served.ts';
@@ -36,9 +37,6 @@ afterAll(async () => {
   await app?.stop();
 });
 
-const press = (page: Page | Locator, name: string) =>
-  page.getByRole('button', { name, exact: true }).press('Enter');
-const isFocused = (locator: Locator) => locator.evaluate((element) => element === document.activeElement);
 /** Key by key, as a day goes through the years 2, 20 and 202. */
 async function typeDay(page: Page, digits: string): Promise<void> {
   for (const digit of digits) {

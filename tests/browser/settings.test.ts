@@ -2,6 +2,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { launchBrowser } from '#tests/helpers/launch-browser.ts';
 import { buildScreens } from './build-screens.ts';
+import { press } from './by-keys.ts';
 import { findViolations } from './find-violations.ts';
 import { makeAccess, oneTimeToken } from './fixtures/access-fixture.ts';
 import { expectToFit, headOf, openAccess, pathOf } from './open-access.ts';
@@ -16,7 +17,6 @@ afterAll(() => browser?.close());
 
 const admin = (more = {}) => makeAccess({ role: 'admin', ...more });
 const lines = (page: Page) => page.locator('tbody tr:not([data-kind])');
-const press = (page: Page, name: string) => page.getByRole('button', { name, exact: true }).press('Enter');
 const searchOf = (page: Page) => new URL(page.url()).searchParams;
 const shown = (page: Page, name: string) => page.getByRole('textbox', { name, exact: true });
 

@@ -69,6 +69,13 @@ export async function gradeVehicle(
     select key, ${since}, null, ${grade} from vehicles where unit = ${unit}`;
 }
 
+/** Has every graded vehicle drive on, and probably fail within the weeks that a plan weighs. */
+export async function wearOn(client: RawClient): Promise<void> {
+  const chances = [250, 1000, 5000, 20_000].map((km, i) => [km, 0.1 + 0.25 * i]);
+  const facts = JSON.stringify({ chances, codes: 0 });
+  await client`update assessments set km_per_day = 200, facts = ${facts}::text::jsonb`;
+}
+
 type Request = z.input<typeof bookingRequest>;
 
 /** Books one vehicle and answers the booking. */
