@@ -155,7 +155,7 @@ export const changes = pgTable(
   {
     id: bigserial('id', { mode: 'number' }).primaryKey(),
     at: instant('at').notNull(),
-    actorKind: text('actor_kind', { enum: ['person', 'key', 'program'] }).notNull(),
+    actorKind: text('actor_kind', { enum: ['person', 'key', 'link', 'program'] }).notNull(),
     actorId: text('actor_id'),
     /** as it was called then */
     actorName: text('actor_name').notNull(),

@@ -42,8 +42,15 @@ export const platforms = pgTable('platforms', {
     .notNull(),
   /** expected converter life, km */
   lifeKm: doublePrecision('life_km'),
-  /** coil resistance, ohm, and supply, V */
-  solenoid: jsonb('solenoid').$type<{ ohm: number; supply_v: number }>(),
+  /** resistance of coil and wiring, ohm; supply, V; how far a current may lie from the expected, % */
+  solenoid: jsonb('solenoid').$type<{
+    ohm: number;
+    supply_v: number;
+    wiring_ohm: number;
+    tolerance_pct: number;
+  }>(),
+  /** in the fleet's own currency; old units at hand that can go back instead of the one removed */
+  converter: jsonb('converter').$type<{ price: number; core_deposit: number; spare_cores: number }>(),
   /** engine torque that 100 % torque stands for, N m */
   referenceTorqueNm: doublePrecision('reference_torque_nm'),
   /** in the fleet's own currency */

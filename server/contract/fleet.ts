@@ -73,9 +73,29 @@ export const platformInput = z
     gate: gateRules.default(gateRules.parse({})),
     life_km: km.positive().nullable().default(null).meta({ description: 'expected converter life, km' }),
     solenoid: z
-      .object({ ohm: z.number().positive(), supply_v: z.number().positive() })
+      .object({
+        ohm: z.number().positive().max(1000).meta({ description: 'resistance of the coil at 20 degC' }),
+        supply_v: z.number().positive().max(100),
+        wiring_ohm: z.number().min(0).max(100).default(0.5).meta({
+          description: 'of wiring, connectors and driver; the default is common practice, no source',
+        }),
+        tolerance_pct: z.number().min(1).max(90).default(25).meta({
+          description: 'how far a current may lie from the expected; the default is our own choice',
+        }),
+      })
       .nullable()
       .default(null),
+    converter: z
+      .object({
+        price: money,
+        core_deposit: money.meta({ description: 'held until the old unit comes back' }),
+        spare_cores: z.int().min(0).max(1000).default(0).meta({
+          description: 'old units at hand that can go back in place of the one removed',
+        }),
+      })
+      .nullable()
+      .default(null)
+      .meta({ description: "what a converter costs, in the fleet's own currency" }),
     reference_torque_nm: z.number().positive().nullable().default(null),
     costs: costs.default(costs.parse({})),
     inspection_hours: z

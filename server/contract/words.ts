@@ -69,8 +69,8 @@ export type Role = (typeof roles)[number];
 export const keyRights = ['deliver', 'read', 'write'] as const;
 export type KeyRight = (typeof keyRights)[number];
 
-/** Who makes a change: a signed-in person, a key, or the program itself. */
-export const actorKinds = ['person', 'key', 'program'] as const;
+/** Who makes a change: a signed-in person, a key, whoever has the link of a packet, or the program itself. */
+export const actorKinds = ['person', 'key', 'link', 'program'] as const;
 export type ActorKind = (typeof actorKinds)[number];
 
 /** What changes are about. */
@@ -84,6 +84,7 @@ export const changeSubjects = [
   'code',
   'thresholds',
   'feed',
+  'packet',
   'storage',
 ] as const;
 export type ChangeSubject = (typeof changeSubjects)[number];
@@ -106,6 +107,14 @@ export const changeActions = [
   'booking_put_off',
   'booking_cancelled',
   'booking_done',
+  'packet_opened',
+  'finding_recorded',
+  'file_added',
+  'report_saved',
+  'packet_closed',
+  'core_noted',
+  'link_made',
+  'link_revoked',
   'restored',
 ] as const;
 export type ChangeAction = (typeof changeActions)[number];
@@ -139,3 +148,83 @@ export const leftOutReasons = [
   'misfit_booking',
 ] as const;
 export type LeftOutReason = (typeof leftOutReasons)[number];
+
+/** Test steps of a packet, from cheap and outside to dear and inside. */
+export const testSteps = ['fluid', 'road_test', 'solenoid_current', 'pressure', 'pan', 'cooler'] as const;
+export type TestStep = (typeof testSteps)[number];
+
+/** What a test step says of the vehicle. `failed`: something is wrong here. */
+export const verdicts = ['passed', 'failed', 'unclear'] as const;
+export type Verdict = (typeof verdicts)[number];
+
+/** What a test step showed. The decision tree branches on these. */
+export const findingResults = [
+  'fluid_right',
+  'level_low',
+  'level_high',
+  'coolant_in_fluid',
+  'fluid_burnt',
+  'slips',
+  'slip_raised',
+  'holds',
+  'too_little_steady',
+  'current_right',
+  'no_current',
+  'current_low',
+  'current_high',
+  'current_stays',
+  'pressure_changes',
+  'pressure_stays',
+  'pressure_unclear',
+  'pan_clean',
+  'pan_fine',
+  'pan_lining',
+  'pan_metal',
+  'cooler_flows',
+  'cooler_restricted',
+] as const;
+export type FindingResult = (typeof findingResults)[number];
+
+/** What turned out to be wrong. */
+export const causes = [
+  'lining_worn',
+  'lining_lost',
+  'piston_cracked',
+  'piston_seal',
+  'damper_broken',
+  'one_way_clutch',
+  'valve_stuck',
+  'solenoid_failed',
+  'wiring_fault',
+  'driver_fault',
+  'fluid_wrong',
+  'cooler_blocked',
+  'other',
+  'no_fault_found',
+] as const;
+export type Cause = (typeof causes)[number];
+
+/** How the job of a packet ended. */
+export const outcomes = ['repaired', 'no_fault_found', 'declined'] as const;
+export type Outcome = (typeof outcomes)[number];
+
+export const packetStates = ['open', 'closed'] as const;
+export type PacketState = (typeof packetStates)[number];
+
+/** What was replaced. A converter or a whole transmission ends the converter life. */
+export const partKinds = [
+  'converter',
+  'transmission',
+  'solenoid',
+  'valve_body',
+  'wiring',
+  'control_unit',
+  'cooler',
+  'fluid_and_filter',
+  'other',
+] as const;
+export type PartKind = (typeof partKinds)[number];
+
+/** What became of the old unit that the supplier holds a deposit for. */
+export const coreStates = ['none', 'to_return', 'returned', 'kept'] as const;
+export type CoreState = (typeof coreStates)[number];

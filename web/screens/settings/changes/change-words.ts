@@ -19,6 +19,14 @@ export const actionWords: Record<ChangeAction, string> = {
   booking_put_off: 'booking put off',
   booking_cancelled: 'booking cancelled',
   booking_done: 'booking done',
+  packet_opened: 'packet opened',
+  finding_recorded: 'finding recorded',
+  file_added: 'file added',
+  report_saved: 'report saved',
+  packet_closed: 'job closed',
+  core_noted: 'old unit noted',
+  link_made: 'link made',
+  link_revoked: 'link revoked',
   restored: 'restored from a backup',
 };
 
@@ -32,6 +40,7 @@ export const subjectWords: Record<ChangeSubject, string> = {
   code: 'trouble code',
   thresholds: 'thresholds',
   feed: 'calendar address',
+  packet: 'packet',
   storage: 'storage',
 };
 

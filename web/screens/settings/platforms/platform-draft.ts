@@ -40,6 +40,7 @@ export const newPlatform: Platform = {
   },
   life_km: null,
   solenoid: null,
+  converter: null,
   reference_torque_nm: null,
   costs: { road_failure: 9000, planned_repair: 3200, inspection: 120, lost_day: 60 },
   inspection_hours: 3,
