@@ -140,6 +140,7 @@ export const newPacketLink = z
     address: z.string().meta({ description: 'shown this once; whoever has it sees this vehicle' }),
   })
   .meta({ id: 'NewPacketLink' });
+export type NewPacketLink = z.infer<typeof newPacketLink>;
 
 /** What a converter costs here, and what cutting the old one open would. */
 export const partGuide = z
@@ -237,3 +238,4 @@ export const packetQuery = z.object({
 export const packetList = z
   .object({ total: z.int(), packets: z.array(listedPacket) })
   .meta({ id: 'PacketList', description: 'newest first' });
+export type PacketList = z.infer<typeof packetList>;
