@@ -41,6 +41,7 @@ const licences = {
   'MIT-0': 'asks for nothing',
   'MPL-2.0': 'binds its own files only, which we do not change',
   'OFL-1.1': 'fonts; may be handed on with software',
+  Zlib: 'asks that changed source says so; we change none',
 };
 
 /** Advisories that do not touch us, by GHSA number, each with a reason and the last day before it is looked at again. */
@@ -48,9 +49,13 @@ const accepted = {};
 
 const readJson = (path) => JSON.parse(readFileSync(join(root, path), 'utf8'));
 
+/** What a package says of itself, or the title of the licence that it brings as a file. */
 function readLicence(path) {
   const file = join(path, 'package.json');
-  return existsSync(join(root, file)) ? readJson(file).license : undefined;
+  if (!existsSync(join(root, file))) return undefined;
+  const text = join(root, path, 'LICENSE');
+  const brings = existsSync(text) && readFileSync(text, 'utf8').startsWith('MIT License') ? 'MIT' : undefined;
+  return readJson(file).license ?? brings;
 }
 
 function askRegistry() {
