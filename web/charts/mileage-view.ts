@@ -38,7 +38,7 @@ const nearlyAllShare = 0.975;
 /** Null where no stretch was ever summarised: then there is nothing to draw. */
 export function viewMileage(
   series: VehicleSeries,
-  assessment: RankingRow | null,
+  assessment: Pick<RankingRow, 'grade' | 'limit_rpm' | 'platform'> | null,
   chosen: { band: string | null; life: number | null },
 ): MileageView | null {
   const reference = series.series.find((one) => one.band === referenceBand);

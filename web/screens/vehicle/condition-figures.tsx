@@ -3,12 +3,12 @@ import type { VehicleSeries } from '#server/contract/vehicle.ts';
 import { Chart } from '#web/charts/chart.tsx';
 import { drawDuty, listDutyNumbers } from '#web/charts/draw-duty.ts';
 import { drawShares, listShareNumbers, type Shares } from '#web/charts/draw-shares.ts';
+import { shareOfFluid, shareOfLoad } from '#web/charts/exposure-shares.ts';
 import type { Frame } from '#web/charts/frame.ts';
-import { temperatureUnit, toReaderTemperature } from '#web/format/format-temperature.ts';
+import { sayNoSignal } from '#web/charts/say-no-signal.ts';
 import type { Units } from '#web/format/units.ts';
 import styles from './condition-figures.module.css';
 import { ExposureLines } from './exposure-lines.tsx';
-import { sayNoSignal } from './say-no-signal.ts';
 
 /** Under which command, temperature and load the vehicle slips and runs. */
 export function ConditionFigures({ series }: { series: VehicleSeries }) {
@@ -84,23 +84,3 @@ function Exposure({
     />
   );
 }
-
-function shareOfFluid(series: VehicleSeries, units: Units): Shares {
-  const degrees = (value: number | null) =>
-    value === null ? null : Math.round(toReaderTemperature(value, units));
-  return {
-    bins: (series.exposure.fluid_c ?? []).map((bin) => ({
-      ...bin,
-      from: degrees(bin.from),
-      to: degrees(bin.to),
-    })),
-    unit: `fluid, ${temperatureUnit(units)}`,
-    reference: toReaderTemperature(series.reference.fluid_c, units),
-  };
-}
-
-const shareOfLoad = (series: VehicleSeries): Shares => ({
-  bins: series.exposure.load_pct ?? [],
-  unit: 'load, %',
-  reference: series.reference.load_pct,
-});

@@ -1,7 +1,7 @@
 import type { VehicleSeries } from '#server/contract/vehicle.ts';
+import { sayHeat, sayHot } from '#web/charts/say-exposure.ts';
 import { useUnits } from '#web/ui/use-units.ts';
 import styles from './condition-figures.module.css';
-import { sayHeat, sayHot } from './say-exposure.ts';
 
 /** What wears a clutch, beside what is usual on the platform: heat where torque is known, and hot fluid. */
 export function ExposureLines({ exposure }: { exposure: VehicleSeries['exposure'] }) {
