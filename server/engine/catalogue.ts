@@ -17,6 +17,7 @@ import { runEwma } from './charts/run-ewma.ts';
 import { correctToReference } from './conditions/correct-to-reference.ts';
 import { fitConditionEffects } from './conditions/fit-condition-effects.ts';
 import { measureSpreadLeft } from './conditions/measure-spread-left.ts';
+import { healthyByDuty } from './diagnosis/healthy-by-duty.ts';
 import { chiSquareCdf } from './distributions/chi-square-cdf.ts';
 import { chiSquareTail } from './distributions/chi-square-tail.ts';
 import { fCdf } from './distributions/f-cdf.ts';
@@ -55,6 +56,14 @@ import { compareForRank } from './ranking/compare-for-rank.ts';
 import { expectAvoidedCost } from './ranking/expect-avoided-cost.ts';
 import { rankVehicles } from './ranking/rank-vehicles.ts';
 import { weighAgainst } from './ranking/weigh-against.ts';
+import { fallsAway } from './road-trace/falls-away.ts';
+import { findSteady } from './road-trace/find-steady.ts';
+import { healthyAt } from './road-trace/healthy-at.ts';
+import { judgeSteady } from './road-trace/judge-steady.ts';
+import { measureSteady } from './road-trace/measure-steady.ts';
+import { splitWindows } from './road-trace/split-windows.ts';
+import { summariseWindow } from './road-trace/summarise-window.ts';
+import { thinTrace } from './road-trace/thin-trace.ts';
 import { estimateHodgesLehmann } from './robust/estimate-hodges-lehmann.ts';
 import { estimateHuberLocation } from './robust/estimate-huber-location.ts';
 import { estimateHuberLocationAndScale } from './robust/estimate-huber-location-and-scale.ts';
@@ -153,6 +162,17 @@ export const catalogue = {
     steadyRaggedness,
     thinOutlooks,
     wayLeft,
+  },
+  diagnosis: { healthyByDuty },
+  'road-trace': {
+    fallsAway,
+    findSteady,
+    healthyAt,
+    judgeSteady,
+    measureSteady,
+    splitWindows,
+    summariseWindow,
+    thinTrace,
   },
   planning: { chanceOnRoad, listPackings, planDepot, solveByPrice, valueExtraBay, valueInspection },
   ranking: { compareForRank, expectAvoidedCost, rankVehicles, weighAgainst },
