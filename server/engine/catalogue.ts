@@ -17,7 +17,19 @@ import { runEwma } from './charts/run-ewma.ts';
 import { correctToReference } from './conditions/correct-to-reference.ts';
 import { fitConditionEffects } from './conditions/fit-condition-effects.ts';
 import { measureSpreadLeft } from './conditions/measure-spread-left.ts';
+import { askAboutCurrent } from './diagnosis/ask-about-current.ts';
+import { costOfCutting } from './diagnosis/cost-of-cutting.ts';
+import { expectedCurrent } from './diagnosis/expected-current.ts';
 import { healthyByDuty } from './diagnosis/healthy-by-duty.ts';
+import { isCoolerDue } from './diagnosis/is-cooler-due.ts';
+import { judgeCooler } from './diagnosis/judge-cooler.ts';
+import { judgeCoolerRecord } from './diagnosis/judge-cooler-record.ts';
+import { judgeFluid } from './diagnosis/judge-fluid.ts';
+import { judgePan } from './diagnosis/judge-pan.ts';
+import { judgePressure } from './diagnosis/judge-pressure.ts';
+import { judgeSolenoidCurrent } from './diagnosis/judge-solenoid-current.ts';
+import { judgeTypedRoadTest } from './diagnosis/judge-typed-road-test.ts';
+import { walkTree } from './diagnosis/walk-tree.ts';
 import { chiSquareCdf } from './distributions/chi-square-cdf.ts';
 import { chiSquareTail } from './distributions/chi-square-tail.ts';
 import { fCdf } from './distributions/f-cdf.ts';
@@ -163,7 +175,21 @@ export const catalogue = {
     thinOutlooks,
     wayLeft,
   },
-  diagnosis: { healthyByDuty },
+  diagnosis: {
+    askAboutCurrent,
+    costOfCutting,
+    expectedCurrent,
+    healthyByDuty,
+    isCoolerDue,
+    judgeCooler,
+    judgeCoolerRecord,
+    judgeFluid,
+    judgePan,
+    judgePressure,
+    judgeSolenoidCurrent,
+    judgeTypedRoadTest,
+    walkTree,
+  },
   'road-trace': {
     fallsAway,
     findSteady,

@@ -5,7 +5,7 @@ const currentFails: readonly Branch[] = [
   { results: ['no_current'], says: 'No current', to: 'no_current' },
   { results: ['current_low'], says: 'Too little current', to: 'current_low' },
   { results: ['current_high'], says: 'Too much current', to: 'current_high' },
-  { results: ['current_stays'], says: 'Current whether commanded or not', to: 'current_stays' },
+  { results: ['current_stays'], says: 'Current on and off alike', to: 'current_stays' },
 ];
 
 /** Whatever else was found: lining or metal in the pan is from inside, and reaches the cooler. */
@@ -21,10 +21,10 @@ function roadTest(id: string, title: string, whereItHolds: string): TreeNode {
     title,
     branches: [
       { results: ['slips'], says: 'Slips and does not catch', to: 'current' },
-      { results: ['slip_raised'], says: 'More slip than usual: drive again, or go on', to: 'current_unsure' },
+      { results: ['slip_raised'], says: 'More than usual: repeat or go on', to: 'current_unsure' },
       {
         results: ['too_little_steady'],
-        says: 'Too little steady driving: drive again, or go on',
+        says: 'Too little steady: repeat or go on',
         to: 'current_unsure',
       },
       { results: ['holds'], says: 'Holds', to: whereItHolds },
@@ -79,7 +79,7 @@ export const stepNodes: readonly TreeNode[] = [
       { results: ['fluid_right'], says: 'Right', to: 'road_test' },
       {
         results: ['level_low', 'level_high'],
-        says: 'Level wrong: correct it, then drive',
+        says: 'Level wrong: correct, then drive',
         to: 'road_test_level',
       },
       { results: ['fluid_burnt'], says: 'Burnt', to: 'road_test_burnt' },
@@ -88,23 +88,23 @@ export const stepNodes: readonly TreeNode[] = [
     end: null,
   },
   roadTest('road_test', 'Road test', 'current_holds'),
-  roadTest('road_test_level', 'Road test with the level corrected', 'current_level'),
-  roadTest('road_test_burnt', 'Road test with burnt fluid', 'current_burnt'),
+  roadTest('road_test_level', 'Road test, level corrected', 'current_level'),
+  roadTest('road_test_burnt', 'Road test, fluid burnt', 'current_burnt'),
   current('current', 'Solenoid current, slip confirmed', 'pressure'),
   current('current_unsure', 'Solenoid current, slip not confirmed', 'pressure_unsure'),
   current('current_holds', 'Solenoid current, clutch holds', 'no_fault'),
-  current('current_level', 'Solenoid current, holds since the level was corrected', 'level'),
-  current('current_burnt', 'Solenoid current, holds with burnt fluid', 'pan_burnt'),
+  current('current_level', 'Solenoid current, level corrected', 'level'),
+  current('current_burnt', 'Solenoid current, fluid burnt', 'pan_burnt'),
   {
     id: 'pressure',
     step: 'pressure',
-    title: 'Pressure on and off, slip confirmed',
+    title: 'Pressure, slip confirmed',
     branches: [
       { results: ['pressure_changes'], says: 'Changes', to: 'pan' },
       { results: ['pressure_stays'], says: 'Stays', to: 'valve_body' },
       {
         results: ['pressure_unclear'],
-        says: 'Cannot be told: measure again, or go on',
+        says: 'Unclear: repeat or go on',
         to: 'pan_unsure',
       },
     ],
@@ -113,20 +113,20 @@ export const stepNodes: readonly TreeNode[] = [
   {
     id: 'pressure_unsure',
     step: 'pressure',
-    title: 'Pressure on and off, slip not confirmed',
+    title: 'Pressure, slip not confirmed',
     branches: [
       { results: ['pressure_changes'], says: 'Changes', to: 'pan_unsure' },
       { results: ['pressure_stays'], says: 'Stays', to: 'valve_body' },
       {
         results: ['pressure_unclear'],
-        says: 'Cannot be told: measure again, or go on',
+        says: 'Unclear: repeat or go on',
         to: 'pan_unsure',
       },
     ],
     end: null,
   },
   pan('pan', 'Debris in the pan', 'converter_worn'),
-  pan('pan_unsure', 'Debris in the pan, something still unclear', 'repeat'),
+  pan('pan_unsure', 'Debris in the pan, not all clear', 'repeat'),
   pan('pan_burnt', 'Debris in the pan, fluid burnt', 'burnt_only'),
   cooler('cooler_lining', 'Cooler flow, lining in the pan', 'converter_lining', 'converter_lining_cooler'),
   cooler('cooler_metal', 'Cooler flow, metal in the pan', 'converter_metal', 'converter_metal_cooler'),
