@@ -29,6 +29,7 @@ import { createHealthRoutes } from './routes/health.ts';
 import { createKeyRoutes } from './routes/keys.ts';
 import { createMovementRoutes } from './routes/movement.ts';
 import { newRoutes } from './routes/new-routes.ts';
+import { createPacketRoutes } from './routes/packets.ts';
 import { createPeopleRoutes } from './routes/people.ts';
 import { createPlanRoutes } from './routes/plan.ts';
 import { createRankingRoutes } from './routes/ranking.ts';
@@ -42,7 +43,7 @@ import { createSettingsRoutes } from './routes/settings.ts';
 import { createShopRoutes } from './routes/shop.ts';
 import { createVehicleRoutes } from './routes/vehicles.ts';
 import { nobody } from './services/actor.ts';
-import { createKeyFinder } from './services/keys/find-key.ts';
+import { createHolderFinder } from './services/packets/find-holder.ts';
 import { findPerson } from './services/people/find-person.ts';
 
 export interface AppDeps extends RouteDeps {
@@ -78,7 +79,7 @@ export function createApp(deps: AppDeps) {
     '/api/*',
     identify(
       {
-        findKey: createKeyFinder(deps.context, deps.apiKey),
+        findKey: createHolderFinder(deps.context, deps.apiKey),
         findPerson: (headers) => findPerson(deps.context, library, headers),
       },
       createOwnOrigin(publicUrl),
@@ -88,8 +89,8 @@ export function createApp(deps: AppDeps) {
     '/api/*',
     guardCalls(() => describedCalls(app)),
   );
-  app.use('/api/*', besidesDeliveries(requireJson()));
-  app.use('/api/*', besidesDeliveries(limitBody()));
+  app.use('/api/*', besidesFiles(requireJson()));
+  app.use('/api/*', besidesFiles(limitBody()));
 
   // Resources: one file each, mounted here. Paths in the files begin with /api.
   app.route('/', createFleetRoutes(deps));
@@ -104,6 +105,7 @@ export function createApp(deps: AppDeps) {
   app.route('/', createDigestRoutes(deps));
   app.route('/', createPlanRoutes());
   app.route('/', createShopRoutes());
+  app.route('/', createPacketRoutes(deps));
   app.route('/', createBookingRoutes());
   app.route('/', createFeedRoutes(deps));
   app.route('/', createSessionRoutes(deps));
@@ -148,11 +150,12 @@ function limitBody(): MiddlewareHandler {
   });
 }
 
-/** Deliveries come in several formats, are streamed and bring their own, larger limit. */
-const besidesDeliveries =
+/** Deliveries, photographs and recorded traces are no JSON and bring limits of their own. */
+const OTHER_BODIES = /^\/api\/(readings|packets\/[^/]+\/(road-test|photos))$/;
+const besidesFiles =
   (middleware: MiddlewareHandler): MiddlewareHandler =>
   (c, next) =>
-    c.req.path === '/api/readings' ? next() : middleware(c, next);
+    OTHER_BODIES.test(c.req.path) ? next() : middleware(c, next);
 
 /** What the document says of every call, with its rule. */
 const describedCalls = (app: OpenAPIHono<RequestEnv>): DescribedCall[] =>

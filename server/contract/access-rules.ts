@@ -9,6 +9,8 @@ export interface AccessRule {
   /** closed to people who work for some depots only */
   allDepots?: true;
   keys: readonly KeyRight[];
+  /** what whoever holds the link of a packet may do with that packet; nothing where left out */
+  links?: 'read' | 'report';
 }
 
 const everybody = ['planner', 'shop', 'analyst', 'admin'] as const;
@@ -30,6 +32,24 @@ export const accessRules = {
     people: everybody,
     keys: readers,
   },
+  readPacket: {
+    says: 'all people, the shop those of its own; keys that read; the link of the packet',
+    people: everybody,
+    keys: readers,
+    links: 'read',
+  },
+  report: {
+    says: 'planner, shop, admin; keys that write; the link of the packet where it may report',
+    people: ['planner', 'shop', 'admin'],
+    keys: ['write'],
+    links: 'report',
+  },
+  share: {
+    says: 'planner, shop, admin; keys that write',
+    people: ['planner', 'shop', 'admin'],
+    keys: ['write'],
+  },
+  ownLink: { says: 'whoever holds the link of a packet', people: [], keys: [], links: 'read' },
   readFleet: { says: 'planner, analyst, admin; keys that read', people: office, keys: readers },
   readNames: { says: 'all people; keys that read', people: everybody, keys: readers },
   readIntake: {

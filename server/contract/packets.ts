@@ -194,7 +194,13 @@ export const packet = z
         .array(z.object({ node: z.string(), result: z.enum(findingResults).nullable() }))
         .meta({ description: 'from the root; the last has no result where it is the step to do, or an end' }),
     }),
-    cooler_due: z.object({ due: z.boolean(), why: z.string() }),
+    cooler_due: z.object({
+      due: z.boolean(),
+      why: z.string(),
+      lacks: z
+        .string()
+        .meta({ description: 'what its record lacks, in words; empty where nothing, or not due' }),
+    }),
     part_guide: partGuide,
     report: reportContent,
     files: z.array(packetFile),

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { moment, plainLines, plainText } from './readings.ts';
 import { question } from './test-steps.ts';
-import { causes, coreStates, lifeEndings, outcomes, partKinds } from './words.ts';
+import { causes, coreStates, lifeEndings, lifeSources, outcomes, partKinds } from './words.ts';
 
 const money = z
   .number()
@@ -82,6 +82,10 @@ export const closeRequest = z
       .extract(['failed', 'preventive'])
       .optional()
       .meta({ description: 'how the old converter ended; needed where one was replaced' }),
+    old_converter: z
+      .strictObject({ fitted_km: km, source: z.enum(lifeSources) })
+      .optional()
+      .meta({ description: 'the converter removed, where nobody has registered its life' }),
     reason: plainLines
       .max(1000)
       .default('')

@@ -9,6 +9,7 @@ interface Asking {
   role: Role | null;
   right: KeyRight | 'all' | null;
   depots: readonly string[] | null;
+  link: { mayReport: boolean } | null;
 }
 
 /** One call of the interface as the document describes it. */
@@ -44,7 +45,11 @@ function decide(rule: AccessRule, asking: Asking | null): void {
       'unauthorized',
       'Sign in first, or send a key as a header: Authorization: Bearer <key>.',
     );
-  const { role, right, depots } = asking;
+  const { role, right, depots, link } = asking;
+  if (link !== null) {
+    decideForLink(rule, link);
+    return;
+  }
   if (right === 'all') return;
   const allowed =
     role === null
@@ -57,6 +62,16 @@ function decide(rule: AccessRule, asking: Asking | null): void {
         ? `A key that may ${right} does not open this call. It is for: ${rule.says}. Nothing was changed.`
         : `This is not for ${rule.people.includes(role) ? 'some depots alone' : `the role ${role}`}. It is for: ${rule.says}. Nothing was changed.`,
     );
+}
+
+function decideForLink({ links, says }: AccessRule, { mayReport }: { mayReport: boolean }): void {
+  if (links === 'read' || (links === 'report' && mayReport)) return;
+  throw new SlipdriftError(
+    'not_allowed',
+    links === 'report'
+      ? 'This link lets you read the packet and not report. Nothing was changed; ask whoever sent it for another.'
+      : `The link of a packet does not open this call. It is for: ${says}. Nothing was changed.`,
+  );
 }
 
 function readRules(calls: readonly DescribedCall[]): Map<string, AccessRuleName> {

@@ -8,9 +8,17 @@ export interface Identified<A> {
   cookies: readonly string[];
 }
 
+/** What a request is for, as far as whoever holds a link is told apart by it. */
+export interface Asked {
+  method: string;
+  path: string;
+  /** what the browser calls itself */
+  browser: string;
+}
+
 interface Finders<A, S> {
   /** whose key this is; refuses one that is not known, has run out or was revoked */
-  findKey(key: string, from: string | null): Promise<A>;
+  findKey(key: string, from: string | null, asked: Asked): Promise<A>;
   /** who is signed in with these cookies; null where nobody is */
   findPerson(headers: Headers): Promise<S | null>;
 }
@@ -32,7 +40,9 @@ export function identify<
         c.set('known', true);
       };
       if (authorization !== undefined) {
-        become(await findKey(readBearer(authorization), nobody.from));
+        const { method, path } = c.req;
+        const browser = c.req.header('User-Agent') ?? '';
+        become(await findKey(readBearer(authorization), nobody.from, { method, path, browser }));
         return next();
       }
       if (c.req.header('Cookie') === undefined) return next();

@@ -15,6 +15,8 @@ export interface Actor {
   /** network address of the request */
   from: string | null;
   request: string | null;
+  /** the one packet that whoever holds a link may open, and whether they may report; null for all others */
+  link: { packet: number; vehicle: number; mayReport: boolean } | null;
   /** longest delivery that a key may send, bytes; null for that of the installation */
   maxBodyBytes: number | null;
   /** refuses where the access has ended or changed since; null where it cannot */
@@ -31,6 +33,7 @@ export const programActor = (name: string): Actor => ({
   depots: null,
   from: null,
   request: null,
+  link: null,
   maxBodyBytes: null,
   confirm: null,
 });

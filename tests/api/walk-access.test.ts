@@ -13,11 +13,15 @@ import { TEST_KEY } from '#tests/helpers/test-key.ts';
  * names; the table below says once more, by hand, whom each call is for, so that a rule cannot loosen unseen.
  */
 const intended: Record<AccessRuleName, string> = {
-  anyone: 'nobody planner shop analyst admin deliver read write',
+  anyone: 'nobody planner shop analyst admin deliver read write readingLink reportingLink',
   self: 'planner shop analyst admin',
   officeSelf: 'planner analyst admin',
   deliver: 'planner admin deliver write',
   readVehicles: 'planner shop analyst admin read write',
+  readPacket: 'planner shop analyst admin read write readingLink reportingLink',
+  report: 'planner shop admin write reportingLink',
+  share: 'planner shop admin write',
+  ownLink: 'readingLink reportingLink',
   readFleet: 'planner analyst admin read write',
   readNames: 'planner shop analyst admin read write',
   readIntake: 'planner admin read write',
@@ -58,6 +62,29 @@ const meant: Record<AccessRuleName, string[]> = {
     'GET /api/vehicles/{id}/series',
     'GET /api/vehicles/{id}/history',
   ],
+  readPacket: [
+    'GET /api/packets',
+    'GET /api/packets/{id}',
+    'GET /api/packets/{id}/series',
+    'GET /api/packets/{id}/packet.pdf',
+    'GET /api/packets/{id}/findings/{finding}/trace',
+    'GET /api/packets/{id}/files/{file}',
+  ],
+  report: [
+    'POST /api/packets',
+    'POST /api/packets/{id}/findings',
+    'POST /api/packets/{id}/road-test',
+    'POST /api/packets/{id}/photos',
+    'PUT /api/packets/{id}/report',
+    'POST /api/packets/{id}/close',
+    'PUT /api/packets/{id}/core',
+  ],
+  share: [
+    'GET /api/packets/{id}/links',
+    'POST /api/packets/{id}/links',
+    'DELETE /api/packets/{id}/links/{link}',
+  ],
+  ownLink: ['GET /api/packet-by-link'],
   readFleet: [
     'GET /api/settings/thresholds',
     'GET /api/digest',
@@ -153,6 +180,15 @@ beforeAll(async () => {
     });
     asking.set(right, { authorization: `Bearer ${made.secret}` });
   }
+  const opened = await (await app.post('/api/packets', { vehicle: 'N-1' })).json();
+  for (const [who, mayReport] of [
+    ['readingLink', false],
+    ['reportingLink', true],
+  ] as const) {
+    const made = await app.post(`/api/packets/${opened.id}/links`, { label: who, may_report: mayReport });
+    const { address } = await made.json();
+    asking.set(who, { authorization: `Bearer ${address.split('#')[1]}` });
+  }
   const { paths } = await (await app.get('/api/openapi.json')).json();
   calls = Object.entries<Record<string, { 'x-access': AccessRuleName }>>(paths).flatMap(([path, item]) =>
     Object.entries(item).map(([method, operation]) => ({
@@ -173,6 +209,10 @@ const tryCall = ({ method, path }: Pick<Call, 'method' | 'path'>, headers: Recor
     ...(method === 'GET' || method === 'DELETE' ? {} : { body: '"nothing that could be done"' }),
   });
 
+/** Links that a rule lets in. */
+const linksOf = ({ links }: AccessRule): string[] =>
+  links === 'read' ? ['readingLink', 'reportingLink'] : links === 'report' ? ['reportingLink'] : [];
+
 const wayOut = (call: Call) => call.method === 'DELETE' && /^\/api\/sessions?$/.test(call.path);
 
 describe('every call of the document', () => {
@@ -184,7 +224,8 @@ describe('every call of the document', () => {
 
   it('has rules that let in whom they are meant to let in', () => {
     for (const [name, rule] of Object.entries<AccessRule>(accessRules)) {
-      const allowed = rule.anyone === true ? [...asking.keys()] : [...rule.people, ...rule.keys];
+      const allowed =
+        rule.anyone === true ? [...asking.keys()] : [...rule.people, ...rule.keys, ...linksOf(rule)];
       expect([...allowed].sort(), name).toEqual(intended[name as AccessRuleName].split(' ').sort());
     }
   });
@@ -247,7 +288,7 @@ describe('every call of the document', () => {
 
   it('answers the set-up key wherever a key or an admin may call', async () => {
     for (const call of calls.filter(
-      ({ rule, method, path }) => rule !== 'self' && rule !== 'officeSelf' && !wayOut({ rule, method, path }),
+      (call) => !['self', 'officeSelf', 'ownLink'].includes(call.rule) && !wayOut(call),
     )) {
       const answer = await tryCall(call, { authorization: `Bearer ${TEST_KEY}` });
       expect([401, 403, 500], `${call.method} ${call.path}`).not.toContain(answer.status);

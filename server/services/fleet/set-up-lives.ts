@@ -16,46 +16,61 @@ import { addReach, type Reach, touchFleet } from './touch-fleet.ts';
 export async function setUpLives(context: Context, body: unknown): Promise<SetUpReply> {
   const elements = readElements(body, lifeInput, (life) => `life ${life.vehicle} at ${life.fitted_km} km`);
   return inSetUp(context.db, async (transaction) => {
-    const keys = await findOrAddVehicles(transaction, [
-      ...new Set(elements.map(({ value }) => value.vehicle)),
-    ]);
-    await lockVehicles(transaction, [...keys.values()]);
+    const inside = { ...context, db: transaction };
+    const keys = await lockOf(inside, elements);
     if (context.actor.depots !== null) await refuseVehiclesOfOthers(transaction, context, elements);
-    const stored = await storedLives(transaction, [...keys.values()]);
-    const changes: Change[] = [];
-    const noted: NotedChange[] = [];
-    const reaches = new Map<number, Reach>();
-    const errors: FieldError[] = [];
-    for (const [unit, ofUnit] of groupByVehicle(elements)) {
-      const vehicle = keys.get(unit) ?? 0;
-      const before = stored.get(vehicle) ?? new Map<number, LifeRow>();
-      const asked = new Map(before);
-      for (const { value } of ofUnit)
-        asked.set(value.fitted_km, mergeLife(before.get(value.fitted_km), vehicle, value));
-      const ordered = orderLives([...asked.values()]);
-      for (const overlap of ordered.overlaps) errors.push(tellOverlap(overlap, ofUnit));
-      const named = new Set(ofUnit.map(({ value }) => value.fitted_km));
-      for (const life of ordered.lives) {
-        const change = changeOf(before.get(life.fittedKm), life);
-        if (named.has(life.fittedKm)) changes.push(change);
-        if (change === 'unchanged') continue;
-        await upsert(transaction, life, context.now());
-        const found = before.get(life.fittedKm) ?? null;
-        noted.push({
-          ...actionOf(found),
-          subject: 'life',
-          subjectId: `${unit} at ${life.fittedKm} km`,
-          before: found === null ? null : toContent(found),
-          after: toContent(life),
-        });
-        addReach(reaches, vehicle, 'stretches');
-      }
-    }
-    if (errors.length > 0) throw refuseSetUp(errors);
-    await touchFleet(transaction, reaches);
-    await noteChanges(transaction, context, noted);
-    return countChanges(changes);
+    return storeLives(inside, keys, elements);
   });
+}
+
+/** Keys of the vehicles that lives are of, locked until the end of the transaction. */
+async function lockOf({ db }: Context, elements: readonly Element<Life>[]): Promise<Map<string, number>> {
+  const keys = await findOrAddVehicles(db, [...new Set(elements.map(({ value }) => value.vehicle))]);
+  await lockVehicles(db, [...keys.values()]);
+  return keys;
+}
+
+/** Stores lives inside a transaction that has locked their vehicles, whose keys these are, and leaves them to the next assessment. */
+export async function storeLives(
+  context: Context,
+  keys: ReadonlyMap<string, number>,
+  elements: Element<Life>[],
+): Promise<SetUpReply> {
+  const transaction = context.db;
+  const stored = await storedLives(transaction, [...keys.values()]);
+  const changes: Change[] = [];
+  const noted: NotedChange[] = [];
+  const reaches = new Map<number, Reach>();
+  const errors: FieldError[] = [];
+  for (const [unit, ofUnit] of groupByVehicle(elements)) {
+    const vehicle = keys.get(unit) ?? 0;
+    const before = stored.get(vehicle) ?? new Map<number, LifeRow>();
+    const asked = new Map(before);
+    for (const { value } of ofUnit)
+      asked.set(value.fitted_km, mergeLife(before.get(value.fitted_km), vehicle, value));
+    const ordered = orderLives([...asked.values()]);
+    for (const overlap of ordered.overlaps) errors.push(tellOverlap(overlap, ofUnit));
+    const named = new Set(ofUnit.map(({ value }) => value.fitted_km));
+    for (const life of ordered.lives) {
+      const change = changeOf(before.get(life.fittedKm), life);
+      if (named.has(life.fittedKm)) changes.push(change);
+      if (change === 'unchanged') continue;
+      await upsert(transaction, life, context.now());
+      const found = before.get(life.fittedKm) ?? null;
+      noted.push({
+        ...actionOf(found),
+        subject: 'life',
+        subjectId: `${unit} at ${life.fittedKm} km`,
+        before: found === null ? null : toContent(found),
+        after: toContent(life),
+      });
+      addReach(reaches, vehicle, 'stretches');
+    }
+  }
+  if (errors.length > 0) throw refuseSetUp(errors);
+  await touchFleet(transaction, reaches);
+  await noteChanges(transaction, context, noted);
+  return countChanges(changes);
 }
 
 /** A vehicle that this call has just added has no depot yet, and so belongs to those who work for all. */

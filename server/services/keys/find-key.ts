@@ -35,6 +35,7 @@ export function createKeyFinder({ db, now }: Pick<Context, 'db' | 'now'>, setUpK
       depots: null,
       from,
       request: null,
+      link: null,
       maxBodyBytes: row.maxBodyMib === null ? null : row.maxBodyMib * MIB,
       confirm: async () => {
         const [latest] = await db.select().from(accessKeys).where(eq(accessKeys.id, row.id));

@@ -1,6 +1,7 @@
 import { asc, eq, sql } from 'drizzle-orm';
 import { readStretches } from '#db/queries/read-stretches.ts';
 import { readTotals } from '#db/queries/read-totals.ts';
+import type { VehicleRecord } from '#db/queries/read-vehicle-record.ts';
 import { assessments, fleetEvents, platformContexts } from '#db/schema/analysis.ts';
 import type { BandSeries, VehicleSeries } from '#server/contract/vehicle.ts';
 import { buildSeries, type Series } from '#server/engine/assessment/build-series.ts';
@@ -21,7 +22,11 @@ import { toLives } from './to-lives.ts';
 
 /** The stretches of one vehicle at the reference point and by band, with fit and forecast. */
 export async function getSeries(ctx: Context, unit: string): Promise<VehicleSeries> {
-  const record = await findVehicle(ctx, unit);
+  return seriesOf(ctx, await findVehicle(ctx, unit));
+}
+
+/** The same of a vehicle that whoever asks is known to see. */
+export async function seriesOf(ctx: Context, record: VehicleRecord): Promise<VehicleSeries> {
   const { vehicle, platform } = record;
   const settings = toEngineSettings(platform);
   const name = platform?.id ?? NO_PLATFORM;

@@ -1,0 +1,85 @@
+import { readStretches } from '#db/queries/read-stretches.ts';
+import type { VehicleRecord } from '#db/queries/read-vehicle-record.ts';
+import type { packets } from '#db/schema/packets.ts';
+import type { RepairCheck } from '#server/contract/repair.ts';
+import { buildSeries } from '#server/engine/assessment/build-series.ts';
+import {
+  judgeRepair,
+  REPAIR_NEEDED_KM,
+  type RepairJudgement,
+} from '#server/engine/assessment/judge-repair.ts';
+import { unknownBand } from '#server/engine/platform/unknown-band.ts';
+import { REFERENCE_BAND } from '#server/engine/stretches/band-of.ts';
+import { STRETCH_KM } from '#server/engine/stretches/build-stretches.ts';
+import { groupStretches } from '#server/services/assessment/group-stretches.ts';
+import { NO_PLATFORM, readContext } from '#server/services/assessment/learn-platform.ts';
+import type { Context } from '#server/services/context.ts';
+import { toEngineSettings } from '#server/services/stretches/engine-settings.ts';
+import { type Units, wayWords } from '#server/services/words/length-words.ts';
+
+interface Repaired {
+  packet: Pick<typeof packets.$inferSelect, 'outcome' | 'odometerKm' | 'newLifeKm'>;
+  record: Pick<VehicleRecord, 'vehicle' | 'platform' | 'lives'>;
+}
+
+/** Whether slip since a repair is that of healthy vehicles; null where nothing was repaired, or not yet. */
+export async function checkRepair(
+  ctx: Context,
+  { packet, record }: Repaired,
+  units: Units,
+): Promise<RepairCheck | null> {
+  const { outcome, odometerKm: workKm, newLifeKm } = packet;
+  if (outcome !== 'repaired' || workKm === null) return null;
+  const settings = toEngineSettings(record.platform);
+  const [stretches, context] = await Promise.all([
+    readStretches(ctx.db, [record.vehicle.key]),
+    readContext(ctx, record.platform?.id ?? NO_PLATFORM),
+  ]);
+  const rows = (groupStretches(stretches).get(record.vehicle.key) ?? []).filter(
+    (row) => row.band === REFERENCE_BAND,
+  );
+  const band = context.bands.find((one) => one.band === REFERENCE_BAND);
+  const { points } = buildSeries(rows, band ?? unknownBand(REFERENCE_BAND), settings.reference);
+  // Without a border of lives, the stretch in which the work was done holds slip from before it.
+  const fromKm = newLifeKm === null ? Math.ceil(workKm / STRETCH_KM) * STRETCH_KM : workKm;
+  const untilKm =
+    record.lives.find(({ fittedKm }) => fittedKm > workKm)?.fittedKm ?? Number.POSITIVE_INFINITY;
+  const since = points.filter(
+    ({ km, life }) => km >= fromKm && km < untilKm && isAfter(life, record, newLifeKm),
+  );
+  return toCheck(judgeRepair(since, workKm, band ?? null), units);
+}
+
+/** A stretch across the border belongs to the life that most of it lies in: its own number decides. */
+function isAfter(life: number, { lives }: Repaired['record'], newLifeKm: number | null): boolean {
+  return newLifeKm === null || life > lives.filter(({ fittedKm }) => fittedKm < newLifeKm).length;
+}
+
+function toCheck({ state, kmSince, slipRpm, healthyRpm }: RepairJudgement, units: Units): RepairCheck {
+  const tenth = (value: number) => Math.round(value * 10) / 10;
+  const rpm = slipRpm === null ? '' : `${Math.round(slipRpm.estimate)} rpm`;
+  const since = kmSince === null ? '' : `over ${wayWords(kmSince, units)} since the work`;
+  const healthy =
+    healthyRpm === null ? '' : `healthy ones of this platform stay below ${Math.round(healthyRpm.high)} rpm`;
+  const words = {
+    too_early: `Too early to say whether the repair held: it takes ${wayWords(REPAIR_NEEDED_KM, units)} of readings${kmSince === null ? '' : `, and there are ${wayWords(kmSince, units)}`}.`,
+    held: `The repair held: slip is ${rpm} ${since}; ${healthy}.`,
+    not_held: `The repair did not hold: slip is ${rpm} ${since}, while ${healthy}.`,
+    unclear:
+      healthyRpm === null
+        ? `Slip is ${rpm} ${since}; nothing is known yet of healthy vehicles of this platform.`
+        : `Not clear yet whether the repair held: slip is ${rpm} ${since}; ${healthy}.`,
+  }[state];
+  return {
+    state,
+    words,
+    km_since: kmSince === null ? null : Math.round(kmSince),
+    needed_km: REPAIR_NEEDED_KM,
+    slip_rpm:
+      slipRpm === null
+        ? null
+        : { estimate: tenth(slipRpm.estimate), low: tenth(slipRpm.low), high: tenth(slipRpm.high) },
+    healthy_rpm:
+      healthyRpm === null ? null : { usual: tenth(healthyRpm.usual), high: tenth(healthyRpm.high) },
+  };
+}

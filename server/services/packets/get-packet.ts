@@ -1,0 +1,100 @@
+import { listFindings, listPacketFiles, type PacketFileRow } from '#db/queries/find-packet.ts';
+import { findAssessment } from '#db/queries/list-assessments.ts';
+import { findOpenBooking } from '#db/queries/lock-booking.ts';
+import { readVehicleRecord } from '#db/queries/read-vehicle-record.ts';
+import type { Packet, PacketFile } from '#server/contract/packets.ts';
+import { toListedBooking } from '#server/services/bookings/to-listed-booking.ts';
+import { readCodeBook } from '#server/services/codes/code-book.ts';
+import type { Context } from '#server/services/context.ts';
+import { findAtShop } from '#server/services/shop/send-to-shop.ts';
+import { toEngineSettings } from '#server/services/stretches/engine-settings.ts';
+import { toLives } from '#server/services/vehicles/to-lives.ts';
+import { vehicleSentence } from '#server/services/vehicles/vehicle-sentence.ts';
+import type { Units } from '#server/services/words/length-words.ts';
+import { checkRepair } from './check-repair.ts';
+import { coolerDueWords, coolerLacksWords } from './cooler-words.ts';
+import { findPacket, mayReport, mayShare } from './find-packet.ts';
+import { guideParts } from './guide-parts.ts';
+import { readJudgedPlatform } from './judged-platform.ts';
+import { layOutSteps } from './lay-out-steps.ts';
+import { listEarlierJobs } from './list-earlier-jobs.ts';
+import type { StoredFlag, StoredReport } from './stored-packet.ts';
+import { toClosing } from './to-closing.ts';
+import { toFinding } from './to-finding.ts';
+import { weighCooler } from './weigh-cooler.ts';
+
+/** All of a packet's vehicle may be read: whoever sees the packet sees it. */
+export const EVERY_VEHICLE = { depots: null, atShopOnly: false };
+
+const toFile = ({ addedAt, addedBy, size, ...file }: PacketFileRow): PacketFile => ({
+  ...file,
+  bytes: size,
+  added_at: addedAt.toISOString(),
+  added_by: addedBy,
+});
+
+/** One packet with its evidence in words, its steps, what was found, and the report. */
+export async function getPacket(ctx: Context, id: number, units: Units): Promise<Packet> {
+  const found = await findPacket(ctx, id);
+  const { packet, shop } = found;
+  const now = ctx.now();
+  const record = await readVehicleRecord(ctx.db, found.vehicle.unit, EVERY_VEHICLE);
+  if (record === null) throw new Error('the vehicle of a packet is there');
+  const { vehicle, platform } = record;
+  const [assessment, book, atShop, booking, judged, found2, files, jobs, guide] = await Promise.all([
+    findAssessment(ctx.db, vehicle.key, now),
+    readCodeBook(ctx.db),
+    findAtShop(ctx, vehicle.key),
+    findOpenBooking(ctx.db, vehicle.key),
+    readJudgedPlatform(ctx, platform),
+    listFindings(ctx.db, [id]),
+    listPacketFiles(ctx.db, id),
+    listEarlierJobs(ctx, { packet: id, vehicle: vehicle.key, platform: vehicle.platform }),
+    guideParts(ctx, platform),
+  ]);
+  const findings = found2.map(toFinding);
+  const report = packet.report as StoredReport;
+  const cooler = weighCooler({ report, findings });
+  const { next: _, ...laid } = layOutSteps(findings, judged);
+  const isOpen = packet.state === 'open';
+  const settings = toEngineSettings(platform);
+  return {
+    id,
+    vehicle: vehicle.unit,
+    depot: packet.depot,
+    depot_name: shop?.name ?? null,
+    platform: vehicle.platform,
+    platform_name: platform?.name ?? null,
+    vin: vehicle.vin,
+    state: packet.state,
+    version: packet.version,
+    opened_at: packet.openedAt.toISOString(),
+    opened_by: packet.openedBy,
+    may_report: isOpen && mayReport(ctx.actor),
+    may_share: mayShare(ctx.actor),
+    booking: booking === null ? null : toListedBooking(booking.row, booking.timeZone, now),
+    note: atShop?.note ?? booking?.row.note ?? null,
+    flag: (packet.flag as StoredFlag)[units],
+    now: {
+      grade: assessment?.grade ?? 'unknown',
+      odometer_km: vehicle.odometerKm === null ? null : Math.round(vehicle.odometerKm),
+      last_reading_at: vehicle.lastReadingAt?.toISOString() ?? null,
+      sentence: vehicleSentence(assessment, settings.reference.dutyPct, units, book),
+    },
+    reference_duty_pct: settings.reference.dutyPct,
+    lives: toLives(record),
+    earlier: jobs.own,
+    sisters: jobs.sisters,
+    ...laid,
+    cooler_due: {
+      due: cooler.due.due,
+      why: coolerDueWords(cooler.due),
+      lacks: cooler.due.due ? coolerLacksWords(cooler.record.lacks) : '',
+    },
+    part_guide: guide,
+    report,
+    files: files.map(toFile),
+    closing: toClosing(packet, record.lives),
+    after: await checkRepair(ctx, { packet, record }, units),
+  };
+}
