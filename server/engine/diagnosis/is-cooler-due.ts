@@ -1,4 +1,4 @@
-import type { Cause, PanResult } from './diagnosis-model.ts';
+import type { Cause, Result } from './diagnosis-model.ts';
 
 export interface CoolerDue {
   /** the cooler must be dealt with before the job is closed */
@@ -30,7 +30,7 @@ const CAME_APART: ReadonlySet<Cause> = new Set([
  * @example isCoolerDue({ pan: 'pan_lining', cause: null, partKinds: [] }) // { due: true, because: 'pan_lining', advised: false }
  */
 export function isCoolerDue(seen: {
-  pan: PanResult | null;
+  pan: Result | null;
   cause: Cause | null;
   partKinds: readonly string[];
 }): CoolerDue {

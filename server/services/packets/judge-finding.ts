@@ -1,20 +1,29 @@
-import type { FindingInput, Judgement, StepQuestion } from '#server/contract/test-steps.ts';
+import type { FindingInput } from '#server/contract/test-steps.ts';
+import { judgeCoolerStep } from './judge-cooler-step.ts';
+import { judgeCurrentStep } from './judge-current-step.ts';
+import { judgeFluidStep } from './judge-fluid-step.ts';
+import { judgePanStep } from './judge-pan-step.ts';
+import { judgePressureStep } from './judge-pressure-step.ts';
+import { judgeRoadTestStep } from './judge-road-test-step.ts';
+import type { JudgedPlatform } from './judged-by.ts';
+import type { JudgedFinding } from './to-judged.ts';
 
-/** What judging needs to know of the platform. */
-export interface JudgedPlatform {
-  limitRpm: number;
-  /** the lowest edge of the command bands */
-  lowestDutyPct: number;
-  solenoid: { ohm: number; supply_v: number; wiring_ohm: number; tolerance_pct: number } | null;
-  /** usual slip of healthy vehicles by command; empty where nothing was learned yet */
-  healthy: { duty_pct: number; low_rpm: number; usual_rpm: number; high_rpm: number }[];
-}
-
-export type JudgedFinding =
-  | { kind: 'judged'; judgement: Judgement }
-  | { kind: 'asked'; questions: StepQuestion[] };
+export type { JudgedPlatform };
 
 /** Judges the input of a test step, or asks about what may be a slip of the pen. */
-export function judgeFinding(input: FindingInput, _platform: JudgedPlatform): JudgedFinding {
-  throw new Error(`judgeFinding cannot judge ${input.step} yet`);
+export function judgeFinding(input: FindingInput, platform: JudgedPlatform): JudgedFinding {
+  switch (input.step) {
+    case 'fluid':
+      return judgeFluidStep(input);
+    case 'road_test':
+      return judgeRoadTestStep(input, platform);
+    case 'solenoid_current':
+      return judgeCurrentStep(input, platform);
+    case 'pressure':
+      return judgePressureStep(input);
+    case 'pan':
+      return judgePanStep(input);
+    case 'cooler':
+      return judgeCoolerStep(input);
+  }
 }

@@ -1,0 +1,9 @@
+/** What judging a test step needs to know of the platform. */
+export interface JudgedPlatform {
+  limitRpm: number;
+  /** the lowest edge of the command bands */
+  lowestDutyPct: number;
+  solenoid: { ohm: number; supply_v: number; wiring_ohm: number; tolerance_pct: number } | null;
+  /** usual slip of healthy vehicles by command; empty where nothing was learned yet */
+  healthy: { duty_pct: number; low_rpm: number; usual_rpm: number; high_rpm: number }[];
+}
