@@ -173,10 +173,38 @@ describe('layoutTree', () => {
     }
   });
 
-  it('draws an end once for each result that leads to it', () => {
+  it('draws an end anew where one result leads to it again', () => {
     const { boxes } = layoutTree({ nodes, path }, { widthPx: 900 });
     expect(boxes.filter(({ node }) => node === 'valve')).toHaveLength(2);
     expect(new Set(boxes.map(({ key }) => key)).size).toBe(boxes.length);
+  });
+
+  it('joins results whose ends all stand further up, and still says each', () => {
+    const twice = [
+      ...nodes.map((node) =>
+        node.id === 'pan'
+          ? {
+              ...node,
+              branches: [
+                ...node.branches,
+                { results: ['cooler_flows' as const], says: 'a third', to: 'level' },
+                { results: ['cooler_restricted' as const], says: 'a fourth', to: 'coolant' },
+              ],
+            }
+          : node,
+      ),
+    ];
+    const { boxes, lines } = layoutTree({ nodes: twice, path }, { widthPx: 900 });
+    const joined = lines.filter(({ texts }) =>
+      texts
+        .map(({ text }) => text)
+        .join(' ')
+        .includes('; a third'),
+    );
+    expect(joined.map(({ texts }) => texts.map(({ text }) => text).join(' '))).toEqual([
+      'clean, or fine grey; a third; a fourth',
+    ]);
+    expect(boxes.find(({ key }) => key === joined[0]?.key)?.texts[0]?.text).toContain('further up');
   });
 
   it('sets the path apart by word as well as by weight', () => {

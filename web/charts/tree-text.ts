@@ -1,5 +1,5 @@
 import type { TreeNode } from '#server/contract/test-steps.ts';
-import { endWord, sayWork } from './tree-words.ts';
+import { againWords, endWord, sayWork } from './tree-words.ts';
 import { wrapText } from './wrap-text.ts';
 
 export interface TextPart {
@@ -34,14 +34,15 @@ export const setLines = (parts: readonly TextPart[], x: number, top: number, siz
   parts.map((part, at) => ({ ...part, x, y: top + at * lineHeight(sizePx) + sizePx, sizePx }));
 
 /** Where a way ends its box says what the findings are consistent with; other ends say where the work would be. */
-export function tellEnd({ title, end }: TreeNode, taken: boolean): TextPart[] {
+export function tellEnds({ title, end }: TreeNode, taken: boolean, isAgain: boolean): TextPart[] {
   if (end === null) return [];
-  const work = { text: sayWork(end), strong: false, soft: true };
-  if (!taken) return [{ text: title, strong: false, soft: false }, work];
+  if (isAgain) return [{ text: againWords, strong: false, soft: true }];
+  const work = sayWork(end);
+  if (!taken) return [{ text: `${title} (${work})`, strong: false, soft: false }];
   return [
     { text: endWord, strong: true, soft: true },
     { text: title, strong: true, soft: false },
     ...(end.words === title ? [] : [{ text: end.words, strong: false, soft: false }]),
-    work,
+    { text: work, strong: false, soft: true },
   ];
 }

@@ -10,17 +10,19 @@ export const placeWords: Record<OrderedStep['place'], string | null> = {
 
 export const endWord = 'the findings lead here';
 
+/** Of ends that stand further up in the drawing. */
+export const againWords = 'each ends as it does further up';
+
 export const sayBranch = ({ branch, taken }: OrderedBranch): string =>
   taken ? `found: ${branch.says}` : branch.says;
 
 const workWords: Record<NonNullable<TreeNode['end']>['work'], string> = {
-  none: 'no work on the transmission',
-  outside: 'work from outside',
+  none: 'nothing to open',
+  outside: 'work outside',
   valve_body: 'work on the valve body',
   converter: 'work on the converter',
 };
 
+/** Where the work would be, and whether the transmission comes out for it. */
 export const sayWork = ({ work, removes_transmission }: NonNullable<TreeNode['end']>): string =>
-  work === 'none'
-    ? workWords.none
-    : `${workWords[work]}; transmission ${removes_transmission ? 'out' : 'stays in'}`;
+  `${workWords[work]}${removes_transmission ? ', transmission out' : ''}`;
