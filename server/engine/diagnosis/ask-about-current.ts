@@ -40,8 +40,8 @@ export function askAboutCurrent({ offA, onA }: { offA: number; onA: number }, ba
   if (!fits(offA, onA)) {
     const isMilli = (value: number) => value >= MILLIAMPS_FROM * band.expectedA;
     const tries: [number, number, boolean][] = [
-      [offA / 1000, onA / 1000, isMilli(onA)],
       [offA, onA / 1000, isMilli(onA)],
+      [offA / 1000, onA / 1000, isMilli(onA)],
       [offA / 1000, onA, isMilli(offA)],
     ];
     const found = tries.find(([off, on, may]) => may && fits(off, on));

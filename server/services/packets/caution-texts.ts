@@ -16,7 +16,7 @@ export const TURNING_PARTS =
   'Engine running: parking brake on, wheels blocked, hands, hair and clothes away from belts, fans and shafts.';
 
 export const JUMPERS =
-  'Jumpered circuits: only with a fused lead, only where the wiring diagram says, never across a control unit. Remove every jumper and clear what it set before the vehicle leaves.';
+  'Jumpered circuits: only with a fused lead, only where the wiring diagram says, never across a control unit. Remove every jumper, and clear the codes that it set, before the vehicle leaves.';
 
 export const GAUGES =
   'Pressure gauges: rated for more than the highest line pressure, hose and fittings tight and away from heat and turning parts. Engine off to connect and to remove.';
