@@ -12,6 +12,7 @@ const columns = {
   grade: assessments.grade,
   kmP50: assessments.kmP50,
   facts: assessments.facts,
+  isCalm: sql<boolean>`${assessments.calmPacket} is not null`,
   platform: vehicles.platform,
   platformName: platforms.name,
 };

@@ -2,6 +2,7 @@ import { and, asc, count, desc, eq, isNotNull, max, type SQL, sql } from 'drizzl
 import type { Database } from '#db/client.ts';
 import { assessments } from '#db/schema/analysis.ts';
 import { depots, vehicles } from '#db/schema/fleet.ts';
+import { packets } from '#db/schema/packets.ts';
 import { bookings, standings } from '#db/schema/planning.ts';
 import { inspectedOn } from './last-inspection.ts';
 import { hasBooking, type ListFilter, passes } from './list-filter.ts';
@@ -64,6 +65,8 @@ const columns = (now: Date) => ({
     chance: standings.chance,
   },
   inspectedOn: inspectedOn(now),
+  /** the closed packet that keeps the list calm about it */
+  calm: { id: packets.id, outcome: packets.outcome, untilKm: packets.calmUntilKm, workAt: packets.workAt },
 });
 
 /** Rows of the list with what stands beside an assessment: the open booking, and the standing of a week ago. */
@@ -74,7 +77,8 @@ const listed = (db: Database, now: Date) =>
     .innerJoin(vehicles, eq(vehicles.key, assessments.vehicle))
     .leftJoin(bookings, openBooking)
     .leftJoin(depots, eq(depots.id, bookings.depot))
-    .leftJoin(standings, standingOfWeekBefore(now));
+    .leftJoin(standings, standingOfWeekBefore(now))
+    .leftJoin(packets, eq(packets.id, assessments.calmPacket));
 
 export interface ListedKey {
   key: number;

@@ -5,12 +5,15 @@ export interface RankedKey {
   platform: string | null;
   /** moment of the assessment, ms since 1970 */
   asOfMs: number;
+  /** the word of a shop keeps the list calm about it */
+  isCalm: boolean;
 }
 
 /** Every vehicle that has a place in the list, and when it was assessed. */
 export const listRankedKeys = (db: Database): Promise<RankedKey[]> =>
   rawClient(db)<RankedKey[]>`
-    select a.vehicle as key, v.platform, (extract(epoch from a.as_of) * 1000)::float8 as "asOfMs"
+    select a.vehicle as key, v.platform, (extract(epoch from a.as_of) * 1000)::float8 as "asOfMs",
+      a.calm_packet is not null as "isCalm"
     from assessments a join vehicles v on v.key = a.vehicle
     where not v.retired`;
 

@@ -11,6 +11,8 @@ export interface AssessedVehicle {
   codes: { code: string; n: number; first: string; last: string }[];
   /** life and last kilometre of the newest stretch */
   life: number | null;
+  /** the last repair after which the converter stayed; null where there was none */
+  repair: { km: number; atMs: number } | null;
 }
 
 /** Trouble codes count while seen within so many days before the last reading. */
@@ -25,6 +27,9 @@ export function readAssessedVehicles(db: Database, vehicles: readonly number[]):
       coalesce((select jsonb_agg(jsonb_build_object('fittedKm', l.fitted_km, 'removedKm', l.removed_km,
         'fittedAt', l.fitted_at) order by l.fitted_km) from lives l where l.vehicle = v.key), '[]') as lives,
       (select t.life from stretch_totals t where t.vehicle = v.key order by t.last_at desc limit 1) as life,
+      (select jsonb_build_object('km', p.odometer_km, 'atMs', (extract(epoch from p.work_at) * 1000)::float8)
+        from packets p where p.vehicle = v.key and p.outcome = 'repaired' and p.new_life_km is null
+        order by p.odometer_km desc limit 1) as repair,
       coalesce((select jsonb_agg(jsonb_build_object('code', code, 'n', n, 'first', first, 'last', last)
         order by n desc, code) from (
         select c.key as code, sum((c.value->>'n')::integer) as n, min(c.value->>'first') as first,

@@ -1,5 +1,6 @@
 import { sql } from 'drizzle-orm';
 import {
+  bigint,
   doublePrecision,
   index,
   integer,
@@ -118,6 +119,8 @@ export const assessments = pgTable(
     kmPerDay: doublePrecision('km_per_day'),
     chance: doublePrecision('chance'),
     costAvoided: doublePrecision('cost_avoided'),
+    /** the closed packet that keeps the list calm about it, as of the last rank; null where none does */
+    calmPacket: bigint('calm_packet', { mode: 'number' }),
     /** what the rank over the fleet needs, small: it is read for every vehicle */
     facts: jsonb('facts').notNull(),
     /** what a row of the list shows beside the columns: reasons, what is missing, spark */

@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { listedBooking } from './bookings.ts';
 import { moment, plainText, vehicleUnit } from './readings.ts';
-import { grades, patterns } from './words.ts';
+import { grades, outcomes, patterns } from './words.ts';
 
 const nullableNumber = z.number().nullable();
 
@@ -45,6 +45,18 @@ export const rankingRow = z
     inspected_on: z.iso.date().nullable().meta({
       description: 'day of an inspection of the last two weeks since which it was not graded worse',
     }),
+    calm: z
+      .object({
+        packet: z.int(),
+        outcome: z.enum(outcomes),
+        until_km: z.number(),
+        on: z.iso.date(),
+      })
+      .nullable()
+      .meta({
+        description:
+          'a shop found no fault, or the work was declined: graded watch at most up to that mileage, unless something new speaks',
+      }),
     week_ago: z
       .object({
         rank: z.int().nullable(),

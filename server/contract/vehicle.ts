@@ -207,6 +207,13 @@ export const historyKinds = [
   'booking_put_off',
   'booking_cancelled',
   'booking_done',
+  'packet_opened',
+  'finding_recorded',
+  'part_fitted',
+  'packet_closed',
+  'core_noted',
+  'link_made',
+  'link_revoked',
 ] as const;
 
 export const historyEvent = z.object({

@@ -5,6 +5,8 @@ import { vehicleDetail, vehicleHistory, vehicleSeries } from '#server/contract/v
 import { getHistory } from '#server/services/vehicles/get-history.ts';
 import { getSeries } from '#server/services/vehicles/get-series.ts';
 import { getVehicle } from '#server/services/vehicles/get-vehicle.ts';
+import { historyAsCsv } from '#server/services/vehicles/history-as-csv.ts';
+import { answerCsv, csvAnswer } from './answer-csv.ts';
 import { newCall } from './new-call.ts';
 import { newRoutes, problems } from './new-routes.ts';
 
@@ -44,6 +46,14 @@ const history = newCall('readVehicles', {
   },
 });
 
+const historyCsv = newCall('readVehicles', {
+  method: 'get',
+  path: '/api/vehicles/{id}/history.csv',
+  summary: 'Everything that happened to it, as CSV',
+  request: { params, query },
+  responses: { 200: csvAnswer, ...problems(400, 404) },
+});
+
 export function createVehicleRoutes() {
   const routes = newRoutes();
   routes.openapi(vehicle, async (c) =>
@@ -59,5 +69,10 @@ export function createVehicleRoutes() {
       200,
     ),
   );
+  routes.openapi(historyCsv, async (c) => {
+    const { id } = c.req.valid('param');
+    const text = await historyAsCsv(c.var.context, id, c.req.valid('query').units ?? 'metric');
+    return answerCsv(c, 'history', text);
+  });
   return routes;
 }

@@ -61,6 +61,7 @@ const meant: Record<AccessRuleName, string[]> = {
     'GET /api/vehicles/{id}',
     'GET /api/vehicles/{id}/series',
     'GET /api/vehicles/{id}/history',
+    'GET /api/vehicles/{id}/history.csv',
   ],
   readPacket: [
     'GET /api/packets',

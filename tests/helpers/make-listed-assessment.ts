@@ -40,6 +40,7 @@ export function makeListedAssessment(changes: Partial<ListedAssessment> = {}): L
     booking: null,
     bookingTimeZone: null,
     inspectedOn: null,
+    calm: null,
     weekAgo: null,
     ...changes,
   };

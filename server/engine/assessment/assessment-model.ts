@@ -37,6 +37,7 @@ export type Reason =
   | { kind: 'code'; code: string; n: number; lastMs: number }
   | { kind: 'fell_back'; fromRpm: number; toRpm: number; atKm: number }
   | { kind: 'fleet_moved'; rpm: number; vehicles: number }
+  | { kind: 'calm'; outcome: 'no_fault_found' | 'declined'; untilKm: number; atMs: number }
   | { kind: 'no_drift'; slipRpm: number; overKm: number };
 
 /** What is missing and what that costs. */

@@ -18,6 +18,7 @@ export type AvoidableCosts = Pick<
  * @param chance of reaching the limit or failing without notice within the horizon, from 0 to 1
  * @param codes  number of trouble codes that name the clutch
  * @param costs  of the platform
+ * @param isCalm a shop has inspected it and nothing new speaks since: inspecting it again so soon avoids nothing
  * @returns the chance that was counted with, and the cost avoided; negative where inspecting costs more than it saves
  * Source: expected value, own rule. Edges: as said. Errors: none.
  * @example expectAvoidedCost(0.5, 0, costs).costAvoided // half of what is at stake, less the inspection
@@ -26,10 +27,12 @@ export function expectAvoidedCost(
   chance: number,
   codes: number,
   costs: AvoidableCosts,
+  isCalm = false,
 ): { chance: number; costAvoided: number } {
   const counted = Math.max(chance, codes > 0 ? CODE_CHANCE : 0);
   return {
     chance: counted,
-    costAvoided: counted * (costs.roadFailureCost - costs.plannedRepairCost) - costs.inspectionCost,
+    costAvoided:
+      (isCalm ? 0 : counted * (costs.roadFailureCost - costs.plannedRepairCost)) - costs.inspectionCost,
   };
 }

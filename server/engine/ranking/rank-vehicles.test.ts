@@ -20,7 +20,7 @@ function makeInput(vehicle: number, facts: Partial<RankFacts>, own = costs): Ran
     codes: 0,
     ...facts,
   };
-  return { vehicle, assessment, costs: own };
+  return { vehicle, assessment, costs: own, isCalm: false };
 }
 const order = (...inputs: RankedInput[]) => rankVehicles(inputs).map(({ vehicle }) => vehicle);
 
@@ -35,6 +35,14 @@ it('puts what avoids most first, in money', () => {
   expect(
     order(makeInput(1, { chanceWithinHorizon: 0.5 }), makeInput(2, { chanceWithinHorizon: 0.2 }, dear)),
   ).toEqual([2, 1]);
+});
+
+it('puts a vehicle that a shop has just looked at below, graded watch at most, with its chance untouched', () => {
+  const alarming = { p: 1e-9, chancePastLimit: 0.9, chanceWithinHorizon: 0.9 };
+  const [first, second] = rankVehicles([{ ...makeInput(1, alarming), isCalm: true }, makeInput(2, {})]);
+  expect(first).toMatchObject({ vehicle: 2 });
+  expect(second).toMatchObject({ vehicle: 1, grade: 'watch', chance: 0.9, costAvoided: -200 });
+  expect(rankVehicles([makeInput(1, alarming)])[0]?.grade).toBe('hold');
 });
 
 it('orders equals by how far slip lies above healthy, then by number', () => {

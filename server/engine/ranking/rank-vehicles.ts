@@ -9,6 +9,8 @@ export interface RankedInput {
   vehicle: number;
   assessment: RankFacts;
   costs: AvoidableCosts;
+  /** the word of a shop keeps the list calm about it */
+  isCalm: boolean;
 }
 
 export interface RankedVehicle {
@@ -26,6 +28,8 @@ export interface RankedVehicle {
  *
  * By the expected cost avoided ({@link expectAvoidedCost}); ties by slip above healthy, then by number
  * ({@link compareForRank}).
+ * A vehicle that a shop has just looked at stands below, graded watch at most, until something new speaks
+ * ({@link staysCalm}).
  * Evidence is set against the fleet by the q-values of Benjamini and Hochberg ({@link adjustPValues}).
  *
  * @param vehicles assessments with the costs of their platforms
@@ -42,16 +46,19 @@ export function rankVehicles(
   const tested = vehicles.filter((one) => one.assessment.p !== null);
   const adjusted = adjustPValues(tested.map((one) => one.assessment.p ?? 1));
   const qOf = new Map(tested.map((one, i) => [one.vehicle, adjusted[i] ?? 1]));
-  const rows = vehicles.map(({ vehicle, assessment, costs }) => {
+  const rows = vehicles.map(({ vehicle, assessment, costs, isCalm }) => {
     const q = qOf.get(vehicle) ?? null;
     return {
       vehicle,
-      grade: gradeVehicle(assessment, q, limits),
+      grade: calmGrade(gradeVehicle(assessment, q, limits), isCalm),
       q,
-      ...expectAvoidedCost(assessment.chanceWithinHorizon, assessment.codes, costs),
+      ...expectAvoidedCost(assessment.chanceWithinHorizon, assessment.codes, costs, isCalm),
       excessRpm: (assessment.levelRpm ?? 0) - (assessment.baselineRpm ?? 0),
     };
   });
   rows.sort(compareForRank);
   return rows.map(({ excessRpm: _, ...row }, i) => ({ ...row, rank: i + 1 }));
 }
+
+const calmGrade = (grade: Grade, isCalm: boolean): Grade =>
+  isCalm && (grade === 'hold' || grade === 'book') ? 'watch' : grade;

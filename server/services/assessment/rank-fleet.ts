@@ -1,3 +1,4 @@
+import { storeCalms } from '#db/queries/calms.ts';
 import { lockAssessments } from '#db/queries/lock-assessments.ts';
 import { storeStandings } from '#db/queries/standings.ts';
 import { storeGradeChanges } from '#db/queries/store-grade-changes.ts';
@@ -6,6 +7,7 @@ import { rankVehicles } from '#server/engine/ranking/rank-vehicles.ts';
 import type { Context } from '#server/services/context.ts';
 import { toGradeLimits } from '#server/services/settings/read-thresholds.ts';
 import { toEngineSettings } from '#server/services/stretches/engine-settings.ts';
+import { findCalms } from './find-calms.ts';
 import { noteRankedBy, readRankSettings } from './rank-settings.ts';
 import { readRankInputs } from './read-rank-inputs.ts';
 
@@ -15,12 +17,14 @@ export async function rankFleet(ctx: Context): Promise<void> {
     await lockAssessments(transaction);
     const settings = await readRankSettings(transaction);
     await noteRankedBy(transaction, settings, ctx.now());
+    await storeCalms(transaction, await findCalms(transaction));
     const stored = await readRankInputs(transaction);
     const ranked = rankVehicles(
-      stored.map(({ vehicle, facts, platform }) => ({
+      stored.map(({ vehicle, facts, platform, calmPacket }) => ({
         vehicle,
         assessment: facts,
         costs: toEngineSettings(platform),
+        isCalm: calmPacket !== null,
       })),
       toGradeLimits(settings.thresholds),
     );

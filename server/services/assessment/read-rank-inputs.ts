@@ -17,6 +17,7 @@ export function readRankInputs(db: Database) {
       chance: assessments.chance,
       costAvoided: assessments.costAvoided,
       ranked: sql<boolean>`${assessments.chance} is not null`,
+      calmPacket: assessments.calmPacket,
       facts: sql<StoredFacts>`${assessments.facts}`,
       odometerKm: vehicles.odometerKm,
       platform: platforms,

@@ -18,11 +18,11 @@ export async function placeFleet(
   horizonKm: number,
 ): Promise<Map<number, Place>> {
   const [rows, costsOf] = await Promise.all([readFleetFacts(db), readCosts(db)]);
-  const weighed = rows.map(({ key, platform, facts }) => {
+  const weighed = rows.map(({ key, platform, facts, isCalm }) => {
     const { chances, codes, levelRpm, baselineRpm } = facts;
     return {
       vehicle: key,
-      ...expectAvoidedCost(chanceAt(chances, horizonKm), codes, costsOf(platform)),
+      ...expectAvoidedCost(chanceAt(chances, horizonKm), codes, costsOf(platform), isCalm),
       excessRpm: (levelRpm ?? 0) - (baselineRpm ?? 0),
     };
   });

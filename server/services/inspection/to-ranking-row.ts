@@ -1,6 +1,7 @@
 import type { ListedAssessment } from '#db/queries/list-assessments.ts';
 import type { RankingRow } from '#server/contract/ranking.ts';
 import { type Pattern, patterns } from '#server/contract/words.ts';
+import type { Reason } from '#server/engine/assessment/assessment-model.ts';
 import type { StoredBrief } from '#server/services/assessment/stored-assessment.ts';
 import { toListedBooking } from '#server/services/bookings/to-listed-booking.ts';
 import type { CodeBook } from '#server/services/codes/code-book.ts';
@@ -47,11 +48,12 @@ export function toRankingRow(
     days_to_limit: { p10: days(row.kmP10), p50: days(row.kmP50), p90: days(row.kmP90) },
     expected_cost_avoided: row.costAvoided === null ? null : Math.round(row.costAvoided),
     pattern: toPattern(row.pattern),
-    reasons: brief.reasons.map((reason) => reasonWords(reason, units, book)),
+    reasons: [...calmReason(row), ...brief.reasons].map((reason) => reasonWords(reason, units, book)),
     missing: brief.missing.map(missingWords),
     spark: brief.spark,
     booking: row.booking === null ? null : toListedBooking(row.booking, row.bookingTimeZone ?? 'UTC', now),
     inspected_on: row.inspectedOn,
+    calm: toCalm(row),
     week_ago:
       row.weekAgo === null
         ? null
@@ -65,6 +67,25 @@ export function toRankingRow(
             km_p50: km(row.weekAgo.kmP50),
           },
   };
+}
+
+type Calm = Pick<ListedAssessment, 'calm'>;
+
+function toCalm({ calm }: Calm): RankingRow['calm'] {
+  if (calm === null || calm.outcome === null || calm.untilKm === null || calm.workAt === null) return null;
+  return {
+    packet: calm.id,
+    outcome: calm.outcome,
+    until_km: Math.round(calm.untilKm),
+    on: calm.workAt.toISOString().slice(0, 10),
+  };
+}
+
+/** The word of the shop comes first: it says why the vehicle stands where it does. */
+function calmReason({ calm }: Calm): Reason[] {
+  if (calm?.workAt == null || calm.untilKm === null) return [];
+  if (calm.outcome !== 'no_fault_found' && calm.outcome !== 'declined') return [];
+  return [{ kind: 'calm', outcome: calm.outcome, untilKm: calm.untilKm, atMs: calm.workAt.getTime() }];
 }
 
 function toPattern(text: string): Pattern {

@@ -34,6 +34,7 @@ export async function previewChange(
       vehicle: row.vehicle,
       assessment: found?.get(row.vehicle) ?? row.facts,
       costs: toEngineSettings(isOfIt(row) ? changed : row.platform),
+      isCalm: row.calmPacket !== null,
     })),
     toGradeLimits(request.thresholds ?? thresholds),
   );

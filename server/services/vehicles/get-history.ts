@@ -11,6 +11,7 @@ import { listBookingEvents } from '#server/services/bookings/list-booking-events
 import { type CodeBook, readCodeBook } from '#server/services/codes/code-book.ts';
 import { joinSpellings } from '#server/services/codes/join-spellings.ts';
 import type { Context } from '#server/services/context.ts';
+import { listPacketEvents } from '#server/services/packets/list-packet-events.ts';
 import { listSendings } from '#server/services/shop/send-to-shop.ts';
 import { codeWords, sightWords } from '#server/services/words/code-words.ts';
 import { type Units, wayWords } from '#server/services/words/length-words.ts';
@@ -26,7 +27,7 @@ const QUIET_MS = 14 * 86_400_000;
 export async function getHistory(ctx: Context, unit: string, units: Units): Promise<VehicleHistory> {
   const record = await findVehicle(ctx, unit);
   const { vehicle } = record;
-  const [totals, changes, events, refused, book, sent, booked] = await Promise.all([
+  const [totals, changes, events, refused, book, sent, booked, worked] = await Promise.all([
     readTotals(ctx.db, vehicle.key),
     ctx.db
       .select()
@@ -41,6 +42,7 @@ export async function getHistory(ctx: Context, unit: string, units: Units): Prom
     readCodeBook(ctx.db),
     listSendings(ctx, vehicle.key),
     listBookingEvents(ctx, vehicle.unit),
+    listPacketEvents(ctx, vehicle.key, units),
   ]);
   const first = vehicle.firstReadingAt;
   const all: Event[] = [
@@ -75,6 +77,7 @@ export async function getHistory(ctx: Context, unit: string, units: Units): Prom
     ),
     ...quietEvents(totals),
     ...shopEvents(sent),
+    ...worked.map(({ at, odometerKm, kind, text }) => event(at, odometerKm, kind, text)),
     ...booked.map(({ at, kind, text }) => event(at, null, kind, text)),
     ...refused.map(({ at, n }) =>
       event(at, null, 'refused_lines', `${n} ${n === 1 ? 'line was' : 'lines were'} refused and kept`),

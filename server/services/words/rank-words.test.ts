@@ -19,6 +19,7 @@ function makeSide(unit: string, changes: Partial<RankSide> = {}): RankSide {
     excessRpm: 20,
     kmP50: null,
     platform: 'Morvelt bus',
+    isCalm: false,
     ...changes,
   };
   return { ...side, costAvoided: side.chance * side.atStake - side.inspection };
@@ -34,6 +35,15 @@ describe('the order of two vehicles', () => {
       'The chance of a failure within 5,000 km is 62 % for A and 20 % for B.',
       'A should reach its limit in about 1,900 km, B in about 8,200 km.',
       'Both are of the platform Morvelt bus: costs are the same.',
+    ]);
+  });
+
+  it('names a vehicle that a shop has just looked at', () => {
+    const above = makeSide('A', atChance(0.2));
+    const below = { ...makeSide('B', { ...atChance(0.9), isCalm: true }), costAvoided: -180 };
+    expect(rankWords(above, below, within)).toEqual([
+      'Inspecting A is expected to avoid 980 within 5,000 km; inspecting B costs 180 more than it is expected to avoid.',
+      'A shop has looked at B, and nothing new speaks since: inspecting it again so soon is expected to avoid nothing.',
     ]);
   });
 

@@ -16,6 +16,8 @@ export interface RankSide extends CostTerms {
   slipChance: number;
   excessRpm: number;
   kmP50: number | null;
+  /** a shop has just looked at it, and nothing new speaks since */
+  isCalm: boolean;
   /** name of its platform */
   platform: string | null;
 }
@@ -30,6 +32,8 @@ export function rankWords(above: RankSide, below: RankSide, { horizonKm, units }
   const within = `within ${wayWords(horizonKm, units)}`;
   const isOpposed = compareForRank({ ...above, vehicle: above.key }, { ...below, vehicle: below.key }) > 0;
   if (isOpposed) return [OUTDATED];
+  const calm = [above, below].filter(({ isCalm }) => isCalm);
+  if (calm.length > 0) return [sayOutcome(above, below, within), ...calm.map(sayCalm)];
   if (above.costAvoided === below.costAvoided) return [sayEqual(above, below, within), sayTie(above, below)];
   const parts = weighAgainst(above, below).toSorted(
     (a, b) => Number(b.worth > 0) - Number(a.worth > 0) || Math.abs(b.worth) - Math.abs(a.worth),
@@ -46,6 +50,9 @@ const urgency: Record<Grade, number> = { hold: 3, book: 2, watch: 1, steady: 0, 
 
 const sayGrade = ({ unit, grade }: RankSide): string =>
   `${unit} is graded ${grade} and stands below all the same: a grade says how near the limit is, the order what an inspection avoids.`;
+
+const sayCalm = ({ unit }: RankSide): string =>
+  `A shop has looked at ${unit}, and nothing new speaks since: inspecting it again so soon is expected to avoid nothing.`;
 
 /** What the last of the list has. */
 export const lastWords = (last: RankSide, { horizonKm, units }: Within): string[] => [

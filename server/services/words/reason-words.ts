@@ -2,6 +2,7 @@ import { fahrenheitFromCelsius, kmFromMiles } from '#server/contract/units.ts';
 import type { Missing, Reason } from '#server/engine/assessment/assessment-model.ts';
 import type { CodeBook } from '#server/services/codes/code-book.ts';
 import { codeWords, sightWords } from './code-words.ts';
+import { dayWords } from './day-words.ts';
 import { mileageWords, spanWords, type Units, wayWords } from './length-words.ts';
 
 const rpm = (value: number) => `${Math.round(value)} rpm`;
@@ -45,6 +46,8 @@ export function reasonWords(reason: Reason, units: Units, book: CodeBook): strin
       return `Slip fell from ${Math.round(reason.fromRpm)} to ${rpm(reason.toRpm)} at about ${mileageWords(reason.atKm, units)} with no work on record`;
     case 'fleet_moved':
       return `All ${reason.vehicles} vehicles of this platform moved by ${reason.rpm > 0 ? '+' : ''}${rpm(reason.rpm)} together; that is taken out`;
+    case 'calm':
+      return `${reason.outcome === 'declined' ? 'Repair was declined' : 'A shop found no fault'} on ${dayWords(reason.atMs)}: calm until ${mileageWords(reason.untilKm, units)} unless slip rises`;
     case 'no_drift':
       return `Slip has held at ${rpm(reason.slipRpm)} over ${wayWords(reason.overKm, units)}`;
   }

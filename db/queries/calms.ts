@@ -1,0 +1,43 @@
+import { type Database, rawClient } from '#db/client.ts';
+
+/** A vehicle whose last job ended with no fault found, or was declined, below a stated mileage. */
+export interface CalmRow {
+  vehicle: number;
+  packet: number;
+  untilKm: number;
+  slipRpm: number | null;
+  /** trouble codes that name the clutch, as they stood when the packet was opened */
+  knownCodes: string[];
+  nowKm: number | null;
+  levelRpm: number | null;
+  limitRpm: number;
+  /** those of the last assessment */
+  codes: string[];
+}
+
+/** Vehicles about which the word of a shop may keep the list calm: the last closed packet of each decides. */
+export const readCalms = (db: Database): Promise<CalmRow[]> =>
+  rawClient(db)<CalmRow[]>`
+    select p.vehicle, p.id as packet, p.calm_until_km as "untilKm", p.calm_slip_rpm as "slipRpm",
+      coalesce((select array_agg(c->>'code') from jsonb_array_elements(p.flag->'metric'->'codes') c
+        where (c->>'names_clutch')::boolean), '{}') as "knownCodes",
+      v.odometer_km as "nowKm", a.reference_slip_rpm as "levelRpm", a.limit_rpm as "limitRpm",
+      coalesce((select array_agg(r->>'code') from jsonb_array_elements(a.brief->'reasons') r
+        where r->>'kind' = 'code'), '{}') as codes
+    from packets p join vehicles v on v.key = p.vehicle join assessments a on a.vehicle = p.vehicle
+    where p.calm_until_km is not null and not exists (
+      select from packets l where l.vehicle = p.vehicle and l.state = 'closed' and l.id > p.id)`;
+
+/** Notes which packet keeps the list calm about which vehicle, and forgets all others. */
+export async function storeCalms(
+  transaction: Database,
+  calms: readonly { vehicle: number; packet: number }[],
+): Promise<void> {
+  await rawClient(transaction)`
+    update assessments a set calm_packet = c.packet
+    from (select x.vehicle, c.packet from assessments x
+      left join jsonb_to_recordset(${JSON.stringify(calms)}::text::jsonb) as c(vehicle integer, packet bigint)
+        on c.vehicle = x.vehicle
+      where x.calm_packet is not null or c.packet is not null) c
+    where a.vehicle = c.vehicle and a.calm_packet is distinct from c.packet`;
+}
