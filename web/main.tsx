@@ -13,8 +13,8 @@ const root = document.getElementById('app');
 if (root === null) throw new Error('The page has no element with id app');
 
 const client = createQueryClient();
-// Asked before the first line is drawn: every screen waits for who is signed in.
-void client.prefetchQuery(sessionOptions);
+// Asked before the first line is drawn: every screen waits for who is signed in, but for a link's, where nobody is.
+if (window.location.pathname !== '/shared') void client.prefetchQuery(sessionOptions);
 
 createRoot(root).render(
   <StrictMode>

@@ -8,6 +8,8 @@ import {
 import { parseBayPlanSearch } from './screens/bay-plan/plan-search.ts';
 import { parseDigestSearch } from './screens/digest/digest-search.ts';
 import { parseListSearch } from './screens/inspection-list/list-search.ts';
+import { parsePacketSearch } from './screens/packet/packet-search.ts';
+import { parsePacketsSearch } from './screens/packets/packets-search.ts';
 import { parseChangesSearch } from './screens/settings/changes/changes-search.ts';
 import { parseOpenSearch } from './screens/settings/open-search.ts';
 import { parsePeopleSearch } from './screens/settings/people/people-search.ts';
@@ -56,6 +58,30 @@ const vehicleRoute = createRoute({
   path: '/vehicles/$vehicle',
   validateSearch: parseVehicleSearch,
   component: lazyRouteComponent(() => import('./screens/vehicle/vehicle-screen.tsx'), 'VehicleScreen'),
+  errorComponent: ScreenProblem,
+});
+
+const packetsRoute = createRoute({
+  getParentRoute: () => rootRoute,
+  path: '/packets',
+  validateSearch: parsePacketsSearch,
+  component: lazyRouteComponent(() => import('./screens/packets/packets-screen.tsx'), 'PacketsScreen'),
+  errorComponent: ScreenProblem,
+});
+
+const packetRoute = createRoute({
+  getParentRoute: () => rootRoute,
+  path: '/packets/$id',
+  validateSearch: parsePacketSearch,
+  component: lazyRouteComponent(() => import('./screens/packet/packet-screen.tsx'), 'PacketScreen'),
+  errorComponent: ScreenProblem,
+});
+
+const sharedRoute = createRoute({
+  getParentRoute: () => rootRoute,
+  path: '/shared',
+  validateSearch: parsePacketSearch,
+  component: lazyRouteComponent(() => import('./screens/packet/shared-screen.tsx'), 'SharedScreen'),
   errorComponent: ScreenProblem,
 });
 
@@ -169,6 +195,9 @@ const routeTree = rootRoute.addChildren([
   bayPlanRoute,
   digestRoute,
   vehicleRoute,
+  packetsRoute,
+  packetRoute,
+  sharedRoute,
   platformsRoute,
   platformRoute,
   signInRoute,

@@ -8,3 +8,4 @@ export const sendsToShop = (role: Role): boolean => role === 'planner' || role =
 export const seesBayPlan = (role: Role): boolean => role !== 'shop';
 export const changesBookings = (role: Role): boolean => role === 'planner' || role === 'admin';
 export const setsUpVehicles = (role: Role): boolean => role === 'planner' || role === 'admin';
+export const opensPackets = (role: Role): boolean => role !== 'analyst';

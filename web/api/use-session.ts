@@ -1,9 +1,14 @@
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
 import type { Person, Session } from '#server/contract/people.ts';
+import { usePacketAccess } from './packet-access.ts';
 import { sendJson, sendOnly } from './send-json.ts';
 import { leaveSession, sessionOptions, takeSession } from './session.ts';
 
-export const useSession = () => useQuery(sessionOptions);
+/** Behind a link nobody is signed in, and nobody is asked who. */
+export function useSession() {
+  const isOwn = usePacketAccess().secret === null;
+  return useQuery({ ...sessionOptions, enabled: isOwn });
+}
 
 /** Who is signed in; screens stand only where somebody is. */
 export const usePerson = (): Person | null => useSession().data?.session.person ?? null;

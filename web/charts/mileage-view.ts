@@ -2,6 +2,9 @@ import type { RankingRow } from '#server/contract/ranking.ts';
 import type { BandSeries, SeriesFit, VehicleSeries } from '#server/contract/vehicle.ts';
 import type { Grade } from '#server/contract/words.ts';
 
+/** What the chart takes of an assessment. */
+export type Assessed = Pick<RankingRow, 'grade' | 'limit_rpm' | 'platform'>;
+
 export interface KmRange {
   fromKm: number;
   toKm: number;

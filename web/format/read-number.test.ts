@@ -31,3 +31,14 @@ it('asks for whole numbers, quarters or more than a bound', () => {
   expect(readNumber('2.75', { least: 0.25, most: 24, step: 0.25 }).value).toBe(2.75);
   expect(readNumber('0', { least: 0.25, most: 24, unit: 'h' }).fault).toBe('Not below 0.25 h.');
 });
+
+it.each([
+  ['0,85', 0.85],
+  ['0,850', 0.85],
+  ['−1,5', -1.5],
+  ['12,3456', 12.3456],
+  ['1,200', 1200],
+  ['2.5', 2.5],
+])('takes a comma before decimals where it is told to: %j', (text, value) => {
+  expect(readNumber(text, { least: -10, most: 5000, decimalComma: true })).toEqual({ value });
+});

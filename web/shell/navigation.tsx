@@ -6,8 +6,15 @@ import styles from './shell.module.css';
 /** Only screens that exist and that this role may open are named. */
 export function Navigation({ role }: { role: Role }) {
   const { vehicle } = useParams({ strict: false });
+  // The shop begins with them.
+  const packets = (
+    <Link to="/packets" activeOptions={{ includeSearch: false }}>
+      Packets
+    </Link>
+  );
   return (
     <nav className={styles.nav} aria-label="Screens">
+      {role === 'shop' && packets}
       <Link to="/" activeOptions={{ exact: true, includeSearch: false }}>
         {role === 'shop' ? 'Sent to you' : 'Inspection list'}
       </Link>
@@ -21,6 +28,7 @@ export function Navigation({ role }: { role: Role }) {
           Bay plan
         </Link>
       )}
+      {role !== 'shop' && packets}
       {seesPlatforms(role) && (
         <Link to="/platforms" activeOptions={{ includeSearch: false }}>
           Platforms

@@ -1,5 +1,6 @@
-import { Link, Outlet, useLocation } from '@tanstack/react-router';
+import { Link, Outlet, useLocation, useNavigate } from '@tanstack/react-router';
 import { lazy, type ReactNode, Suspense, useEffect, useRef } from 'react';
+import type { Session } from '#server/contract/people.ts';
 import { nameWho } from '#web/api/session.ts';
 import { useSession } from '#web/api/use-session.ts';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
@@ -16,10 +17,34 @@ const SignInScreen = lazy(async () => ({
   default: (await import('#web/screens/sign-in/sign-in-screen.tsx')).SignInScreen,
 }));
 
-/** What surrounds every screen; while nobody is signed in, the sign-in stands in the place of all but one. */
+/** What surrounds every screen; what a link opens has nothing around it that leads to others. */
 export function Shell() {
   useThemeOnRoot();
   const pathname = useLocation({ select: (location) => location.pathname });
+  return pathname === '/shared' ? <LinkShell /> : <OwnShell pathname={pathname} />;
+}
+
+function LinkShell() {
+  return (
+    <Frame
+      name={
+        <span className={styles.name}>
+          <Name />
+        </span>
+      }
+      tools={<ReaderChoices />}
+    >
+      <main id="content" className={styles.main} tabIndex={-1}>
+        <Suspense fallback={null}>
+          <Outlet />
+        </Suspense>
+      </main>
+    </Frame>
+  );
+}
+
+/** While nobody is signed in, the sign-in stands in the place of all screens but one. */
+function OwnShell({ pathname }: { pathname: string }) {
   const { data, isError, error, refetch } = useSession();
   const main = useRef<HTMLElement>(null);
   const isWelcome = pathname === '/welcome';
@@ -33,6 +58,7 @@ export function Shell() {
       main.current?.focus();
     before.current = who;
   }, [who]);
+  useShopStart(data?.session ?? null, pathname);
 
   let content: ReactNode = null;
   if (isWelcome) content = <Outlet />;
@@ -47,29 +73,68 @@ export function Shell() {
       </div>
     );
   return (
-    <>
-      <a className={styles.skip} href="#content">
-        Skip to the content
-      </a>
-      <header className={styles.header}>
-        <Link to="/" className={styles.name}>
-          <svg width="26" height="18" viewBox="0 0 26 18" aria-hidden="true">
-            <path d="M2 1v16" stroke="currentColor" strokeWidth="2.5" />
-            <path d="M2 9h23" stroke="currentColor" strokeWidth="1.25" />
-            <path d="M9 9h9" stroke="var(--accent)" strokeWidth="7" />
-          </svg>
-          slipdrift
+    <Frame
+      name={
+        <Link to={person?.role === 'shop' ? '/packets' : '/'} className={styles.name}>
+          <Name />
         </Link>
-        {person !== null && <Navigation role={person.role} />}
-        <div className={styles.tools}>
+      }
+      navigation={person !== null && <Navigation role={person.role} />}
+      tools={
+        <>
           {person !== null && <KeyboardHelp />}
           <ReaderChoices />
           {person !== null && <PersonMenu key={who} person={person} />}
-        </div>
-      </header>
+        </>
+      }
+    >
       <main id="content" ref={main} className={styles.main} tabIndex={-1} aria-busy={content === null}>
         <Suspense fallback={null}>{content}</Suspense>
       </main>
-    </>
+    </Frame>
   );
 }
+
+/** Who signs in for a shop at the plain address begins with the packets. An address that is opened later is kept. */
+function useShopStart(session: Session | null, pathname: string): void {
+  const navigate = useNavigate();
+  const wasNobody = useRef(false);
+  useEffect(() => {
+    if (session === null) return;
+    const begins = wasNobody.current && session.person?.role === 'shop';
+    wasNobody.current = session.person === null;
+    if (begins && pathname === '/') void navigate({ to: '/packets', replace: true });
+  }, [session, pathname, navigate]);
+}
+
+interface FrameProps {
+  name: ReactNode;
+  navigation?: ReactNode;
+  tools: ReactNode;
+  children: ReactNode;
+}
+
+const Frame = ({ name, navigation, tools, children }: FrameProps) => (
+  <>
+    <a className={styles.skip} href="#content">
+      Skip to the content
+    </a>
+    <header className={styles.header}>
+      {name}
+      {navigation}
+      <div className={styles.tools}>{tools}</div>
+    </header>
+    {children}
+  </>
+);
+
+const Name = () => (
+  <>
+    <svg width="26" height="18" viewBox="0 0 26 18" aria-hidden="true">
+      <path d="M2 1v16" stroke="currentColor" strokeWidth="2.5" />
+      <path d="M2 9h23" stroke="currentColor" strokeWidth="1.25" />
+      <path d="M9 9h9" stroke="var(--accent)" strokeWidth="7" />
+    </svg>
+    slipdrift
+  </>
+);

@@ -1,12 +1,11 @@
 import { useCallback, useMemo, useState } from 'react';
-import type { RankingRow } from '#server/contract/ranking.ts';
 import type { VehicleSeries } from '#server/contract/vehicle.ts';
 import { Chart } from '#web/charts/chart.tsx';
 import { drawMileage } from '#web/charts/draw-mileage.ts';
 import type { Frame } from '#web/charts/frame.ts';
 import { listMileageNumbers } from '#web/charts/list-mileage-numbers.ts';
 import { layMileage } from '#web/charts/mileage-layout.ts';
-import { type KmRange, type MileageView, viewMileage } from '#web/charts/mileage-view.ts';
+import { type Assessed, type KmRange, type MileageView, viewMileage } from '#web/charts/mileage-view.ts';
 import { fitRange, isSame } from '#web/charts/zoom-range.ts';
 import { formatUtcDate } from '#web/format/format-date.ts';
 import { formatWhole } from '#web/format/format-number.ts';
@@ -19,7 +18,7 @@ import type { VehicleState } from './use-vehicle-state.ts';
 
 interface Props {
   series: VehicleSeries;
-  assessment: RankingRow | null;
+  assessment: Assessed | null;
   sentence: string;
   state: VehicleState;
 }

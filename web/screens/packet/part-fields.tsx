@@ -1,0 +1,83 @@
+import type { PartGuide } from '#server/contract/packets.ts';
+import { Button } from '#web/ui/button.tsx';
+import type { DraftFields } from '#web/ui/kept-drafts.ts';
+import { RadioLines } from '#web/ui/radio-lines.tsx';
+import { SelectField } from '#web/ui/select-field.tsx';
+import { TextField } from '#web/ui/text-field.tsx';
+import { coreWords, optionsOf, partKindWords, sourceWords } from './packet-words.ts';
+import styles from './parts-form.module.css';
+
+interface Props {
+  number: number;
+  fields: DraftFields;
+  faults: DraftFields;
+  guide: Pick<PartGuide, 'price' | 'core_deposit' | 'supplier'>;
+  onChange: (patch: DraftFields) => void;
+  onRemove: () => void;
+}
+
+const longest = 120;
+const show = (value: number | null): string | undefined => (value === null ? undefined : String(value));
+
+/** One part: what, from where, for how much, and what became of the old unit. */
+export function PartFields({ number, fields, faults, guide, onChange, onRemove }: Props) {
+  const text = (name: string) => ({
+    value: fields[name] ?? '',
+    error: faults[name],
+    onChange: (typed: string) => onChange({ [name]: typed }),
+  });
+  const isConverter = fields.kind === 'converter';
+  const hasCore = (fields.core_deposit ?? '') !== '' || isConverter || (fields.core ?? 'none') !== 'none';
+  return (
+    <fieldset className={styles.part} data-part={number}>
+      <legend className={styles.legend}>Part {number}</legend>
+      <SelectField
+        label="What was replaced"
+        options={[{ value: '', label: 'choose' }, ...optionsOf(partKindWords)]}
+        {...text('kind')}
+      />
+      <TextField label="Number or name" maxLength={longest} autoComplete="off" {...text('what')} />
+      <RadioLines
+        legend="Source"
+        value={fields.source ?? 'new'}
+        options={optionsOf(sourceWords)}
+        onChange={(source) => onChange({ source })}
+      />
+      <TextField
+        label="Supplier"
+        maxLength={longest}
+        autoComplete="off"
+        placeholder={isConverter ? (guide.supplier ?? undefined) : undefined}
+        {...text('supplier')}
+      />
+      <TextField
+        label="Price"
+        inputMode="decimal"
+        autoComplete="off"
+        placeholder={isConverter ? show(guide.price) : undefined}
+        {...text('price')}
+      />
+      <TextField
+        label="Core deposit"
+        inputMode="decimal"
+        autoComplete="off"
+        placeholder={isConverter ? show(guide.core_deposit) : undefined}
+        hint="held until the old unit comes back"
+        {...text('core_deposit')}
+      />
+      {hasCore && (
+        <RadioLines
+          legend="The old unit"
+          value={fields.core ?? 'none'}
+          options={optionsOf(coreWords)}
+          onChange={(core) => onChange({ core })}
+        />
+      )}
+      <p className={styles.remove}>
+        <Button kind="quiet" aria-label={`Remove part ${number}`} onClick={onRemove}>
+          Remove
+        </Button>
+      </p>
+    </fieldset>
+  );
+}

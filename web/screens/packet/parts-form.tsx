@@ -1,0 +1,114 @@
+import { type FormEvent, useRef, useState } from 'react';
+import type { Packet } from '#server/contract/packets.ts';
+import type { Part } from '#server/contract/repair.ts';
+import { formatMoney } from '#web/format/format-money.ts';
+import { Button } from '#web/ui/button.tsx';
+import type { DraftFields } from '#web/ui/kept-drafts.ts';
+import { coreWords, partKindWords } from './packet-words.ts';
+import { emptyPart, readPart, toPartDraft } from './part-draft.ts';
+import { PartFields } from './part-fields.tsx';
+import styles from './parts-form.module.css';
+import { SectionSend } from './section-send.tsx';
+import { usePacketListDraft } from './use-packet-draft.ts';
+import { useReportSection } from './use-report-section.ts';
+
+const mostParts = 40;
+
+/** What was replaced, saved as the work goes on. */
+export function PartsForm({ packet, onLook }: { packet: Packet; onLook: () => void }) {
+  const { draft, keep, forget } = usePacketListDraft(packet.id, 'repair-parts');
+  const section = useReportSection(packet, 'parts');
+  const form = useRef<HTMLFormElement>(null);
+  const [faults, setFaults] = useState<readonly DraftFields[]>([]);
+  const parts = draft ?? packet.report.parts.map(toPartDraft);
+  const change = (next: readonly DraftFields[]) => {
+    section.begin();
+    setFaults([]);
+    keep(next);
+  };
+  const add = () => {
+    change([...parts, emptyPart]);
+    requestAnimationFrame(() =>
+      form.current?.querySelector<HTMLElement>('[data-part]:last-of-type select')?.focus(),
+    );
+  };
+  const drop = () => {
+    forget();
+    section.end();
+    section.save.reset();
+    setFaults([]);
+  };
+  const send = () => {
+    const read = parts.map(readPart);
+    const wrong = read.map(({ faults: found }) => found ?? {});
+    setFaults(wrong);
+    if (read.some(({ faults: found }) => found !== undefined)) return;
+    const list = read.flatMap(({ part }) => (part === undefined ? [] : [part]));
+    section.save.mutate({ parts: list }, { onSuccess: drop });
+  };
+  const submit = (event: FormEvent) => {
+    event.preventDefault();
+    send();
+  };
+  return (
+    <form ref={form} className={styles.form} onSubmit={submit} aria-label="Parts" noValidate>
+      {parts.length === 0 && <p className={styles.soft}>Nothing is noted as replaced.</p>}
+      {parts.map((part, i) => (
+        <PartFields
+          // biome-ignore lint/suspicious/noArrayIndexKey: a part has no name of its own before it is typed
+          key={i}
+          number={i + 1}
+          fields={part}
+          faults={faults[i] ?? {}}
+          guide={packet.part_guide}
+          onChange={(patch) => change(parts.map((one, at) => (at === i ? { ...one, ...patch } : one)))}
+          onRemove={() => change(parts.filter((_, at) => at !== i))}
+        />
+      ))}
+      {parts.length < mostParts && (
+        <p className={styles.add}>
+          <Button onClick={add}>Add a part</Button>
+        </p>
+      )}
+      <SectionSend
+        label="Save the parts"
+        isTyped={draft !== null}
+        isPending={section.save.isPending}
+        error={section.save.error}
+        isOther={section.isOther}
+        stored={<PartLines parts={packet.report.parts} />}
+        onSend={send}
+        onLook={onLook}
+        onReplace={() => {
+          section.takeSeen();
+          send();
+        }}
+        onDrop={drop}
+      />
+    </form>
+  );
+}
+
+/** Parts as they are stored. */
+export function PartLines({ parts }: { parts: readonly Part[] }) {
+  if (parts.length === 0) return <p className={styles.soft}>Nothing was replaced.</p>;
+  return (
+    <ul className={styles.lines}>
+      {parts.map((part, i) => (
+        // biome-ignore lint/suspicious/noArrayIndexKey: two may be alike
+        <li key={i}>{sayPart(part)}</li>
+      ))}
+    </ul>
+  );
+}
+
+export function sayPart({ kind, what, source, supplier, price, core_deposit, core }: Part): string {
+  const parts = [
+    `${partKindWords[kind]}${what === '' ? '' : ` ${what}`}, ${source}`,
+    ...(supplier === '' ? [] : [`from ${supplier}`]),
+    ...(price === null ? [] : [`price ${formatMoney(price)}`]),
+    ...(core_deposit === null ? [] : [`deposit ${formatMoney(core_deposit)}`]),
+    ...(core === 'none' ? [] : [`old unit ${coreWords[core]}`]),
+  ];
+  return parts.join(', ');
+}

@@ -1,0 +1,44 @@
+import { ProblemError } from '#web/api/problem-error.ts';
+import { Button } from '#web/ui/button.tsx';
+import { ProblemNote } from '#web/ui/problem-note.tsx';
+import styles from './send-problem.module.css';
+
+interface Props {
+  error: unknown;
+  onAgain: () => void;
+  onLook: () => void;
+  /** what is kept, as the sentence begins */
+  what?: string;
+}
+
+/** Why something was not stored, that it is still here, and the one press that goes on. */
+export function SendProblem({ error, onAgain, onLook, what = 'What you typed' }: Props) {
+  const status = error instanceof ProblemError ? error.status : null;
+  if (status === 0)
+    return (
+      <div className={styles.note} role="alert">
+        <p className={styles.title}>Kept on this device, not sent yet</p>
+        <p>The server does not answer; the connection may be gone. {what} stays here.</p>
+        <Button kind="main" onClick={onAgain}>
+          Send again
+        </Button>
+      </div>
+    );
+  if (error instanceof ProblemError && status === 409)
+    return (
+      <div className={styles.note} role="alert">
+        <p className={styles.title}>{error.title}</p>
+        <p>{error.detail}</p>
+        <p>{what} is kept on this device and was not sent.</p>
+        <Button kind="main" onClick={onLook}>
+          Look again
+        </Button>
+      </div>
+    );
+  return (
+    <>
+      <ProblemNote error={error} />
+      <p className={styles.kept}>{what} is kept on this device.</p>
+    </>
+  );
+}
