@@ -10,7 +10,7 @@ export function judgeFluidStep(input: FluidInput): JudgedFinding {
   const words = () => {
     switch (judged.result) {
       case 'coolant_in_fluid':
-        return `Fluid is milky: consistent with coolant in it${levelWrong ? `. Its level is ${input.level}` : ''}.`;
+        return `Fluid is milky: consistent with coolant in it${levelWrong ? `; its level is ${input.level}` : ''}.`;
       case 'level_low':
       case 'level_high':
         return `Fluid level is ${input.level}${burnt ? ', and the fluid is burnt' : ''}.`;

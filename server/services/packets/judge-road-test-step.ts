@@ -26,7 +26,7 @@ export function judgeRoadTestStep(input: RoadTestInput, platform: JudgedPlatform
   return toJudged(
     judged,
     roadTestWords(judged.result, judged.figures, input, lowestDutyPct),
-    roadTestRule(judged.figures, input),
+    roadTestRule(judged.figures, input, lowestDutyPct),
   );
 }
 
@@ -72,12 +72,20 @@ function roadTestWords(
   }
 }
 
-function roadTestRule({ limitRpm, healthy }: RoadTestFigures, input: RoadTestInput): string {
+function roadTestRule(
+  { limitRpm, healthy, tooLittle }: RoadTestFigures,
+  input: RoadTestInput,
+  lowestDutyPct: number,
+): string {
+  if (tooLittle !== null)
+    return `To be judged, speed and command are held for ${HELD_S} s or longer at ${LOCKED_DUTY_PCT} % command or more, or from ${asEntered(lowestDutyPct)} % on where the healthy range of the platform is known, with slip above 0 (own choice).`;
   const range =
     healthy === null
       ? `The healthy range at ${asEntered(input.duty_pct)} % command is not known yet: within the limit at ${LOCKED_DUTY_PCT} % or more holds, more than half of it without being clear (own choice)`
-      : `Holds up to ${say(Math.min(healthy.highRpm, limitRpm))}, the healthy range of the platform at ${asEntered(input.duty_pct)} % command`;
+      : `Holds up to ${highWords(input.slip_rpm, Math.min(healthy.highRpm, limitRpm))}, the healthy range of the platform at ${asEntered(input.duty_pct)} % command`;
   return `Slips where slip at ${LOCKED_DUTY_PCT} % command or more is over the platform's limit of ${say(limitRpm)} for ${HELD_S} s or longer and does not fall (at about 78 % some 540 rpm that do not fall are clear slipping: common practice, no source). ${range}.`;
 }
+
+const highWords = (slipRpm: number, highRpm: number) => rpmApart(slipRpm, highRpm)?.[1] ?? say(highRpm);
 
 const say = (rpm: number) => `${Math.round(rpm)} rpm`;

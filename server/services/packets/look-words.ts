@@ -13,7 +13,8 @@ export const lookWords: Record<LookAt, string> = {
   hold_longer: 'Hold speed and throttle until slip settles, 5 s or more.',
   higher_command: 'Drive where the clutch is commanded 70 % or more.',
   electrical_next: 'Electrical side next: current of the solenoid, on and off.',
-  platform_figures: 'Set the coil resistance of this platform in the settings, then judge again.',
+  platform_figures:
+    'Coil figures: have them set for this platform in the settings, then enter the currents again.',
   right_fuse: 'A click was heard: make sure that this fuse feeds the solenoid.',
   command: 'Command: does the control unit ask for the clutch at all?',
   fuse: 'Fuse and supply: voltage on both sides of the fuse.',
@@ -33,7 +34,7 @@ export const lookWords: Record<LookAt, string> = {
   better_place: 'The main line shows the clutch less than cooler line or clutch port: measure there.',
   finer_gauge: 'Measure again with a gauge of finer steps.',
   cooler: 'Measure the flow of the cooler, then flush or replace it with its lines.',
-  converter: 'Converter: it comes out. Note what the old one shows.',
+  converter: 'Converter: the likeliest place that this is from.',
   other_metal: 'Look where the metal is from: other parts of the transmission shed it too.',
   cooler_lines: 'Lines and fittings: kinks, crushed hose, a bypass or check valve that sticks.',
   replace_cooler: 'A cooler that stays restricted after flushing is replaced.',

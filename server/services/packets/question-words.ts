@@ -35,19 +35,19 @@ function message({ kind, suggestion }: Question): string {
     case 'clamp_range':
       return 'More than 40 A at a fuse: is the clamp on another range, or the figure in milliamps?';
     case 'both_zero':
-      return 'No pressure at all: is the gauge connected and the engine running?';
+      return 'No pressure at all: was the gauge not connected, or the engine off?';
     case 'negative_pressure':
-      return 'A pressure below 0: is that sign right?';
+      return `A pressure below 0: should it be ${asEntered(Number(suggestion?.off))} off and ${asEntered(Number(suggestion?.on))} on?`;
     case 'pressure_unit':
       return `That is more bar than a transmission makes: are the figures in ${unitOf(suggestion)}?`;
     case 'step_over_reading':
-      return 'The smallest step is larger than both pressures: is it in the same unit?';
+      return 'The smallest step is larger than both pressures: is it in another unit?';
     case 'nothing_caught':
-      return 'Nothing caught: was it the return line, with the engine idling?';
+      return 'Nothing caught: was it another line than the return, or the engine off?';
     case 'much_flow':
-      return 'More than 30 L/min at idle: are litres and seconds right?';
+      return 'More than 30 L/min at idle: is there a slip in litres or seconds?';
     case 'negative_slip':
-      return 'Slip below 0 is overrun: is that sign right?';
+      return `Slip below 0 is overrun: should it be ${asEntered(Number(suggestion?.slipRpm))} rpm?`;
   }
 }
 
@@ -70,9 +70,9 @@ function says(kind: Question['kind'], suggestion: NonNullable<Suggestion>): stri
     case 'pressure_unit':
       return `Yes, ${unitOf(suggestion)}`;
     case 'negative_pressure':
-      return `No: ${asEntered(Number(suggestion.off))} off and ${asEntered(Number(suggestion.on))} on`;
+      return `Yes: ${asEntered(Number(suggestion.off))} off and ${asEntered(Number(suggestion.on))} on`;
     case 'negative_slip':
-      return `No: ${asEntered(Number(suggestion.slipRpm))} rpm`;
+      return `Yes: ${asEntered(Number(suggestion.slipRpm))} rpm`;
     default:
       return 'Yes';
   }

@@ -1,10 +1,11 @@
-/** Figures with the same number of decimals, so many that those that differ show it. */
+/** Figures with the same number of decimals, so many that those that differ show it; as few as may be where none do. */
 export function decimalsApart(values: readonly number[], least: number, most = 3): string[] {
-  const distinct = new Set(values).size;
-  for (let digits = least; ; digits++) {
-    const shown = values.map((value) => withoutMinusZero(value.toFixed(digits)));
-    if (digits >= most || new Set(shown).size === distinct) return shown;
-  }
+  // sums of decimal figures are not exact
+  const distinct = new Set(values.map((value) => value.toPrecision(9))).size;
+  const show = (digits: number) => values.map((value) => withoutMinusZero(value.toFixed(digits)));
+  for (let digits = least; digits <= most; digits++)
+    if (new Set(show(digits)).size >= distinct) return show(digits);
+  return show(least);
 }
 
 const withoutMinusZero = (text: string) => (Number(text) === 0 ? text.replace('-', '') : text);
