@@ -12,6 +12,13 @@ it('says why the cooler is due', () => {
   expect(words({ cause: 'damper_broken' })).toMatch(/^Due: the converter came apart/);
 });
 
+it('says that it was done, and told so where it took less time than usual', () => {
+  const due = isCoolerDue({ pan: 'pan_lining', cause: null, partKinds: [] });
+  expect(coolerDueWords(due, { good: true, lacks: [], short: false })).toMatch(/Done\.$/);
+  expect(coolerDueWords(due, { good: true, lacks: [], short: true })).toContain('less than the 1.5 to 2 h');
+  expect(coolerDueWords(due, { good: false, lacks: ['minutes'], short: false })).not.toContain('Done');
+});
+
 it('says that it is not, and what is still good practice', () => {
   expect(words({})).toBe('Not due: no lining or metal was noted.');
   expect(words({ partKinds: ['converter'] })).toContain('good practice');

@@ -88,7 +88,7 @@ export async function getPacket(ctx: Context, id: number, units: Units): Promise
     ...laid,
     cooler_due: {
       due: cooler.due.due,
-      why: coolerDueWords(cooler.due),
+      why: coolerDueWords(cooler.due, cooler.record),
       lacks: cooler.due.due ? coolerLacksWords(cooler.record.lacks) : '',
     },
     part_guide: guide,
