@@ -58,14 +58,14 @@ export const endNodes: readonly TreeNode[] = [
     'Electrical: too little current',
     'outside',
     ['wiring_fault', 'solenoid_failed'],
-    'Too little current: consistent with resistance in a connector, a wire or a ground, or with a coil of too much resistance. Mend that and test again; the transmission stays in.',
+    'Too little current: consistent with resistance in a connector, a wire or a ground, or with a coil of too much resistance. Where the platform lacks the figures of its solenoid, set those first. Mend that and test again; the transmission stays in.',
   ),
   end(
     'current_high',
     'Electrical: too much current',
     'outside',
     ['solenoid_failed', 'wiring_fault'],
-    'Too much current: consistent with turns of the coil shorted together, or a wire that touches another. Mend that and test again; the transmission stays in.',
+    'Too much current: consistent with turns of the coil shorted together, or a wire that touches another. Where the platform lacks the figures of its solenoid, set those first. Mend that and test again; the transmission stays in.',
   ),
   end(
     'current_stays',
