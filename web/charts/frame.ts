@@ -7,4 +7,6 @@ export interface Frame {
   heightPx: number;
   look: Look;
   units: Units;
+  /** of the large plot of a drawing that has one; as the drawing likes where left out */
+  mainHeightPx?: number;
 }

@@ -28,7 +28,7 @@ const narrowBelowPx = 640;
 /** A vehicle whose slip stays far below the limit needs no tall plot to show it. */
 const calmShare = 0.4;
 
-export function layMileage(view: MileageView, widthPx: number): MileageLayout {
+export function layMileage(view: MileageView, widthPx: number, mainHeightPx?: number): MileageLayout {
   const isNarrow = widthPx < narrowBelowPx;
   const left = isNarrow ? 30 : 44;
   const width = Math.max(80, widthPx - left - (isNarrow ? 6 : 168));
@@ -36,7 +36,7 @@ export function layMileage(view: MileageView, widthPx: number): MileageLayout {
   const laneHeight = 18;
   const at = (top: number, height: number): Rect => ({ left, top, width, height });
 
-  const main = at(lanes * laneHeight + 8, mainHeight(view, widthPx));
+  const main = at(lanes * laneHeight + 8, mainHeightPx ?? mainHeight(view, widthPx));
   const rug = at(main.top + main.height + 3, 9);
   let y = rug.top + rug.height + 44;
   const stripTitleY = y;

@@ -16,7 +16,7 @@ export interface MileagePlot {
 }
 
 export function plotMileage(view: MileageView, range: KmRange, frame: Frame): MileagePlot {
-  const layout = layMileage(view, frame.widthPx);
+  const layout = layMileage(view, frame.widthPx, frame.mainHeightPx);
   const { main } = layout;
   return {
     view,

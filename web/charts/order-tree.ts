@@ -1,7 +1,7 @@
 import type { Packet } from '#server/contract/packets.ts';
 import type { TreeNode } from '#server/contract/test-steps.ts';
 
-export type DecisionTree = Packet['tree'];
+export type DecisionTree = Pick<Packet['tree'], 'nodes' | 'path'>;
 export type TreeBranch = TreeNode['branches'][number];
 
 /** A branch with the node that it leads to. */
