@@ -46,6 +46,26 @@ export const costs = z
   .meta({ id: 'Costs', description: "in the fleet's own currency; defaults are examples, no source" });
 export type Costs = z.output<typeof costs>;
 
+const solenoid = z.object({
+  ohm: z.number().positive().max(1000).meta({ description: 'resistance of the coil at 20 degC' }),
+  supply_v: z.number().positive().max(100),
+  wiring_ohm: z.number().min(0).max(100).default(0.5).meta({
+    description: 'of wiring, connectors and driver; the default is common practice, no source',
+  }),
+  tolerance_pct: z.number().min(1).max(90).default(25).meta({
+    description: 'how far a current may lie from the expected; the default is our own choice',
+  }),
+});
+
+const converter = z.object({
+  price: money,
+  core_deposit: money.meta({ description: 'held until the old unit comes back' }),
+  spare_cores: z.int().min(0).max(1000).default(0).meta({
+    description: 'old units at hand that can go back in place of the one removed',
+  }),
+});
+const converterMeta = { description: "what a converter costs, in the fleet's own currency" };
+
 export const platformInput = z
   .object({
     id,
@@ -72,30 +92,8 @@ export const platformInput = z
       .default({ duty_pct: 85, load_pct: 50, fluid_c: 85 }),
     gate: gateRules.default(gateRules.parse({})),
     life_km: km.positive().nullable().default(null).meta({ description: 'expected converter life, km' }),
-    solenoid: z
-      .object({
-        ohm: z.number().positive().max(1000).meta({ description: 'resistance of the coil at 20 degC' }),
-        supply_v: z.number().positive().max(100),
-        wiring_ohm: z.number().min(0).max(100).default(0.5).meta({
-          description: 'of wiring, connectors and driver; the default is common practice, no source',
-        }),
-        tolerance_pct: z.number().min(1).max(90).default(25).meta({
-          description: 'how far a current may lie from the expected; the default is our own choice',
-        }),
-      })
-      .nullable()
-      .default(null),
-    converter: z
-      .object({
-        price: money,
-        core_deposit: money.meta({ description: 'held until the old unit comes back' }),
-        spare_cores: z.int().min(0).max(1000).default(0).meta({
-          description: 'old units at hand that can go back in place of the one removed',
-        }),
-      })
-      .nullable()
-      .default(null)
-      .meta({ description: "what a converter costs, in the fleet's own currency" }),
+    solenoid: solenoid.nullable().default(null),
+    converter: converter.nullable().default(null).meta(converterMeta),
     reference_torque_nm: z.number().positive().nullable().default(null),
     costs: costs.default(costs.parse({})),
     inspection_hours: z
@@ -109,6 +107,18 @@ export const platformInput = z
   .meta({ id: 'Platform' });
 export type PlatformInput = z.input<typeof platformInput>;
 export type Platform = z.output<typeof platformInput>;
+
+/** As it is sent: of a group that is stored already, a part may be left out too. */
+export const platformChange = platformInput
+  .extend({
+    solenoid: solenoid.partial().nullable().optional(),
+    converter: converter.partial().nullable().optional().meta(converterMeta),
+  })
+  .meta({
+    id: 'PlatformChange',
+    description:
+      'Fields left out stay as they are, also within a group; null takes solenoid or converter away',
+  });
 
 export const depotInput = z
   .object({

@@ -194,6 +194,9 @@ export const packet = z
         .array(z.object({ node: z.string(), result: z.enum(findingResults).nullable() }))
         .meta({ description: 'from the root; the last has no result where it is the step to do, or an end' }),
     }),
+    also_found: z
+      .array(z.object({ step: z.enum(testSteps), words: z.string() }))
+      .meta({ description: 'what was found in steps that the way through the tree does not ask for' }),
     cooler_due: z.object({
       due: z.boolean(),
       why: z.string(),

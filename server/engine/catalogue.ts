@@ -4,6 +4,7 @@ import { compareBands } from './assessment/compare-bands.ts';
 import { findFallBack } from './assessment/find-fall-back.ts';
 import { giveReasons } from './assessment/give-reasons.ts';
 import { gradeVehicle } from './assessment/grade-vehicle.ts';
+import { judgeRepair } from './assessment/judge-repair.ts';
 import { listFallsBack } from './assessment/list-falls-back.ts';
 import { meanPath } from './assessment/mean-path.ts';
 import { measureRises } from './assessment/measure-rises.ts';
@@ -67,6 +68,7 @@ import { weekStartMs } from './platform/week-start-ms.ts';
 import { compareForRank } from './ranking/compare-for-rank.ts';
 import { expectAvoidedCost } from './ranking/expect-avoided-cost.ts';
 import { rankVehicles } from './ranking/rank-vehicles.ts';
+import { staysCalm } from './ranking/stays-calm.ts';
 import { weighAgainst } from './ranking/weigh-against.ts';
 import { fallsAway } from './road-trace/falls-away.ts';
 import { findSteady } from './road-trace/find-steady.ts';
@@ -149,6 +151,7 @@ export const catalogue = {
     findFallBack,
     listFallsBack,
     giveReasons,
+    judgeRepair,
     gradeVehicle,
     meanPath,
     measureRises,
@@ -201,7 +204,7 @@ export const catalogue = {
     thinTrace,
   },
   planning: { chanceOnRoad, listPackings, planDepot, solveByPrice, valueExtraBay, valueInspection },
-  ranking: { compareForRank, expectAvoidedCost, rankVehicles, weighAgainst },
+  ranking: { compareForRank, expectAvoidedCost, rankVehicles, staysCalm, weighAgainst },
   distributions: {
     chiSquareCdf,
     chiSquareTail,

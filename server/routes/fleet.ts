@@ -2,6 +2,7 @@ import { z } from 'zod';
 import {
   depotInput,
   lifeInput,
+  platformChange,
   platformInput,
   type SetUpReply,
   setUpReply,
@@ -61,7 +62,7 @@ const list = (path: string, what: string, schema: z.ZodType) =>
 
 const setUps = [
   {
-    route: setUp('setUp', '/api/platforms', 'platforms', platformInput, 'Keyed by id.'),
+    route: setUp('setUp', '/api/platforms', 'platforms', platformChange, 'Keyed by id.'),
     service: setUpPlatforms,
   },
   {

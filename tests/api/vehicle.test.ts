@@ -148,6 +148,12 @@ it('answers every path with GET that its description names and a key may read', 
   const { address } = await (await app.post('/api/depots/south/feed', '')).json();
   const waits = { vehicle: 'P-02', reason: 'A lift is awaited.' };
   const { booked } = await (await app.post('/api/bookings', waits)).json();
+  const packet = await (await app.post('/api/packets', { vehicle: 'P-03' })).json();
+  const trace = `time_s,throttle_pct,speed_kmh,slip_rpm,duty_pct\n${Array.from({ length: 30 }, (_, i) => `${i},40,80,12,80`).join('\n')}`;
+  const { finding } = await (
+    await app.post(`/api/packets/${packet.id}/road-test`, trace, { 'content-type': 'text/csv' })
+  ).json();
+  const [file] = await app.client`select id from packet_files`;
   const ids: Record<string, string> = {
     '/api/receipts/{id}': receipt?.id,
     '/api/bookings/{id}': String(booked[0].id),
@@ -159,12 +165,14 @@ it('answers every path with GET that its description names and a key may read', 
     document.paths,
   ).filter(
     ([, item]) =>
-      item.get !== undefined && !/self$/i.test(item.get['x-access']) && !item.get.responses['302'],
+      item.get !== undefined && !/(self|ownLink)$/i.test(item.get['x-access']) && !item.get.responses['302'],
   );
   const queries: Record<string, string> = { '/api/ranking/explain': '?vehicle=P-02' };
   expect(paths.length).toBeGreaterThan(5);
   for (const [path] of paths) {
-    const answer = await app.get(path.replace(/\{\w+\}/, ids[path] ?? 'P-02') + (queries[path] ?? ''));
+    const id = path.startsWith('/api/packets/') ? String(packet.id) : (ids[path] ?? 'P-02');
+    const named = path.replace('{finding}', finding.id).replace(/(?<=files\/)\{file\}/, file?.id);
+    const answer = await app.get(named.replace(/\{\w+\}/, id) + (queries[path] ?? ''));
     expect([path, answer.status]).toEqual([path, 200]);
   }
 });

@@ -3,13 +3,13 @@ import type { Finding } from '#server/contract/test-steps.ts';
 import { type FindingResult, type TestStep, testSteps } from '#server/contract/words.ts';
 import { decisionTree } from '#server/engine/diagnosis/decision-tree.ts';
 import { walkTree } from '#server/engine/diagnosis/walk-tree.ts';
+import { resultWords } from './cause-words.ts';
 import { expectedWords } from './expected-words.ts';
 import type { JudgedPlatform } from './judge-finding.ts';
 import { packetCautions, stepTexts } from './step-texts.ts';
-import { toTree, whyNotNeeded } from './tree-words.ts';
-import { whyNext } from './why-next.ts';
+import { toTree, whyNext, whyNotNeeded } from './tree-words.ts';
 
-type Laid = Pick<Packet, 'cautions' | 'steps' | 'tree'>;
+type Laid = Pick<Packet, 'cautions' | 'steps' | 'tree' | 'also_found'>;
 
 /** The test steps with what was found, and the way through the decision tree. `findings` newest first. */
 export function layOutSteps(
@@ -50,7 +50,11 @@ export function layOutSteps(
   return {
     cautions: packetCautions,
     steps,
-    tree: { nodes: toTree(), path: walk.path },
+    tree: {
+      nodes: toTree(),
+      path: walk.path,
+    },
+    also_found: walk.aside.map(({ step, result }) => ({ step, words: resultWords[result] })),
     next: walk.next,
   };
 }
