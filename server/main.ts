@@ -5,6 +5,7 @@ import { startAssessmentThread } from './assessment-thread/start-assessment-thre
 import { type Listening, listen } from './listen.ts';
 import { createMetrics } from './metrics.ts';
 import { openStorage } from './open-storage.ts';
+import { createPacketPrinter } from './packet-pdf/create-packet-printer.ts';
 import { startPreviewThread } from './preview-thread/start-preview-thread.ts';
 import { readSecret } from './services/access/read-secret.ts';
 import { programActor } from './services/actor.ts';
@@ -72,6 +73,7 @@ export async function startSlipdrift(
     const thread = startAssessmentThread({ databaseUrl: storage.url, clockShiftMs });
     const previewThread = startPreviewThread({ databaseUrl: storage.url, clockShiftMs });
     const previews = createPreviewDesk(previewThread.make);
+    const printer = createPacketPrinter();
     const metrics = createMetrics(() => countConnections(storage.db));
     const assessment = createAssessmentWorker(context, async (options) => {
       const end = metrics.assessments.startTimer();
@@ -102,6 +104,7 @@ export async function startSlipdrift(
       proxies: settings.proxies,
       people,
       previews,
+      printer,
       canMail: mailer !== null,
       screensFolder,
     });
@@ -129,6 +132,7 @@ export async function startSlipdrift(
           assessment.stop(),
           thread.stop(DRAIN_S),
           previewThread.stop(),
+          printer.close(),
           digests?.stop(),
         ]);
         await storage.close();

@@ -1,4 +1,5 @@
 import type { Metrics } from '#server/metrics.ts';
+import type { PacketPrinter } from '#server/packet-pdf/create-packet-printer.ts';
 import type { AssessmentWorker } from '#server/services/assessment/create-worker.ts';
 import type { Context as ServiceContext } from '#server/services/context.ts';
 import type { SignedIn } from '#server/services/people/find-person.ts';
@@ -12,6 +13,7 @@ export interface RouteDeps {
   metrics: Metrics;
   people: PeopleDesk;
   previews: PreviewDesk;
+  printer: Pick<PacketPrinter, 'print'>;
   /** whether a mail server is set; none where left out */
   canMail?: boolean;
   /** of a body as it arrives and after gunzip */

@@ -17,6 +17,7 @@ import { findingInput, recorded, roadTrace } from '#server/contract/test-steps.t
 import { vehicleSeries } from '#server/contract/vehicle.ts';
 import { SlipdriftError } from '#server/errors.ts';
 import { closePacket } from '#server/services/packets/close-packet.ts';
+import { gatherPrint } from '#server/services/packets/gather-print.ts';
 import { getPacket } from '#server/services/packets/get-packet.ts';
 import { getPacketSeries } from '#server/services/packets/get-packet-series.ts';
 import { listLinks, makeLink, revokeLink } from '#server/services/packets/links.ts';
@@ -77,6 +78,19 @@ const series = newCall('readPacket', {
   summary: 'The stretches of its vehicle, with fit and forecast',
   request: { params },
   responses: { 200: { description: 'Series', ...asJson(vehicleSeries) }, ...problems(400, 404) },
+});
+const pdf = newCall('readPacket', {
+  method: 'get',
+  path: '/api/packets/{id}/packet.pdf',
+  summary: 'The packet as PDF, to be printed or kept',
+  request: { params, query: z.object({ ...told, size: z.enum(['a4', 'letter']).default('a4') }) },
+  responses: {
+    200: {
+      description: 'PDF with the charts as vectors',
+      content: { 'application/pdf': { schema: z.string().meta({ format: 'binary' }) } },
+    },
+    ...problems(400, 404),
+  },
 });
 const record = newCall('report', {
   method: 'post',
@@ -192,7 +206,12 @@ const revoke = newCall('share', {
   responses: { 204: { description: 'It opens nothing any more' }, ...problems(400, 404) },
 });
 
-export function createPacketRoutes({ people: { publicUrl }, assessment, bodyIdleMs }: RouteDeps) {
+const printUnits = {
+  metric: { distance: 'km', temperature: 'C' },
+  imperial: { distance: 'mi', temperature: 'F' },
+} as const;
+
+export function createPacketRoutes({ people: { publicUrl }, assessment, printer, bodyIdleMs }: RouteDeps) {
   const routes = newRoutes();
   const origin = (c: Context) => publicUrl ?? new URL(c.req.url).origin;
   routes.openapi(open, async (c) => {
@@ -218,6 +237,14 @@ export function createPacketRoutes({ people: { publicUrl }, assessment, bodyIdle
   routes.openapi(series, async (c) =>
     c.json(await getPacketSeries(c.var.context, c.req.valid('param').id), 200),
   );
+  routes.openapi(pdf, async (c) => {
+    const { units: own = 'metric', size } = c.req.valid('query');
+    const gathered = await gatherPrint(c.var.context, c.req.valid('param').id, own);
+    const bytes = await printer.print({ ...gathered, size, units: printUnits[own] });
+    const name = `packet-${gathered.packet.vehicle}.pdf`;
+    c.header('Content-Disposition', `inline; filename*=UTF-8''${encodeURIComponent(name)}`);
+    return c.body(new Uint8Array(bytes), 200, { 'Content-Type': 'application/pdf' });
+  });
   routes.openapi(record, async (c) =>
     c.json(await recordFinding(c.var.context, c.req.valid('param').id, c.req.valid('json')), 200),
   );

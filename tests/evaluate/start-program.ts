@@ -61,6 +61,7 @@ export async function startProgram(changes: Partial<Settings>): Promise<Program>
       demo: null,
     },
     previews: createPreviewDesk(async () => null),
+    printer: { print: async () => new Uint8Array() },
     screensFolder: '',
   });
   const call = async (path: string, init?: RequestInit): Promise<unknown> => {
