@@ -77,6 +77,33 @@ describe('platforms and depots', () => {
     ]);
   });
 
+  it('get, change and lose the figures of their solenoid and converter part by part', async () => {
+    const read = async () =>
+      ((await (await app.get('/api/platforms')).json()) as { solenoid: unknown; converter: unknown }[])[0];
+    await send('platforms', { ...CITY, solenoid: { ohm: 5.5, supply_v: 24 } });
+    expect((await send('platforms', { ...CITY, solenoid: { ohm: 6 } })).reply.changed).toBe(1);
+    expect((await send('platforms', { ...CITY, solenoid: { ohm: 6 } })).reply.unchanged).toBe(1);
+    expect(await read()).toMatchObject({
+      solenoid: { ohm: 6, supply_v: 24, wiring_ohm: 0.5, tolerance_pct: 25 },
+      converter: null,
+    });
+    const lacking = await send('platforms', [
+      { id: 'van', name: 'Van', solenoid: { ohm: 6 } },
+      { ...CITY, converter: { price: 900 } },
+    ]);
+    expect(lacking.status).toBe(400);
+    expect(lacking.reply.errors).toMatchObject([
+      { line: 1, field: 'solenoid.supply_v' },
+      { line: 2, field: 'converter.core_deposit' },
+    ]);
+    expect(await (await app.get('/api/platforms')).json()).toHaveLength(1);
+    await send('platforms', { ...CITY, solenoid: null, converter: { price: 900, core_deposit: 300 } });
+    expect(await read()).toMatchObject({
+      solenoid: null,
+      converter: { price: 900, core_deposit: 300, spare_cores: 0 },
+    });
+  });
+
   it('that are wrong are refused all together, each fault named with its element', async () => {
     const { status, reply } = await send('platforms', [
       CITY,

@@ -325,6 +325,46 @@ describe('a platform', () => {
     await page.close();
   });
 
+  it('gets the figures for the shop, says the expected current at once, and is without them again', async () => {
+    const { page, complaints } = await openServed(browser, app, '/settings/platforms?open=q-type', {
+      width: 390,
+    });
+    const field = (name: string) => page.getByLabel(name, { exact: true });
+    await page.getByText('Not known: the step then has no figure').waitFor(patient);
+    await field('Coil at 20 °C, ohm').fill('5,5');
+    await page.getByText('A figure is needed, or leave all 4 empty.').waitFor(patient);
+    await field('Supply, V').fill('24');
+    await page
+      .getByText('24 V / (5.5 + 0.5) ohm = 4.0 A; right from 3.0 to 5.0 A.', { exact: false })
+      .waitFor(patient);
+    await field('Price').fill('1,450');
+    await field('Core deposit').fill('1900');
+    await field('Tolerance, %').fill('95');
+    await page.getByText('Not above 90 %.').waitFor(patient);
+    expect(await findViolations(page)).toEqual([]);
+    await expectToFit(page);
+    await field('Tolerance, %').fill('20');
+    await field('Tolerance, %').press('Enter');
+    await page.getByText('Saved. The list follows within seconds.').waitFor(patient);
+    expect(await read('q-type')).toMatchObject({
+      solenoid: { ohm: 5.5, supply_v: 24, wiring_ohm: 0.5, tolerance_pct: 20 },
+      converter: { price: 1450, core_deposit: 1900, spare_cores: 0 },
+    });
+    expect(await field('Spare cores at hand').inputValue()).toBe('0');
+    await field('Coil at 20 °C, ohm').fill('6');
+    await field('Coil at 20 °C, ohm').press('Enter');
+    await expect.poll(async () => (await read('q-type'))?.solenoid?.ohm, patient).toBe(6);
+    for (const name of ['Price', 'Core deposit', 'Spare cores at hand']) await field(name).fill('');
+    await field('Price').press('Enter');
+    await expect.poll(async () => (await read('q-type'))?.converter, patient).toBe(null);
+    expect((await read('q-type'))?.solenoid).toMatchObject({ ohm: 6, supply_v: 24, tolerance_pct: 20 });
+    await page.getByRole('link', { name: /What was changed about/ }).click();
+    for (const line of ['solenoid, coil', 'converter, core deposit'])
+      await page.getByText(line, { exact: false }).first().waitFor(patient);
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
   it('is read and saved in the reader’s units, and says what cannot be shown before', async () => {
     const { page } = await openServed(browser, app, '/settings/platforms?open=q-type');
     await page.evaluate(() => {

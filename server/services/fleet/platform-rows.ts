@@ -38,10 +38,13 @@ export function toPlatformRow(platform: Platform, changedAt: Date): PlatformRow 
   };
 }
 
-/** Fields left out stay as they are, also within the groups `reference`, `gate` and `costs`. */
-export function mergePlatform(before: Platform, input: Record<string, unknown>): Platform {
+const GROUPS = ['reference', 'gate', 'costs', 'solenoid', 'converter'] as const;
+
+/** Fields left out stay as they are, also within groups; null takes a group away. A group that is new lacks its other parts. */
+export function mergePlatform(before: Platform, input: Record<string, unknown>) {
   const merged: Record<string, unknown> = { ...before, ...input };
-  for (const group of ['reference', 'gate', 'costs'] as const)
-    merged[group] = { ...before[group], ...(input[group] as object | undefined) };
-  return platformInput.parse(merged);
+  for (const group of GROUPS)
+    if (input[group] !== null && (before[group] !== null || input[group] !== undefined))
+      merged[group] = { ...before[group], ...(input[group] as object | undefined) };
+  return platformInput.safeParse(merged);
 }

@@ -1,11 +1,12 @@
 import { eq, inArray } from 'drizzle-orm';
 import type { Database } from '#db/client.ts';
 import { platforms, vehicles } from '#db/schema/fleet.ts';
-import { type Platform, platformInput, type SetUpReply } from '#server/contract/fleet.ts';
+import { type Platform, platformChange, platformInput, type SetUpReply } from '#server/contract/fleet.ts';
+import type { FieldError } from '#server/contract/problems.ts';
 import { type NotedChange, noteChanges } from '#server/services/changes/note-changes.ts';
 import type { Context } from '#server/services/context.ts';
 import { mergePlatform, toPlatform, toPlatformRow } from './platform-rows.ts';
-import { readElements } from './read-elements.ts';
+import { readElements, refuseSetUp } from './read-elements.ts';
 import { actionOf, type Change, changedFields, countChanges, inSetUp } from './set-up.ts';
 import { addReach, type Reach, touchFleet } from './touch-fleet.ts';
 
@@ -20,15 +21,22 @@ const SHAPES_STRETCHES = new Set<keyof Platform>([
 const SHAPES_ASSESSMENTS = new Set<keyof Platform>(['limit_rpm', 'life_km']);
 
 export async function setUpPlatforms(context: Context, body: unknown): Promise<SetUpReply> {
-  const elements = readElements(body, platformInput, (platform) => platform.id);
+  const elements = readElements(body, platformChange, (platform) => platform.id);
   return inSetUp(context.db, async (transaction) => {
     const changes: Change[] = [];
     const noted: NotedChange[] = [];
     const reaches = new Map<string, Reach>();
-    for (const { input, value } of elements) {
+    const errors: FieldError[] = [];
+    for (const { line, input, value } of elements) {
       const [row] = await transaction.select().from(platforms).where(eq(platforms.id, value.id));
       const before = row === undefined ? null : toPlatform(row);
-      const after = before === null ? value : mergePlatform(before, input);
+      const read = before === null ? platformInput.safeParse(input) : mergePlatform(before, input);
+      if (!read.success) {
+        for (const { path, message } of read.error.issues)
+          errors.push({ line, field: path.map(String).join('.'), message });
+        continue;
+      }
+      const after = read.data;
       const fields = before === null ? [] : changedFields(before, after);
       if (before !== null && fields.length === 0) {
         changes.push('unchanged');
@@ -41,6 +49,7 @@ export async function setUpPlatforms(context: Context, body: unknown): Promise<S
       if (fields.some((field) => SHAPES_STRETCHES.has(field))) reaches.set(value.id, 'stretches');
       else if (fields.some((field) => SHAPES_ASSESSMENTS.has(field))) reaches.set(value.id, 'assessment');
     }
+    if (errors.length > 0) throw refuseSetUp(errors);
     await touchPlatforms(transaction, reaches);
     await noteChanges(transaction, context, noted);
     return countChanges(changes);

@@ -63,6 +63,25 @@ it('takes parts of a part apart and leaves out what stayed', () => {
   ).toEqual([{ field: 'gate, cold fluid', from: '55 °C', to: '50 °C' }]);
 });
 
+it('names the figures of solenoid and converter, also where there were none', () => {
+  const solenoid = { ohm: 5.5, supply_v: 24, wiring_ohm: 0.5, tolerance_pct: 25 };
+  const after = { solenoid, converter: { price: 1800, core_deposit: 600, spare_cores: 1 } };
+  const say = (changed: Parameters<typeof listFieldChanges>[0]) =>
+    listFieldChanges(changed).map(({ field, from, to }) => `${field}: ${from} → ${to}`);
+  expect(say({ before: { solenoid: null, converter: null }, after })).toEqual([
+    'solenoid, coil: nothing → 5.5 ohm',
+    'solenoid, supply: nothing → 24 V',
+    'solenoid, wiring: nothing → 0.5 ohm',
+    'solenoid, tolerance: nothing → 25 %',
+    'converter, price: nothing → 1800',
+    'converter, core deposit: nothing → 600',
+    'converter, spare cores: nothing → 1',
+  ]);
+  expect(say({ before: { solenoid }, after: { solenoid: { ...solenoid, ohm: 6 } } })).toEqual([
+    'solenoid, coil: 5.5 ohm → 6 ohm',
+  ]);
+});
+
 it('words moments, and what is not there', () => {
   const at = '2026-03-04T08:30:00Z';
   expect(listFieldChanges({ before: { expires_at: null }, after: { expires_at: at } })).toEqual([

@@ -25,6 +25,9 @@ const units: Record<string, string> = {
   v: 'V',
 };
 
+/** Fields whose name says no more than their unit, in words. */
+const named: Record<string, { words: string; unit: string }> = { ohm: { words: 'coil', unit: ' ohm' } };
+
 const moment = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}.*(Z|[+-]\d{2}:\d{2})$/;
 
 /** What a change did, field by field; parts of a part get a line of their own. */
@@ -75,6 +78,7 @@ const sayParts = (value: Record<string, unknown>, nameOf: NameOf): string =>
     .join(' ');
 
 function splitUnit(key: string): { words: string; unit: string } {
+  if (Object.hasOwn(named, key)) return named[key] ?? { words: key, unit: '' };
   const words = key.split('_');
   const unit = words.length > 1 ? units[words.at(-1) ?? ''] : undefined;
   if (unit === undefined) return { words: words.join(' '), unit: '' };

@@ -6,6 +6,7 @@ import { toReaderDistance } from '#web/format/format-km.ts';
 import { temperatureUnit, toReaderTemperature } from '#web/format/format-temperature.ts';
 import { type NumberRead, type NumberRule, readNumber } from '#web/format/read-number.ts';
 import type { Units } from '#web/format/units.ts';
+import { applyShopChange, readShopDraft, type ShopField, toShopDraft } from './shop-groups.ts';
 
 export const costFields = ['road_failure', 'planned_repair', 'inspection', 'lost_day'] as const;
 const figureFields = [
@@ -19,7 +20,7 @@ const figureFields = [
 export type FigureField = (typeof figureFields)[number];
 
 /** What stands in the fields, in the reader's units; an empty life is not known. */
-export type PlatformDraft = Record<FigureField | 'id' | 'name' | 'life_km', string>;
+export type PlatformDraft = Record<FigureField | ShopField | 'id' | 'name' | 'life_km', string>;
 export type PlatformFaults = Partial<Record<keyof PlatformDraft, string>>;
 
 /** A platform before anybody has said anything: the server's own defaults. */
@@ -66,6 +67,7 @@ export function toDraft(
     duty_pct: tidy(reference.duty_pct),
     load_pct: tidy(reference.load_pct),
     fluid_c: tidy(toReaderTemperature(reference.fluid_c, units)),
+    ...toShopDraft(platform),
   };
 }
 
@@ -111,7 +113,7 @@ export function readDraft(
   };
   for (const field of figureFields) {
     if (!isNew && draft[field].trim() === shown[field]) continue;
-    const value = put(field, readNumber(draft[field], ruleOf(field, units)));
+    const value = put(field, readNumber(draft[field], { ...ruleOf(field, units), decimalComma: true }));
     if (value !== null)
       figures[field] =
         field === 'fluid_c' && units.temperature === 'F' ? tidyNumber(celsiusFromFahrenheit(value)) : value;
@@ -119,6 +121,7 @@ export function readDraft(
   if (draft.limit_rpm.trim() !== '' && Number(draft.limit_rpm) === 0)
     faults.limit_rpm = 'Above 0: at a limit of 0 every clutch counts as failed.';
   const life = readLife(draft, shown, units, faults);
+  const shop = readShopDraft(draft, before, faults);
   const name = draft.name.trim();
   const id = isNew ? draft.id.trim() : before.id;
   if (name === '') faults.name = 'A name is needed.';
@@ -128,7 +131,7 @@ export function readDraft(
     faults.id = 'It begins with a letter or digit and holds letters, digits, space . _ / - alone.';
   const touched = JSON.stringify(draft) !== JSON.stringify(shown);
   if (Object.keys(faults).length > 0) return { change: null, faults, touched };
-  return { change: { id, name, ...life, ...groupFigures(figures) }, faults, touched };
+  return { change: { id, name, ...life, ...groupFigures(figures), ...shop }, faults, touched };
 }
 
 const MOST_LIFE_KM = 5_000_000;
@@ -170,6 +173,7 @@ export const applyChange = (before: Platform, change: PlatformChange): Platform 
   inspection_hours: change.inspection_hours ?? before.inspection_hours,
   costs: { ...before.costs, ...change.costs },
   reference: { ...before.reference, ...change.reference },
+  ...applyShopChange(before, change),
 });
 
 /** What of a change the list can be tried with; null where it moves nothing in it. */

@@ -1,10 +1,14 @@
-import { temperatureUnit } from '#web/format/format-temperature.ts';
+import type { ReactNode } from 'react';
+import type { Platform } from '#server/contract/fleet.ts';
+import { temperatureUnit, toReaderTemperature } from '#web/format/format-temperature.ts';
 import type { Units } from '#web/format/units.ts';
 import settingsStyles from '#web/screens/settings/settings.module.css';
 import { TextField } from '#web/ui/text-field.tsx';
 import { useUnits } from '#web/ui/use-units.ts';
 import type { PlatformDraft, PlatformFaults } from './platform-draft.ts';
 import styles from './platform-fields.module.css';
+import { sayExpectedCurrent } from './say-expected-current.ts';
+import { usualFigures } from './shop-groups.ts';
 
 type Field = keyof PlatformDraft;
 
@@ -22,11 +26,24 @@ export const serverNames: Record<Field, string> = {
   duty_pct: 'reference.duty_pct',
   load_pct: 'reference.load_pct',
   fluid_c: 'reference.fluid_c',
+  ohm: 'solenoid.ohm',
+  supply_v: 'solenoid.supply_v',
+  wiring_ohm: 'solenoid.wiring_ohm',
+  tolerance_pct: 'solenoid.tolerance_pct',
+  price: 'converter.price',
+  core_deposit: 'converter.core_deposit',
+  spare_cores: 'converter.spare_cores',
 };
 
-const sayGroups = (
-  units: Units,
-): { legend: string; note?: string; fields: readonly [Field, label: string, hint?: string][] }[] => [
+interface FieldGroup {
+  legend: string;
+  note?: string;
+  fields: readonly [Field, label: string, hint?: string][];
+  /** what follows from the fields */
+  after?: ReactNode;
+}
+
+const sayGroups = (units: Units, current: string | null): FieldGroup[] => [
   {
     legend: 'When a clutch counts as failed',
     fields: [
@@ -61,16 +78,52 @@ const sayGroups = (
       ['fluid_c', `Fluid, ${temperatureUnit(units)}`],
     ],
   },
+  {
+    legend: 'Solenoid of the clutch',
+    note: 'For the test step of the shop that measures its current. Leave all four empty where they are not known.',
+    fields: [
+      ['ohm', `Coil at ${Math.round(toReaderTemperature(20, units))} ${temperatureUnit(units)}, ohm`],
+      ['supply_v', 'Supply, V'],
+      [
+        'wiring_ohm',
+        'Wiring and driver, ohm',
+        `With connectors. Empty: ${usualFigures.wiring_ohm} (common practice, no source).`,
+      ],
+      [
+        'tolerance_pct',
+        'Tolerance, %',
+        `How far a current may lie from the expected. Empty: ${usualFigures.tolerance_pct}, our own choice.`,
+      ],
+    ],
+    after: current,
+  },
+  {
+    legend: 'Converter',
+    note: 'In the currency of the fleet. The packet says by these what cutting an old unit open costs. Leave all three empty to go by the last one bought.',
+    fields: [
+      ['price', 'Price'],
+      ['core_deposit', 'Core deposit', 'Held until the old unit comes back.'],
+      [
+        'spare_cores',
+        'Spare cores at hand',
+        `Old units that can go back in place of the one removed. Empty: ${usualFigures.spare_cores}.`,
+      ],
+    ],
+  },
 ];
 
 interface Props {
   draft: PlatformDraft;
   faults: PlatformFaults;
   isNew: boolean;
+  /** as the fields have it; undefined while a figure of it is wrong */
+  solenoid: Platform['solenoid'] | undefined;
   onChange: (patch: Partial<PlatformDraft>) => void;
 }
 
-export function PlatformFields({ draft, faults, isNew, onChange }: Props) {
+export function PlatformFields({ draft, faults, isNew, solenoid, onChange }: Props) {
+  const units = useUnits();
+  const current = solenoid === undefined ? null : sayExpectedCurrent(solenoid);
   const fieldProps = (field: Field) => ({
     error: faults[field],
     autoComplete: 'off',
@@ -90,7 +143,7 @@ export function PlatformFields({ draft, faults, isNew, onChange }: Props) {
           {...fieldProps('id')}
         />
       )}
-      {sayGroups(useUnits()).map(({ legend, note, fields }) => (
+      {sayGroups(units, current).map(({ legend, note, fields, after }) => (
         <fieldset key={legend} className={styles.group}>
           <legend className={styles.legend}>{legend}</legend>
           {note !== undefined && <p className={settingsStyles.small}>{note}</p>}
@@ -106,6 +159,7 @@ export function PlatformFields({ draft, faults, isNew, onChange }: Props) {
               />
             ))}
           </div>
+          {after != null && <p className={settingsStyles.small}>{after}</p>}
         </fieldset>
       ))}
     </>

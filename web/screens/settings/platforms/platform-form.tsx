@@ -13,6 +13,7 @@ import { useRested } from '#web/ui/use-rested.ts';
 import { useUnits } from '#web/ui/use-units.ts';
 import { applyChange, type PlatformDraft, readDraft, toDraft, toPreview, warnOf } from './platform-draft.ts';
 import { PlatformFields, serverNames } from './platform-fields.tsx';
+import { readSolenoid } from './shop-groups.ts';
 
 interface Props {
   /** without an id it is new */
@@ -88,6 +89,7 @@ export function PlatformForm({ stored, onSaved, onLeave }: Props) {
             draft={draft}
             faults={shownFaults}
             isNew={isNew}
+            solenoid={readSolenoid(draft, before)}
             onChange={(patch) => setDraft({ ...draft, ...patch })}
           />
           {warning !== null && (
