@@ -158,7 +158,11 @@ function drawRange({ healthy, reference_duty_pct }: RoadTrace, plot: Plot, look:
 }
 
 /** Limit, range and the stretches with the most slip by name, where they cover nothing. */
-function drawWords({ steady, healthy, limit_rpm }: RoadTrace, { box, toX, toY }: Plot, look: Look): Shape[] {
+function drawWords(
+  { steady, healthy, limit_rpm, reference_duty_pct }: RoadTrace,
+  { box, toX, toY }: Plot,
+  look: Look,
+): Shape[] {
   const limitY = Math.round(toY(limit_rpm)) + 0.5;
   const shapes: Shape[] = [
     line('limit', 'over', [box.left, limitY], [box.right, limitY], {
@@ -232,6 +236,17 @@ function drawWords({ steady, healthy, limit_rpm }: RoadTrace, { box, toX, toY }:
       look.inkSoft,
     );
   }
+  const referenceX = toX(reference_duty_pct);
+  write(
+    'reference-words',
+    [`reference ${formatWhole(reference_duty_pct)} %`, `${formatWhole(reference_duty_pct)} %`],
+    (width) =>
+      [box.top + 10, box.bottom - 10].flatMap((y) => [
+        boxAt(referenceX - width - 4, y, width),
+        boxAt(referenceX + 4, y, width),
+      ]),
+    look.inkFaint,
+  );
   return shapes;
 }
 

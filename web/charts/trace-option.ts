@@ -45,7 +45,7 @@ export function traceOption(trace: RoadTrace, frame: Frame): ChartOption {
         axisLabel: {
           ...text,
           customValues: plot.timeTicks,
-          margin: asideTop + asideHeight + 5,
+          margin: asideTop + asideHeight + 9,
           formatter: (seconds: number) => formatElapsed(seconds),
         },
       },
@@ -190,8 +190,20 @@ function drawAside({ set_aside, gaps }: RoadTrace, plot: TracePlot, look: Look):
 }
 
 /** The limit, and the level of each steady stretch; those with the most slip are named first, the others where room is. */
-function drawLevels({ steady, limit_rpm }: RoadTrace, plot: TracePlot, look: Look): Shape[] {
+function drawLevels(trace: RoadTrace, plot: TracePlot, look: Look): Shape[] {
+  const { steady, limit_rpm } = trace;
   const { box, toX, toY } = plot;
+  /** Where the slip itself runs between two places, so that no word covers it. */
+  const findEnvelope = (left: number, right: number, y: number) => {
+    let [aboveY, belowY] = [y, y];
+    trace.seconds.forEach((at, i) => {
+      const [x, slip] = [toX(at), trace.slip_rpm[i]];
+      if (slip == null || x < left - 2 || x > right + 2) return;
+      aboveY = Math.min(aboveY, toY(slip));
+      belowY = Math.max(belowY, toY(slip));
+    });
+    return { aboveY, belowY };
+  };
   const limitY = Math.round(toY(limit_rpm)) + 0.5;
   const shapes: Shape[] = [
     line('limit', 'over', [box.left, limitY], [box.right, limitY], {
@@ -240,9 +252,10 @@ function drawLevels({ steady, limit_rpm }: RoadTrace, plot: TracePlot, look: Loo
           const lefts = [middle, bar.left, bar.right - width].map((left) =>
             Math.min(Math.max(left, box.left + 2), box.right - width - 2),
           );
-          return [y - 14, y + 14, y - 26, y + 26].flatMap((at) =>
-            lefts.map((left) => ({ ...boxOf(left, at, width), words })),
-          );
+          return lefts.flatMap((left) => {
+            const { aboveY, belowY } = findEnvelope(left, left + width, y);
+            return [aboveY - 10, belowY + 10].map((at) => ({ ...boxOf(left, at, width), words }));
+          });
         }),
         box,
         taken,

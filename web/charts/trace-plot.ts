@@ -6,9 +6,9 @@ const leftPx = 46;
 const rightPx = 40;
 const topPx = 30;
 /** Set-aside time, times, and the title of the axis. */
-const footPx = 54;
+const footPx = 58;
 /** Times beside one another need so much. */
-const tickPx = 64;
+const tickPx = 56;
 const tickSteps = [1, 2, 5, 10, 15, 30, 60, 120, 300, 600, 900, 1800, 3600, 7200, 14_400];
 /** Room above what is looked at. */
 const headroom = 1.22;
