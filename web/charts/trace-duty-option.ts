@@ -20,6 +20,8 @@ const lineHeightPx = 17;
 const lowestDuty = 35;
 const highestDuty = 100;
 const headroom = 1.22;
+const mostNamed = 4;
+const apartPx = 18;
 const dutyTicks = [0, 20, 40, 60, 80, 100];
 /** The outermost figures stand for the rest of their band. */
 const beyondPct = 7.5;
@@ -201,31 +203,33 @@ function drawWords(
     [box.left + 4, box.right - width - 4, (box.left + box.right - width) / 2].map((left) =>
       boxAt(left, y, width),
     );
+  const named = pickNamed(dots, steady);
+  const nameDot = (i: number) => {
+    const [one, dot] = [steady[i], dots[i]];
+    if (one === undefined || dot === undefined) return;
+    const y = (dot.top + dot.bottom) / 2;
+    const rpm = `${formatWhole(one.slip_rpm)} rpm`;
+    write(
+      `steady-${i}-words`,
+      [`${rpm}, ${formatWhole(one.to_s - one.from_s)} s`, rpm],
+      (width) => [
+        boxAt(dot.right + 3, y, width),
+        boxAt(dot.left - width - 3, y, width),
+        boxAt((dot.left + dot.right - width) / 2, dot.top - 10, width),
+        boxAt((dot.left + dot.right - width) / 2, dot.bottom + 10, width),
+      ],
+      look.ink,
+      true,
+    );
+  };
+  named.slice(0, 1).forEach(nameDot);
   write(
     'limit-words',
     [`limit ${formatWhole(limit_rpm)}`],
     (width) => [limitY - 10, limitY + 11].flatMap((y) => sides(y, width)),
     look.grade.hold,
   );
-  steady
-    .map((one, i) => ({ one, i, dot: dots[i] }))
-    .toSorted((a, b) => b.one.slip_rpm - a.one.slip_rpm)
-    .forEach(({ one, i, dot }) => {
-      if (dot === undefined) return;
-      const y = (dot.top + dot.bottom) / 2;
-      const rpm = `${formatWhole(one.slip_rpm)} rpm`;
-      write(
-        `steady-${i}-words`,
-        [`${rpm}, ${formatWhole(one.to_s - one.from_s)} s`, rpm],
-        (width) => [
-          boxAt(dot.right + 3, y, width),
-          boxAt(dot.left - width - 3, y, width),
-          boxAt((dot.left + dot.right - width) / 2, dot.top - 10, width),
-        ],
-        look.ink,
-        true,
-      );
-    });
+  named.slice(1).forEach(nameDot);
   const [first] = healthy;
   if (first !== undefined) {
     const above = toY(Math.max(...healthy.map(({ high_rpm }) => high_rpm))) - 11;
@@ -248,6 +252,28 @@ function drawWords(
     look.inkFaint,
   );
   return shapes;
+}
+
+/** The stretches with the most slip, without those that lie on one that is named already. */
+function pickNamed(dots: readonly Box[], steady: RoadTrace['steady']): number[] {
+  const named: number[] = [];
+  const order = steady
+    .map((_, i) => i)
+    .toSorted((a, b) => (steady[b]?.slip_rpm ?? 0) - (steady[a]?.slip_rpm ?? 0));
+  for (const i of order) {
+    const own = dots[i];
+    if (own === undefined || named.length === mostNamed) continue;
+    const isNear = named.some((other) => {
+      const one = dots[other];
+      if (one === undefined) return false;
+      return (
+        Math.abs(one.left + one.right - own.left - own.right) < 2 * apartPx &&
+        Math.abs(one.top + one.bottom - own.top - own.bottom) < 2 * apartPx
+      );
+    });
+    if (!isNear) named.push(i);
+  }
+  return named;
 }
 
 function tellStretch(one: RoadTrace['steady'][number] | undefined, units: Units): string {

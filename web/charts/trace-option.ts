@@ -14,6 +14,8 @@ import { layOutTrace, type TracePlot } from './trace-plot.ts';
 const lineHeightPx = 17;
 const asideTop = 5;
 const asideHeight = 5;
+/** More levels than these have no room for their unit; the axis names it. */
+const mostWithUnit = 4;
 /** Spans shorter than this would not be seen. */
 const leastPx = 1.5;
 
@@ -195,7 +197,7 @@ function drawLevels(trace: RoadTrace, plot: TracePlot, look: Look): Shape[] {
   const { box, toX, toY } = plot;
   /** Where the slip itself runs between two places, so that no word covers it. */
   const findEnvelope = (left: number, right: number, y: number) => {
-    let [aboveY, belowY] = [y, y];
+    let [aboveY, belowY] = [y - 3, y + 3];
     trace.seconds.forEach((at, i) => {
       const [x, slip] = [toX(at), trace.slip_rpm[i]];
       if (slip == null || x < left - 2 || x > right + 2) return;
@@ -233,6 +235,7 @@ function drawLevels(trace: RoadTrace, plot: TracePlot, look: Look): Shape[] {
       ),
     );
   }
+  const unit = steady.length > mostWithUnit ? '' : ' rpm';
   steady
     .map((one, i) => ({ one, i, bar: bars[i] }))
     .toSorted((a, b) => b.one.slip_rpm - a.one.slip_rpm)
@@ -246,7 +249,7 @@ function drawLevels(trace: RoadTrace, plot: TracePlot, look: Look): Shape[] {
         }),
       );
       const place = placeFree(
-        [`${formatWhole(one.slip_rpm)} rpm`, formatWhole(one.slip_rpm)].flatMap((words) => {
+        [`${formatWhole(one.slip_rpm)}${unit}`].flatMap((words) => {
           const width = textWidth(words, look.smallPx);
           const middle = (bar.left + bar.right - width) / 2;
           const lefts = [middle, bar.left, bar.right - width].map((left) =>

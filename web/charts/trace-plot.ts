@@ -14,6 +14,8 @@ const tickSteps = [1, 2, 5, 10, 15, 30, 60, 120, 300, 600, 900, 1800, 3600, 7200
 const headroom = 1.22;
 /** Overrun is drawn no deeper than this share of what lies above zero. */
 const mostBelow = 0.2;
+/** Zero stands clear of the axis and of what is written below it. */
+const leastBelow = 0.05;
 
 /** Where a trace is drawn, and on which scales. */
 export interface TracePlot {
@@ -39,8 +41,9 @@ export function layOutTrace(trace: RoadTrace, { widthPx, heightPx }: Frame): Tra
   const slips = trace.slip_rpm.filter((value) => value !== null);
   const highest = slips.reduce((most, value) => Math.max(most, value), 0);
   const lowest = slips.reduce((least, value) => Math.min(least, value), 0);
-  const top = Math.max(trace.limit_rpm, highestSteady(trace)) * headroom;
-  const low = Math.max(lowest, -mostBelow * top);
+  const looked = trace.steady.length > 0 ? highestSteady(trace) : nearlyMost(slips);
+  const top = Math.max(trace.limit_rpm, looked) * headroom;
+  const low = Math.min(-leastBelow * top, Math.max(lowest, -mostBelow * top));
   const step = tickSteps.find((one) => (width * one) / (toS - fromS) >= tickPx) ?? 14_400;
   const timeTicks: number[] = [];
   for (let at = Math.ceil(fromS / step) * step; at <= toS; at += step) timeTicks.push(at);
@@ -63,10 +66,14 @@ export function layOutTrace(trace: RoadTrace, { widthPx, heightPx }: Frame): Tra
 function highestSteady({ seconds, slip_rpm, steady }: RoadTrace): number {
   let most = 0;
   for (const { from_s, to_s, slip_rpm: median } of steady) {
-    // The way into a stretch is no part of its level: a spike may leave the scale.
     const within = slip_rpm.filter((_, i) => (seconds[i] ?? 0) >= from_s && (seconds[i] ?? 0) < to_s);
-    const sorted = within.filter((value) => value !== null).sort((a, b) => a - b);
-    most = Math.max(most, median, sorted[Math.floor(0.97 * (sorted.length - 1))] ?? 0);
+    most = Math.max(most, median, nearlyMost(within));
   }
   return most;
+}
+
+/** A spike may leave the scale, as may the way into a stretch. */
+function nearlyMost(slips: readonly (number | null)[]): number {
+  const sorted = slips.filter((value) => value !== null).sort((a, b) => a - b);
+  return sorted[Math.floor(0.97 * (sorted.length - 1))] ?? 0;
 }
