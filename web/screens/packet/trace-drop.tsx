@@ -66,8 +66,8 @@ export function TraceDrop({ onFile, progress = null, problem }: Props) {
         <span>or drop it here</span>
       </div>
       <p id={`${id}-hint`} className={styles.soft}>
-        CSV with time, throttle, speed, slip (or engine and turbine speed) and commanded duty; load, fluid
-        temperature and gear help. 10 to 100 rows a second, up to 64 MiB.
+        Recorded trace, CSV: time, throttle, speed, slip (or engine and turbine speed) and commanded duty;
+        load, fluid temperature and gear help. 10 to 100 rows a second, up to 64 MiB.
       </p>
       <p role="status" className={styles.soft}>
         {progress}

@@ -1,10 +1,11 @@
 import { useState } from 'react';
 import type { StepQuestion } from '#server/contract/test-steps.ts';
 import { useRecordRoadTest } from '#web/api/use-findings.ts';
-import { FieldFrame } from '#web/ui/field-frame.tsx';
+import { FaultLines } from './fault-lines.tsx';
 import { QuestionsNote } from './questions-note.tsx';
 import { SendProblem } from './send-problem.tsx';
 import styles from './step-form.module.css';
+import { TraceDrop } from './trace-drop.tsx';
 
 interface Props {
   packet: number;
@@ -28,33 +29,24 @@ export function TraceForm({ packet, onStored, onLook }: Props) {
   };
   return (
     <div className={styles.way}>
-      <FieldFrame
-        label="Recorded trace, CSV"
-        hint="time, engine and turbine speed or slip, command; a minute or two"
-      >
-        {(control) => (
-          <input
-            {...control}
-            type="file"
-            accept=".csv,.txt,.gz,text/csv"
-            disabled={record.isPending}
-            onChange={(event) => {
-              const chosen = event.target.files?.[0];
-              event.target.value = '';
-              if (chosen !== undefined) void send(chosen, false);
-            }}
-          />
-        )}
-      </FieldFrame>
-      {record.isPending && <p role="status">Reading {file?.name}</p>}
-      {record.isError && file !== null && (
-        <SendProblem
-          error={record.error}
-          what={`${file.name}, as long as this page is open,`}
-          onAgain={() => void send(file, false)}
-          onLook={onLook}
-        />
-      )}
+      <TraceDrop
+        onFile={(chosen) => void send(chosen, false)}
+        progress={record.isPending ? `Reading ${file?.name ?? 'the trace'}` : null}
+        problem={
+          record.isError &&
+          file !== null && (
+            <>
+              <SendProblem
+                error={record.error}
+                what={`${file.name}, as long as this page is open,`}
+                onAgain={() => void send(file, false)}
+                onLook={onLook}
+              />
+              <FaultLines error={record.error} />
+            </>
+          )
+        }
+      />
       {questions !== null && file !== null && (
         <QuestionsNote
           questions={questions}
