@@ -21,11 +21,17 @@ export const soft = (text: string): ContentText => ({
 /** Room above. */
 export const below = (pt: number): { margin: Margins } => ({ margin: [0, pt, 0, 0] });
 
+const headingOf = (title: string): Content => ({
+  text: title,
+  fontSize: typePt.large,
+  bold: true,
+  margin: [0, 0, 0, 3],
+});
+
 /** A part of the packet: its title is never left at the foot of a page, apart from what it stands over. */
 export function section(title: string, first: Content, ...rest: Content[]): Content {
-  const heading: Content = { text: title, fontSize: typePt.large, bold: true, margin: [0, 0, 0, 3] };
   return {
-    stack: [{ stack: [heading, first], unbreakable: true }, ...rest],
+    stack: [{ stack: [headingOf(title), first], unbreakable: true }, ...rest],
     margin: [0, 11, 0, 0],
   };
 }
@@ -34,35 +40,52 @@ export const together = (...stack: Content[]): ContentStack => ({ stack, unbreak
 
 export const smallTitle = (text: string): Content => ({ text, bold: true, margin: [0, 6, 0, 1] });
 
-const hairlines: CustomTableLayout = {
-  hLineWidth: (at, { table }) => (at === 0 || at === table.body.length ? 0 : 0.5),
+const rowLines = (above: number): CustomTableLayout => ({
+  hLineWidth: (at, { table }) => (at < above || at === table.body.length ? 0 : 0.5),
   vLineWidth: () => 0,
   hLineColor: () => paperLook.hairline,
   paddingLeft: (at) => (at === 0 ? 0 : 8),
   paddingRight: () => 0,
   paddingTop: () => 2,
   paddingBottom: () => 2,
-};
+});
 
-/** Rows under a line of column names, which stands again on each page. */
-export const listTable = (
-  columns: readonly { title: string; width: number | '*' | 'auto' }[],
+type TableColumn = { title: string; width: number | '*' | 'auto' };
+
+/**
+ * Rows under their title and a line of column names. Title and names stay with the first row, and stand again on each
+ * page that the rows go on to.
+ */
+export const titledTable = (
+  title: Content,
+  columns: readonly TableColumn[],
   rows: readonly (readonly Content[])[],
 ): ContentTable => ({
-  layout: hairlines,
+  layout: rowLines(2),
   table: {
-    headerRows: 1,
+    headerRows: 2,
     keepWithHeaderRows: 1,
     dontBreakRows: true,
     widths: columns.map(({ width }) => width),
-    body: [columns.map(({ title }) => soft(title)), ...rows.map((row) => [...row])],
+    body: [
+      columns.map((_, at) => (at === 0 ? { colSpan: columns.length, stack: [title] } : '')),
+      columns.map(({ title: name }) => soft(name)),
+      ...rows.map((row) => [...row]),
+    ],
   },
 });
+
+/** A part of the packet that is a table. */
+export const tableSection = (
+  title: string,
+  columns: readonly TableColumn[],
+  rows: readonly (readonly Content[])[],
+): Content => ({ ...titledTable(headingOf(title), columns, rows), ...below(11) });
 
 /** Name and value, two columns of them where asked for. */
 export function factList(facts: readonly { name: string; value: Content }[], nameWidth = 96): ContentTable {
   return {
-    layout: hairlines,
+    layout: rowLines(1),
     table: {
       widths: [nameWidth, '*'],
       dontBreakRows: true,

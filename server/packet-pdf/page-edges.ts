@@ -9,7 +9,7 @@ const edge = { fontSize: 8, color: paperLook.inkSoft };
 export function writeHeader({ packet, page }: Paper, at: number, of: number): Content {
   const [left, , right] = page.margins;
   return {
-    margin: [left, 22, right, 0],
+    margin: [left, 20, right, 0],
     columns: [
       { text: `Unit ${packet.vehicle}   ·   packet ${packet.id}`, ...edge, bold: true },
       { width: 'auto', text: `page ${at} of ${of}`, ...edge },
@@ -20,7 +20,7 @@ export function writeHeader({ packet, page }: Paper, at: number, of: number): Co
 export function writeFooter({ page, clock }: Paper, madeAt: string): Content {
   const [left, , right] = page.margins;
   return {
-    margin: [left, 12, right, 0],
+    margin: [left, 5, right, 0],
     stack: [
       {
         canvas: [

@@ -54,12 +54,11 @@ function writeHead({ packet, units, clock }: Paper): Content {
 /** A unit number may have 64 characters; the usual ones stand large. */
 const unitPt = (unit: string): number => (unit.length <= 12 ? typePt.head : unit.length <= 24 ? 15 : 11);
 
-function sayBooking({ booking, depot_name }: Packet): Content {
+function sayBooking({ booking, depot, depot_name }: Packet): Content {
   if (booking === null) return 'none';
   if (booking.state === 'put_off' || booking.day === null) return 'put off, waits for a day';
-  const place = [booking.bay === null ? null : `bay ${booking.bay}`, depot_name].filter(
-    (part) => part !== null,
-  );
+  const where = booking.depot === depot ? depot_name : booking.depot;
+  const place = [booking.bay === null ? null : `bay ${booking.bay}`, where].filter((part) => part !== null);
   const at = booking.from === null ? '' : ` at ${booking.from}`;
   return { text: [strong(`${formatWholeDay(booking.day)}${at}`), `, ${place.join(', ')}`] };
 }
@@ -89,7 +88,7 @@ function writeGrade({ packet, units, page, clock }: Paper): Content {
       { ...soft(describeRail(shape, flag.km_to_limit, units, null)), ...below(1) },
       ...(since === null ? [] : [{ text: since, bold: true, ...below(3) }]),
     ],
-    ...below(12),
+    ...below(9),
     unbreakable: true,
   };
 }
@@ -121,6 +120,6 @@ function writeReasons({ packet, units }: Paper): Content {
         ...below(4),
       },
     ),
-    ...below(12),
+    ...below(9),
   };
 }

@@ -16,8 +16,8 @@ export interface PaperPage {
 }
 
 const SIDE_PT = 40;
-const TOP_PT = 50;
-const BOTTOM_PT = 52;
+const TOP_PT = 44;
+const BOTTOM_PT = 48;
 
 export function layPage(size: PrintRequest['size']): PaperPage {
   const { name, widthPt, heightPt } = sheets[size];

@@ -9,11 +9,12 @@ import {
   blankLines,
   blankRow,
   factList,
-  listTable,
   section,
   smallTitle,
   soft,
   strong,
+  titledTable,
+  together,
 } from './blocks.ts';
 import type { Paper } from './paper.ts';
 import { coolerWords, coreWords, methodWords } from './report-words.ts';
@@ -41,17 +42,22 @@ export function writeParts({ packet }: Paper): Content {
   });
 }
 
+/** Parts that stand on one page with the title of the report. */
+const SHORT_LIST = 8;
+
 export function writeReport(paper: Paper): Content {
   const { report, closing } = paper.packet;
+  const title = closing === null ? 'Report of the shop, so far' : 'Report of the shop';
+  const head = closing === null ? [] : writeClosing(paper);
+  const parts =
+    report.parts.length === 0
+      ? together(smallTitle('Parts fitted'), partBlanks(), partBlanks())
+      : partTable(report.parts);
+  const isShort = report.parts.length <= SHORT_LIST;
   return section(
-    closing === null ? 'Report of the shop, so far' : 'Report of the shop',
-    {
-      stack: [
-        ...(closing === null ? [] : writeClosing(paper)),
-        smallTitle('Parts fitted'),
-        report.parts.length === 0 ? { stack: [1, 2].map(() => partBlanks()) } : partTable(report.parts),
-      ],
-    },
+    title,
+    { stack: isShort ? [...head, parts] : head },
+    ...(isShort ? [] : [parts]),
     { stack: [smallTitle('Cooler and its lines'), ...writeCooler(paper)], unbreakable: true },
     { stack: [smallTitle('The old unit'), ...writeTeardown(paper)], unbreakable: true },
     ...(closing === null ? [signOff()] : []),
@@ -68,7 +74,8 @@ const partBlanks = () =>
   ]);
 
 const partTable = (parts: readonly Part[]): Content =>
-  listTable(
+  titledTable(
+    smallTitle('Parts fitted'),
     [
       { title: 'part', width: '*' },
       { title: 'source', width: 48 },

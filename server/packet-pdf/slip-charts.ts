@@ -16,7 +16,7 @@ import type { Paper } from './paper.ts';
 import { paperLook } from './paper-look.ts';
 
 /** Of the page for the large plot, so that both slip charts stand on the first page beside the usual words. */
-const MAIN_SHARE = 0.185;
+const MAIN_SHARE = 0.175;
 
 const frameOf = ({ units }: Paper, widthPx: number, heightPx: number): Frame => ({
   widthPx,
@@ -51,7 +51,7 @@ export function writeDuty(paper: Paper, { by_duty, reference }: VehicleSeries): 
   const title = 'Slip by command, then and now';
   if (by_duty === null) return section(title, { text: 'Too few usable readings to compare then with now.' });
   const widthPx = Math.round(paper.page.widthPt * PX_PER_PT);
-  const heightPx = 176;
+  const heightPx = 168;
   return section(title, {
     svg: drawChart(
       drawDuty(by_duty, reference.duty_pct, frameOf(paper, widthPx, heightPx)),

@@ -19,6 +19,9 @@ const verdictWords: Record<Finding['verdict'], string> = {
   unclear: 'unclear',
 };
 
+/** Findings that a later one of the same step replaced. */
+const MOST_EARLIER = 4;
+
 export function writeCautions({ packet }: Paper): Content {
   return {
     ...together(
@@ -66,7 +69,12 @@ function writeStep(paper: Paper, step: PacketStep, place: number): Content {
       ...(step.finding === null
         ? [...stepBlanks[step.step].map((row) => blankRow(row)), blankRow(signBlanks)]
         : writeFinding(paper, step.finding)),
-      ...step.earlier.map(({ at, by, words }) => soft(`before, ${paper.clock.moment(at)}, ${by}: ${words}`)),
+      ...step.earlier
+        .slice(0, MOST_EARLIER)
+        .map(({ at, by, words }) => soft(`before, ${paper.clock.moment(at)}, ${by}: ${words}`)),
+      ...(step.earlier.length > MOST_EARLIER
+        ? [soft(`and ${step.earlier.length - MOST_EARLIER} older`)]
+        : []),
     ),
     margin: [0, 4, 0, 10],
   };
