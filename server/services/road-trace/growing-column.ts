@@ -24,4 +24,3 @@ export function createGrowingColumn() {
     },
   };
 }
-export type GrowingColumn = ReturnType<typeof createGrowingColumn>;

@@ -138,7 +138,6 @@ export function createTraceRows(columns: TraceColumns, decimalComma: boolean) {
     },
   };
 }
-export type TraceRows = ReturnType<typeof createTraceRows>;
 
 const quote = (cell: string): string => `'${cell.trim().slice(0, 40)}'`;
 
