@@ -7,6 +7,7 @@ import { type Access, makeAccess } from './fixtures/access-fixture.ts';
 import { type Answer, answerAccess, refuse } from './fixtures/access-server.ts';
 import { answerFrom, shownRows } from './fixtures/fixture-server.ts';
 import { answerList } from './fixtures/list-answers.ts';
+import { answerPackets } from './fixtures/packet-server.ts';
 
 export const origin = 'http://slipdrift.test';
 const types: Record<string, string> = {
@@ -51,6 +52,7 @@ async function answerApi(route: Route, rows: readonly RankingRow[], access: Acce
   const query = rankingUnitsQuery.safeParse(call.query).data ?? {};
   const found =
     answerAccess(access, call) ??
+    answerPackets(access, call) ??
     answerList(rows, access, call, shownRows, query) ??
     findAnswer(rows, address, access);
   const {

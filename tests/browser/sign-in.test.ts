@@ -174,6 +174,8 @@ describe('a session', () => {
     expect(pathOf(page)).toBe('/sign-in');
     const before = calls.filter((call) => call === 'GET /api/ranking').length;
     await page.getByRole('button', { name: 'Sign in as Demo shop' }).click();
+    await headOf(page, 'Packets').waitFor();
+    await page.getByRole('link', { name: 'Sent to you' }).click();
     await headOf(page, 'Sent to you').waitFor();
     await firstRow(page).waitFor();
     // Each answer is asked for anew: none of the planner's is shown to the shop.
@@ -198,10 +200,10 @@ describe('a session', () => {
 
 describe('the screens of a role', () => {
   it.each([
-    ['planner', ['Inspection list', 'This week', 'Bay plan', 'Platforms']],
-    ['analyst', ['Inspection list', 'This week', 'Bay plan', 'Platforms']],
-    ['shop', ['Sent to you']],
-    ['admin', ['Inspection list', 'This week', 'Bay plan', 'Platforms', 'Settings']],
+    ['planner', ['Inspection list', 'This week', 'Bay plan', 'Packets', 'Platforms']],
+    ['analyst', ['Inspection list', 'This week', 'Bay plan', 'Packets', 'Platforms']],
+    ['shop', ['Packets', 'Sent to you']],
+    ['admin', ['Inspection list', 'This week', 'Bay plan', 'Packets', 'Platforms', 'Settings']],
   ] as const)('are those that the %s may open', async (role, names) => {
     const { page } = await openAccess(browser, '/', { access: makeAccess({ role }) });
     const links = page.getByRole('navigation', { name: 'Screens' }).getByRole('link');

@@ -3,6 +3,7 @@ import type { BayPlan, Booking } from '#server/contract/bookings.ts';
 import type { BookingState } from '#server/contract/words.ts';
 import { formatMoment } from '#web/format/format-date.ts';
 import { formatHours, formatWholeDay } from '#web/format/format-day.ts';
+import { OpenPacketButton } from '#web/screens/packet/open-packet-button.tsx';
 import { Button } from '#web/ui/button.tsx';
 import styles from './beside.module.css';
 import { BookingHistory } from './booking-history.tsx';
@@ -134,6 +135,11 @@ export function BookingPanel({ booking, state, plan, canChange, say, onClose }: 
         />
       )}
       <NoteForm booking={booking} canChange={canChange && isOpen} />
+      {canChange && isOpen && (
+        <p>
+          <OpenPacketButton vehicle={booking.vehicle} />
+        </p>
+      )}
       <VehicleOutlook vehicle={booking.vehicle} />
       <BookingHistory vehicle={booking.vehicle} />
     </>

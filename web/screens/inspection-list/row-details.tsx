@@ -1,5 +1,6 @@
 import { Link } from '@tanstack/react-router';
 import { usePerson } from '#web/api/use-session.ts';
+import { OpenPacketButton } from '#web/screens/packet/open-packet-button.tsx';
 import { describeRail } from '#web/ui/describe-rail.ts';
 import { DistanceRail } from '#web/ui/distance-rail.tsx';
 import { patternWords } from '#web/ui/pattern-words.ts';
@@ -38,6 +39,11 @@ export function RowDetails({ row, horizonKm, scaleKm, names, next }: Props) {
         />
         <RailScale horizonKm={horizonKm} scaleKm={scaleKm} />
         <RowPlanning row={row} names={names} isShop={isShop} />
+        {isShop && (
+          <p>
+            <OpenPacketButton vehicle={row.vehicle} />
+          </p>
+        )}
         <Link className={styles.onward} to="/vehicles/$vehicle" params={{ vehicle: row.vehicle }}>
           Open vehicle {row.vehicle}
         </Link>

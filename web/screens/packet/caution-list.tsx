@@ -8,7 +8,7 @@ export function CautionList({ cautions }: { cautions: readonly string[] }) {
       {cautions.map((line) => (
         <li key={line}>
           <svg width="16" height="16" viewBox="0 0 16 16" aria-hidden="true">
-            <path d="M1 8h14M8 1v14" transform="rotate(45 8 8)" />
+            <path d="M8 1v9M8 12.5v2.5" />
           </svg>
           {line}
         </li>

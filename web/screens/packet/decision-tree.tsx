@@ -1,14 +1,18 @@
-import { useMemo, useRef } from 'react';
+import { useMemo, useRef, useState } from 'react';
 import type { Packet } from '#server/contract/packets.ts';
 import { orderTree } from '#web/charts/order-tree.ts';
 import { layoutTree } from '#web/charts/tree-layout.ts';
 import type { TreeText } from '#web/charts/tree-text.ts';
 import { sayBranch, sayWork } from '#web/charts/tree-words.ts';
 import { useWidth } from '#web/charts/use-width.ts';
+import { Button } from '#web/ui/button.tsx';
 import styles from './decision-tree.module.css';
+import { keepPath } from './path-of-tree.ts';
 
-/** The way that the findings take from step to step, and where every other result would have led. */
-export function DecisionTree({ tree }: { tree: Packet['tree'] }) {
+/** The way that the findings take from step to step, and where other results would have led; all of it on demand. */
+export function DecisionTree({ tree: whole }: { tree: Packet['tree'] }) {
+  const [isWhole, setWhole] = useState(false);
+  const tree = useMemo(() => (isWhole ? whole : keepPath(whole)), [whole, isWhole]);
   const ground = useRef<HTMLDivElement>(null);
   const widthPx = useWidth(ground);
   const laid = useMemo(
@@ -17,7 +21,12 @@ export function DecisionTree({ tree }: { tree: Packet['tree'] }) {
   );
   return (
     <section className={styles.section} aria-label="Decision tree">
-      <h3>How the findings lead on</h3>
+      <div className={styles.head}>
+        <h3>How the findings lead on</h3>
+        <Button kind="quiet" aria-expanded={isWhole} onClick={() => setWhole(!isWhole)}>
+          {isWhole ? 'Only the way taken' : 'The whole tree'}
+        </Button>
+      </div>
       <div ref={ground} className={styles.ground}>
         {laid !== null && (
           <svg

@@ -18,7 +18,10 @@ export function OpenRow({ packet }: { packet: ListedPacket }) {
         <GradeMark grade={packet.grade} />
       </span>
       <p className={styles.words}>
-        <span className={styles.next}>{packet.next ?? 'All steps are done.'}</span>
+        <span className={styles.next}>
+          {packet.next !== null && <span className={styles.label}>Next </span>}
+          {packet.next ?? 'All steps are done.'}
+        </span>
         <span className={styles.sentence}>{packet.sentence}</span>
       </p>
       <p className={styles.soft}>

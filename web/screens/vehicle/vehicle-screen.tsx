@@ -11,6 +11,7 @@ import { isNotFound } from './is-not-found.ts';
 import { LivesTable } from './lives-table.tsx';
 import { MileageFigure } from './mileage-figure.tsx';
 import { NoVehicle } from './no-vehicle.tsx';
+import { PacketLine } from './packet-line.tsx';
 import { SetAside } from './set-aside.tsx';
 import { useVehicleState } from './use-vehicle-state.ts';
 import { VehicleHead } from './vehicle-head.tsx';
@@ -51,6 +52,9 @@ export function VehicleScreen() {
         detail={detail.data ?? null}
         horizonKm={series.data?.horizon_km ?? null}
       />
+      {detail.data !== undefined && (
+        <PacketLine key={`packet ${vehicle}`} vehicle={vehicle} isRetired={detail.data.retired} />
+      )}
       {!isShop && atShop}
       {detail.data !== undefined && <VehicleHome key={`home ${vehicle}`} detail={detail.data} />}
       {series.isError && series.data === undefined && (
