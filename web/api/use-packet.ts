@@ -60,16 +60,25 @@ export function lookAtPacketAgain(client: QueryClient): Promise<void> {
   return client.invalidateQueries({ queryKey: packetKeys.all });
 }
 
+/**
+ * Saves parts of the report one after the other, each with the others as the one before left them: two that are pressed
+ * quickly are not each other's conflict.
+ */
 export function useSaveReport(packet: Packet) {
   const access = usePacketAccess();
   const client = useQueryClient();
+  const units = useWordUnits();
+  const key = [...packetKeys.one(access, packet.id), 'whole', units];
   return useMutation({
     ...packetChange,
-    mutationFn: (changed: Partial<ReportContent>) =>
-      askPacketJson<Packet>(access, `${packetPath(packet.id)}/report`, {
+    scope: { id: `report of packet ${packet.id}` },
+    mutationFn: (changed: Partial<ReportContent>) => {
+      const { version, report } = client.getQueryData<Packet>(key) ?? packet;
+      return askPacketJson<Packet>(access, `${packetPath(packet.id)}/report`, {
         method: 'PUT',
-        json: { version: packet.version, ...packet.report, ...changed },
-      }),
+        json: { version, ...report, ...changed },
+      });
+    },
     onSuccess: () => lookAtPacketAgain(client),
   });
 }
