@@ -1,4 +1,3 @@
-import { monitorEventLoopDelay } from 'node:perf_hooks';
 import { describe, expect, it } from 'vitest';
 import { roadTrace } from '#server/contract/test-steps.ts';
 import { gateRules } from '#tests/helpers/engine-settings.ts';
@@ -127,16 +126,43 @@ describe('what may be a slip of the pen is asked, and stands once it was answere
   });
 });
 
+/** Processor time of this process, ms: other than the clock's it does not grow with what else the machine does. */
+const usedMs = () => {
+  const { user, system } = process.cpuUsage();
+  return (user + system) / 1000;
+};
+
+/** Watches how long others wait for their turn, at the longest. */
+function watchTurns() {
+  let [longestMs, before, isOver] = [0, usedMs(), false];
+  const look = () => {
+    const now = usedMs();
+    longestMs = Math.max(longestMs, now - before);
+    before = now;
+    if (!isOver) setImmediate(look);
+  };
+  setImmediate(look);
+  return () => {
+    isOver = true;
+    return longestMs;
+  };
+}
+
 it('reads and judges an hour of 100 rows a second in under 4 s, and lets others have their turn', async () => {
   const bytes = Buffer.from(writeRoadTest(recordRoadTest({ clutch: 'weak', hz: 100, seconds: 3600 })));
-  const delay = monitorEventLoopDelay({ resolution: 5 });
-  await new Promise((resolve) => setTimeout(resolve, 50));
-  delay.enable();
-  const before = performance.now();
+  const before = usedMs();
+  const longestTurn = watchTurns();
   const judged = await judgeTrace({ name: 'hour.csv', bytes }, platform, false);
-  const took = performance.now() - before;
-  delay.disable();
+  const longestMs = longestTurn();
   expect(judged).toMatchObject({ kind: 'judged', trace: { rows: 360_000 } });
-  expect(took).toBeLessThan(4000);
-  expect(delay.max / 1e6).toBeLessThan(100);
-}, 20_000);
+  expect(usedMs() - before).toBeLessThan(4000);
+  expect(longestMs).toBeLessThan(100);
+}, 60_000);
+
+it('would see work that lets nobody else have a turn', async () => {
+  const longestTurn = watchTurns();
+  await new Promise((resolve) => setImmediate(resolve));
+  for (const end = usedMs() + 150; usedMs() < end; );
+  await new Promise((resolve) => setTimeout(resolve, 5));
+  expect(longestTurn()).toBeGreaterThan(100);
+});
