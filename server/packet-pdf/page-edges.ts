@@ -5,14 +5,22 @@ import { paperLook } from './paper-look.ts';
 
 const edge = { fontSize: 8, color: paperLook.inkSoft };
 
+/** Of the page's number at the right. */
+const PLACE_PT = 70;
+
 /** Sheets come apart on a bench: each says whose it is, and of how many. */
 export function writeHeader({ packet, page }: Paper, at: number, of: number): Content {
   const [left, , right] = page.margins;
   return {
     margin: [left, 20, right, 0],
     columns: [
-      { text: `Unit ${packet.vehicle}   ·   packet ${packet.id}`, ...edge, bold: true },
-      { width: 'auto', text: `page ${at} of ${of}`, ...edge },
+      {
+        width: page.widthPt - PLACE_PT,
+        text: `Unit ${packet.vehicle}   ·   packet ${packet.id}`,
+        ...edge,
+        bold: true,
+      },
+      { width: PLACE_PT, alignment: 'right', text: `page ${at} of ${of}`, ...edge },
     ],
   };
 }
@@ -42,7 +50,7 @@ export function writeFooter({ page, clock }: Paper, madeAt: string): Content {
             text: 'Slipdrift advises; it does not clear a vehicle as safe. The maker’s service information, local codes and licensed technicians decide.',
             ...edge,
           },
-          { width: 'auto', text: `made ${clock.moment(madeAt)}, ${clock.zone}`, ...edge },
+          { width: 175, alignment: 'right', text: `made ${clock.moment(madeAt)}, ${clock.zone}`, ...edge },
         ],
         columnGap: 16,
       },

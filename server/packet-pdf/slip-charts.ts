@@ -51,7 +51,7 @@ export function writeDuty(paper: Paper, { by_duty, reference }: VehicleSeries): 
   const title = 'Slip by command, then and now';
   if (by_duty === null) return section(title, { text: 'Too few usable readings to compare then with now.' });
   const widthPx = Math.round(paper.page.widthPt * PX_PER_PT);
-  const heightPx = 168;
+  const heightPx = 150;
   return section(title, {
     svg: drawChart(
       drawDuty(by_duty, reference.duty_pct, frameOf(paper, widthPx, heightPx)),

@@ -1,4 +1,4 @@
-import type { Content } from 'pdfmake/interfaces.js';
+import type { Content, Margins } from 'pdfmake/interfaces.js';
 import { cutTree } from '#web/charts/cut-tree.ts';
 import { layoutTree, type TreeLayout } from '#web/charts/tree-layout.ts';
 import { writeTreeSvg } from '#web/charts/tree-svg.ts';
@@ -11,7 +11,7 @@ import { paperLook } from './paper-look.ts';
 const TYPE_SIZES_PT = [8.5, 8, 7.5, 7];
 /** What stands above and below the drawing. */
 const WORDS_PT = 92;
-const ASIDE_PT = 24;
+const ASIDE_PT = 28;
 
 /** On as few sheets as it needs, at the largest type that goes with that. */
 export function writeTree({ packet, page }: Paper): Content {
@@ -39,7 +39,12 @@ export function writeTree({ packet, page }: Paper): Content {
         },
         ...(aside.length === 0
           ? []
-          : [{ text: `Found beside this way: ${aside.map(({ words }) => words).join(' ')}` }]),
+          : [
+              {
+                text: `Found beside this way: ${aside.map(({ words }) => words).join(' ')}`,
+                margin: [0, 0, 0, 6] as Margins,
+              },
+            ]),
         draw(first),
         ...(rest.length === 0 ? [] : [soft('goes on overleaf: lines that end here go on at the same place')]),
       ],

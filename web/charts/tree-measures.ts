@@ -38,5 +38,3 @@ export function measureTree({ widthPx, sizePx = 13 }: TreeSize, laneCount: numbe
     laneX: (lane: number) => left - (lane + 0.6) * laneWidth,
   };
 }
-
-export type TreeMeasures = ReturnType<typeof measureTree>;
