@@ -15,7 +15,7 @@ import { useUnits } from '#web/ui/use-units.ts';
 import { endsLife, outcomeWords } from './packet-words.ts';
 import { QuestionsNote } from './questions-note.tsx';
 import { readClose, usualCalmKm } from './read-close.ts';
-import { SendProblem } from './send-problem.tsx';
+import { leadsOn, SendProblem } from './send-problem.tsx';
 import styles from './step-form.module.css';
 import { Notes } from './step-inputs.tsx';
 import { draftKey, usePacketDraft } from './use-packet-draft.ts';
@@ -181,13 +181,20 @@ export function CloseForm({ packet, onLook }: { packet: Packet; onLook: () => vo
         </ul>
       )}
       {close.isError && rest.length === 0 && !Object.keys(faults).length && (
-        <SendProblem error={close.error} onAgain={() => void send(fields, false)} onLook={onLook} />
+        <SendProblem
+          error={close.error}
+          onAgain={() => void send(fields, false)}
+          onLook={() => {
+            close.reset();
+            onLook();
+          }}
+        />
       )}
       {questions !== null && (
         <QuestionsNote
           questions={questions}
           isPending={close.isPending}
-          asMeasured="No, the mileage is right"
+          asMeasured="It is as I read it"
           onTake={(suggestion) => {
             const km = suggestion.odometer_km;
             const taken =
@@ -209,10 +216,12 @@ export function CloseForm({ packet, onLook }: { packet: Packet; onLook: () => vo
       )}
       {questions === null && (
         <div className={styles.send}>
-          <Button type="submit" kind="main" disabled={close.isPending || unsaved.length > 0}>
-            {close.isPending ? 'Closing' : 'Close the job'}
-          </Button>
-          {draft !== null && !close.isPending && (
+          {!leadsOn(close.error) && (
+            <Button type="submit" kind="main" disabled={close.isPending || unsaved.length > 0}>
+              {close.isPending ? 'Closing' : 'Close the job'}
+            </Button>
+          )}
+          {draft !== null && !close.isPending && !close.isError && (
             <span className={styles.unsent}>Kept on this device, not sent yet</span>
           )}
         </div>

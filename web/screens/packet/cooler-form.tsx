@@ -100,7 +100,10 @@ export function CoolerForm({ packet, onLook }: { packet: Packet; onLook: () => v
         isOther={section.isOther}
         stored={<p>{sayCooler(packet.report.cooler)}</p>}
         onSend={send}
-        onLook={onLook}
+        onLook={() => {
+          section.save.reset();
+          onLook();
+        }}
         onReplace={() => {
           section.takeSeen();
           send();

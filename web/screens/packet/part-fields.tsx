@@ -64,6 +64,17 @@ export function PartFields({ number, fields, faults, guide, onChange, onRemove }
         placeholder={isConverter ? show(guide.core_deposit) : undefined}
         hint="held until the old unit comes back"
         {...text('core_deposit')}
+        onChange={(core_deposit) =>
+          // What a deposit is held for is to go back, unless somebody says otherwise.
+          onChange({
+            core_deposit,
+            ...((fields.core_deposit ?? '') === '' &&
+            (fields.core ?? 'none') === 'none' &&
+            core_deposit !== ''
+              ? { core: 'to_return' }
+              : {}),
+          })
+        }
       />
       {hasCore && (
         <RadioLines

@@ -78,7 +78,10 @@ export function PartsForm({ packet, onLook }: { packet: Packet; onLook: () => vo
         isOther={section.isOther}
         stored={<PartLines parts={packet.report.parts} />}
         onSend={send}
-        onLook={onLook}
+        onLook={() => {
+          section.save.reset();
+          onLook();
+        }}
         onReplace={() => {
           section.takeSeen();
           send();

@@ -1,6 +1,6 @@
 import type { ReactNode } from 'react';
 import { Button } from '#web/ui/button.tsx';
-import { SendProblem } from './send-problem.tsx';
+import { leadsOn, SendProblem } from './send-problem.tsx';
 import styles from './step-form.module.css';
 
 interface Props {
@@ -44,12 +44,16 @@ export function SectionSend(props: Props) {
       {error !== null && <SendProblem error={error} onAgain={onSend} onLook={onLook} />}
       {isTyped && (
         <div className={styles.send}>
-          <Button type="submit" kind="main" disabled={isPending}>
-            {isPending ? 'Saving' : label}
-          </Button>
-          <span className={styles.unsent}>
-            {isPending ? 'Being sent' : 'Kept on this device, not sent yet'}
-          </span>
+          {!leadsOn(error) && (
+            <>
+              <Button type="submit" kind="main" disabled={isPending}>
+                {isPending ? 'Saving' : label}
+              </Button>
+              <span className={styles.unsent}>
+                {isPending ? 'Being sent' : 'Kept on this device, not sent yet'}
+              </span>
+            </>
+          )}
           <Button kind="quiet" disabled={isPending} onClick={onDrop}>
             Leave it as it was
           </Button>

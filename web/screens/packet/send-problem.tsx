@@ -3,6 +3,10 @@ import { Button } from '#web/ui/button.tsx';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
 import styles from './send-problem.module.css';
 
+/** Whether one press of the note goes on, so that a second button for the same would be too many. */
+export const leadsOn = (error: unknown): boolean =>
+  error instanceof ProblemError && (error.status === 0 || error.status === 409);
+
 interface Props {
   error: unknown;
   onAgain: () => void;

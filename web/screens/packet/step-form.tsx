@@ -7,7 +7,7 @@ import { Button } from '#web/ui/button.tsx';
 import type { DraftFields } from '#web/ui/kept-drafts.ts';
 import { QuestionsNote } from './questions-note.tsx';
 import { readStep, takeSuggestion } from './read-step.ts';
-import { SendProblem } from './send-problem.tsx';
+import { leadsOn, SendProblem } from './send-problem.tsx';
 import { stepFields } from './step-fields.ts';
 import styles from './step-form.module.css';
 import { StepInputs } from './step-inputs.tsx';
@@ -59,7 +59,14 @@ export function StepForm({ packet, step, title, onStored, onLook }: Props) {
     <form ref={form} className={styles.form} onSubmit={submit} aria-label={`Record: ${title}`} noValidate>
       <StepInputs list={stepFields[step]} fields={fields} faults={faults} onChange={change} />
       {record.isError && (
-        <SendProblem error={record.error} onAgain={() => void send(fields, false)} onLook={onLook} />
+        <SendProblem
+          error={record.error}
+          onAgain={() => void send(fields, false)}
+          onLook={() => {
+            record.reset();
+            onLook();
+          }}
+        />
       )}
       {questions !== null && (
         <QuestionsNote
@@ -79,14 +86,19 @@ export function StepForm({ packet, step, title, onStored, onLook }: Props) {
       )}
       {questions === null && (
         <div className={styles.send}>
-          <Button type="submit" kind="main" disabled={record.isPending}>
-            {record.isPending ? 'Recording' : 'Record'}
-          </Button>
+          {/* Beside 'Send again' it would be a second button for the same. */}
+          {!leadsOn(record.error) && (
+            <Button type="submit" kind="main" disabled={record.isPending}>
+              {record.isPending ? 'Recording' : 'Record'}
+            </Button>
+          )}
           {isTyped && (
             <>
-              <span className={styles.unsent}>
-                {record.isPending ? 'Being sent' : 'Kept on this device, not sent yet'}
-              </span>
+              {!record.isError && (
+                <span className={styles.unsent}>
+                  {record.isPending ? 'Being sent' : 'Kept on this device, not sent yet'}
+                </span>
+              )}
               <Button
                 kind="quiet"
                 disabled={record.isPending}

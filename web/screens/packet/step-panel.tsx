@@ -106,12 +106,7 @@ function How({ step, isFolded }: { step: PacketStep; isFolded: boolean }) {
           <li key={line}>{line}</li>
         ))}
       </ol>
-      {step.expected !== null && (
-        <p className={styles.expected}>
-          <span>To expect </span>
-          {step.expected}
-        </p>
-      )}
+      {step.expected !== null && <p className={styles.expected}>{step.expected}</p>}
     </>
   );
   if (!isFolded) return <div className={styles.words}>{words}</div>;

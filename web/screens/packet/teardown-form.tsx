@@ -74,7 +74,10 @@ export function TeardownForm({ packet, onLook }: { packet: Packet; onLook: () =>
         isOther={section.isOther}
         stored={<p>{sayTeardown(packet.report.teardown)}</p>}
         onSend={send}
-        onLook={onLook}
+        onLook={() => {
+          section.save.reset();
+          onLook();
+        }}
         onReplace={() => {
           section.takeSeen();
           send();

@@ -2,6 +2,7 @@ import { useCallback, useEffect, useRef } from 'react';
 import type { Packet } from '#server/contract/packets.ts';
 import type { TestStep } from '#server/contract/words.ts';
 import { DecisionTree } from './decision-tree.tsx';
+import { stepNames } from './packet-words.ts';
 import { StepList } from './step-list.tsx';
 import { StepPanel } from './step-panel.tsx';
 import styles from './tests-section.module.css';
@@ -57,6 +58,18 @@ export function TestsSection({ packet, step, onStep, onLook }: Props) {
           ))}
         </div>
       </div>
+      {packet.also_found.length > 0 && (
+        <div className={styles.aside}>
+          <h3>Also found, off the way through the tree</h3>
+          <ul>
+            {packet.also_found.map(({ step: found, words }) => (
+              <li key={found}>
+                {stepNames[found]}: {words}
+              </li>
+            ))}
+          </ul>
+        </div>
+      )}
       <DecisionTree tree={packet.tree} />
     </>
   );
