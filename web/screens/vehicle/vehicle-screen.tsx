@@ -83,7 +83,11 @@ export function VehicleScreen() {
           <ProblemNote error={history.error} onRetry={() => void history.refetch()} />
         )}
         {history.data !== undefined && (
-          <History events={history.data.events} platform={detail.data?.platform ?? null} />
+          <History
+            vehicle={history.data.vehicle}
+            events={history.data.events}
+            platform={detail.data?.platform ?? null}
+          />
         )}
         {detail.data !== undefined && (
           <LivesTable lives={lives} odometerKm={detail.data.odometer_km} state={state} />
