@@ -24,7 +24,7 @@ export function writeTrace({ page, units }: Paper, trace: RoadTrace): Content {
     'Recorded road test',
     {
       stack: [
-        soft([`${trace.file.name}, ${formatWhole(trace.rows)} rows`, ...trace.told].join('. ')),
+        soft([`${trace.file.name}, ${formatWhole(trace.rows)} rows.`, ...trace.told].join(' ')),
         draw(traceOption(trace, frame)),
       ],
     },
