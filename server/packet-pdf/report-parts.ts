@@ -1,6 +1,6 @@
 import type { Content } from 'pdfmake/interfaces.js';
+import { causeWords, coreWords, partWords } from '#server/contract/packet-words.ts';
 import type { Part } from '#server/contract/repair.ts';
-import { causeWords, partWords } from '#server/services/packets/cause-words.ts';
 import { formatOdometer } from '#web/format/format-km.ts';
 import { formatTenths, formatWhole } from '#web/format/format-number.ts';
 import {
@@ -17,7 +17,7 @@ import {
   together,
 } from './blocks.ts';
 import type { Paper } from './paper.ts';
-import { coolerWords, coreWords, methodWords } from './report-words.ts';
+import { coolerWords, methodWords } from './report-words.ts';
 
 /** A price as it was paid, in the fleet's own currency. */
 const sayPrice = (price: number | null): string =>

@@ -1,12 +1,4 @@
 import type { CoolerRecord } from '#server/contract/repair.ts';
-import type { CoreState } from '#server/contract/words.ts';
-
-export const coreWords: Record<CoreState, string> = {
-  none: 'no deposit on it',
-  to_return: 'to be returned',
-  returned: 'returned',
-  kept: 'kept here',
-};
 
 export const coolerWords: Record<CoolerRecord['done'], string> = {
   replaced: 'replaced',

@@ -1,9 +1,9 @@
 import { listBookingRows } from '#db/queries/list-bookings.ts';
 import { findOpenBooking } from '#db/queries/lock-booking.ts';
+import { outcomeWords } from '#server/contract/packet-words.ts';
 import type { Outcome } from '#server/contract/words.ts';
 import { lockOpenBooking, storeChange } from '#server/services/bookings/change-booking.ts';
 import type { Context } from '#server/services/context.ts';
-import { outcomeWords } from './cause-words.ts';
 
 /** The open booking of a vehicle is done with its job; one that lies ahead, or has no day, is not needed any more. */
 export async function closeBookingOf(

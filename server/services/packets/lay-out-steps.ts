@@ -3,9 +3,9 @@ import type { Finding } from '#server/contract/test-steps.ts';
 import { type FindingResult, type TestStep, testSteps } from '#server/contract/words.ts';
 import { decisionTree } from '#server/engine/diagnosis/decision-tree.ts';
 import { walkTree } from '#server/engine/diagnosis/walk-tree.ts';
-import { resultWords } from './cause-words.ts';
 import { expectedWords } from './expected-words.ts';
 import type { JudgedPlatform } from './judge-finding.ts';
+import { resultWords } from './result-words.ts';
 import { packetCautions, stepTexts } from './step-texts.ts';
 import { toTree, whyNext, whyNotNeeded } from './tree-words.ts';
 

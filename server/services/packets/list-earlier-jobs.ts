@@ -1,10 +1,10 @@
 import { type FindingRow, listFindings } from '#db/queries/find-packet.ts';
 import { type ClosedJobRow, listClosedJobs } from '#db/queries/list-packets.ts';
+import { causeWords, outcomeWords } from '#server/contract/packet-words.ts';
 import type { EarlierJob } from '#server/contract/packets.ts';
 import type { Actor } from '#server/services/actor.ts';
 import type { Context } from '#server/services/context.ts';
 import { isWithin } from '#server/services/fleet/other-depots.ts';
-import { causeWords, outcomeWords } from './cause-words.ts';
 import type { StoredFlag, StoredJudgement } from './stored-packet.ts';
 import { toCause } from './weigh-cooler.ts';
 

@@ -1,12 +1,13 @@
 import { and, asc, eq, inArray } from 'drizzle-orm';
 import { changes } from '#db/schema/access.ts';
 import { findings, packets } from '#db/schema/packets.ts';
+import { causeWords, coreWords, outcomeWords, partWords } from '#server/contract/packet-words.ts';
 import type { Part } from '#server/contract/repair.ts';
 import type { VehicleHistory } from '#server/contract/vehicle.ts';
+import type { CoreState } from '#server/contract/words.ts';
 import { inOneLine } from '#server/services/bookings/booking-words.ts';
 import type { Context } from '#server/services/context.ts';
 import { mileageWords, type Units } from '#server/services/words/length-words.ts';
-import { causeWords, outcomeWords, partWords } from './cause-words.ts';
 import { stepTexts } from './step-texts.ts';
 import type { StoredJudgement, StoredReport } from './stored-packet.ts';
 import { toCause } from './weigh-cooler.ts';
@@ -111,18 +112,11 @@ function sayPart({ kind, what, source, supplier }: Part): string {
   return `Fitted: ${name}, ${source}${supplier === '' ? '' : `, from ${supplier}`}`;
 }
 
-const coreWords = {
-  none: 'none to return',
-  to_return: 'to go back',
-  returned: 'gone back',
-  kept: 'kept',
-} as const;
-
 function sayNoted(action: string, by: string, content: Record<string, unknown>) {
   if (action === 'core_noted')
     return {
       kind: 'core_noted' as const,
-      text: `Old unit${content.part === '' ? '' : ` of ${content.part}`}: ${coreWords[content.core as keyof typeof coreWords]}, noted by ${by}`,
+      text: `Old unit${content.part === '' ? '' : ` of ${content.part}`}: ${coreWords[content.core as CoreState]}, noted by ${by}`,
     };
   return action === 'link_made'
     ? { kind: 'link_made' as const, text: `Link to the packet made for ${content.label} by ${by}` }

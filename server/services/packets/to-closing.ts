@@ -1,6 +1,6 @@
 import type { PacketRow } from '#db/queries/find-packet.ts';
+import { causeWords } from '#server/contract/packet-words.ts';
 import type { Closing } from '#server/contract/repair.ts';
-import { causeWords } from './cause-words.ts';
 import { toCause } from './weigh-cooler.ts';
 
 interface FittedLife {

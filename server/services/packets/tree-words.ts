@@ -2,7 +2,7 @@ import type { TreeNode } from '#server/contract/test-steps.ts';
 import { decisionTree } from '#server/engine/diagnosis/decision-tree.ts';
 import type { Result } from '#server/engine/diagnosis/diagnosis-model.ts';
 import type { Walk } from '#server/engine/diagnosis/walk-tree.ts';
-import { resultWords } from './cause-words.ts';
+import { resultWords } from './result-words.ts';
 
 /** The decision tree in the contract's shape. */
 export function toTree(): TreeNode[] {

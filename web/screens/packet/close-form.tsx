@@ -1,4 +1,5 @@
 import { type FormEvent, useRef, useState } from 'react';
+import { outcomeWords } from '#server/contract/packet-words.ts';
 import type { Packet } from '#server/contract/packets.ts';
 import type { StepQuestion } from '#server/contract/test-steps.ts';
 import { lifeSources } from '#server/contract/words.ts';
@@ -12,7 +13,7 @@ import { type DraftFields, useKeptNames } from '#web/ui/kept-drafts.ts';
 import { RadioLines } from '#web/ui/radio-lines.tsx';
 import { TextField } from '#web/ui/text-field.tsx';
 import { useUnits } from '#web/ui/use-units.ts';
-import { endsLife, outcomeWords } from './packet-words.ts';
+import { endsLife, optionsOf, outcomeHints } from './packet-words.ts';
 import { QuestionsNote } from './questions-note.tsx';
 import { readClose, usualCalmKm } from './read-close.ts';
 import { leadsOn, SendProblem } from './send-problem.tsx';
@@ -87,7 +88,7 @@ export function CloseForm({ packet, onLook }: { packet: Packet; onLook: () => vo
       <RadioLines
         legend="How the job ended"
         value={outcome ?? ''}
-        options={Object.entries(outcomeWords).map(([value, words]) => ({ value, ...words }))}
+        options={optionsOf(outcomeWords).map((one) => ({ ...one, words: outcomeHints[one.value] }))}
         error={faults.outcome}
         onChange={(value) => change({ outcome: value })}
       />

@@ -1,3 +1,4 @@
+import { causeWords, outcomeWords } from '#server/contract/packet-words.ts';
 import type { Packet } from '#server/contract/packets.ts';
 import type { Closing, RepairCheck } from '#server/contract/repair.ts';
 import { formatMoment } from '#web/format/format-date.ts';
@@ -5,7 +6,6 @@ import { formatOdometer } from '#web/format/format-km.ts';
 import { formatRpm } from '#web/format/format-rpm.ts';
 import { useUnits } from '#web/ui/use-units.ts';
 import styles from './closing-view.module.css';
-import { causeWords, outcomeWords } from './packet-words.ts';
 
 /** How the job ended, what began with it, and whether slip stayed down since. */
 export function ClosingView({ packet, closing }: { packet: Packet; closing: Closing }) {
@@ -26,7 +26,7 @@ export function ClosingView({ packet, closing }: { packet: Packet; closing: Clos
   ];
   return (
     <div className={styles.closing}>
-      <p className={styles.outcome}>{outcomeWords[closing.outcome].label}</p>
+      <p className={styles.outcome}>{outcomeWords[closing.outcome]}</p>
       {closing.reason !== '' && <p className={styles.words}>{closing.reason}</p>}
       <dl className={styles.facts}>
         {facts.map(([name, value]) =>
@@ -61,8 +61,7 @@ function RepairView({ check }: { check: RepairCheck }) {
   const share = (rpm: number) => `${Math.max(0, Math.min(1, rpm / most)) * 100}%`;
   return (
     <div className={styles.check} data-state={check.state}>
-      <h3>{repairWords[check.state]}</h3>
-      <p>{check.words}</p>
+      <h3>{check.words}</h3>
       {slip !== null && (
         <>
           <svg className={styles.strip} width="100%" height="44" aria-hidden="true">

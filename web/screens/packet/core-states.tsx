@@ -1,8 +1,9 @@
+import { coreWords, partWords } from '#server/contract/packet-words.ts';
 import type { Packet } from '#server/contract/packets.ts';
 import type { CoreState } from '#server/contract/words.ts';
 import { useNoteCore } from '#web/api/use-packet.ts';
 import { RadioLines } from '#web/ui/radio-lines.tsx';
-import { coreWords, optionsOf, partKindWords } from './packet-words.ts';
+import { optionsOf } from './packet-words.ts';
 import styles from './repair-section.module.css';
 import { SendProblem } from './send-problem.tsx';
 
@@ -17,7 +18,7 @@ export function CoreStates({ packet, onLook }: { packet: Packet; onLook: () => v
   return held.map(({ part, i }) => (
     <div key={i} className={styles.part}>
       <RadioLines
-        legend={`Old unit: ${partKindWords[part.kind]}${part.what === '' ? '' : ` ${part.what}`}`}
+        legend={`Old unit: ${partWords[part.kind]}${part.what === '' ? '' : ` ${part.what}`}`}
         value={note.isPending && note.variables.part === i ? note.variables.core : part.core}
         options={options}
         onChange={(core) => note.mutate({ part: i, core })}

@@ -1,10 +1,11 @@
+import { coreWords, partWords } from '#server/contract/packet-words.ts';
 import type { PartGuide } from '#server/contract/packets.ts';
 import { Button } from '#web/ui/button.tsx';
 import type { DraftFields } from '#web/ui/kept-drafts.ts';
 import { RadioLines } from '#web/ui/radio-lines.tsx';
 import { SelectField } from '#web/ui/select-field.tsx';
 import { TextField } from '#web/ui/text-field.tsx';
-import { coreWords, optionsOf, partKindWords, sourceWords } from './packet-words.ts';
+import { optionsOf, sourceWords } from './packet-words.ts';
 import styles from './parts-form.module.css';
 
 interface Props {
@@ -33,7 +34,7 @@ export function PartFields({ number, fields, faults, guide, onChange, onRemove }
       <legend className={styles.legend}>Part {number}</legend>
       <SelectField
         label="What was replaced"
-        options={[{ value: '', label: 'choose' }, ...optionsOf(partKindWords)]}
+        options={[{ value: '', label: 'choose' }, ...optionsOf(partWords)]}
         {...text('kind')}
       />
       <TextField label="Number or name" maxLength={longest} autoComplete="off" {...text('what')} />

@@ -1,10 +1,10 @@
 import { type FormEvent, useRef, useState } from 'react';
+import { coreWords, partWords } from '#server/contract/packet-words.ts';
 import type { Packet } from '#server/contract/packets.ts';
 import type { Part } from '#server/contract/repair.ts';
 import { formatMoney } from '#web/format/format-money.ts';
 import { Button } from '#web/ui/button.tsx';
 import type { DraftFields } from '#web/ui/kept-drafts.ts';
-import { coreWords, partKindWords } from './packet-words.ts';
 import { emptyPart, readPart, toPartDraft } from './part-draft.ts';
 import { PartFields } from './part-fields.tsx';
 import styles from './parts-form.module.css';
@@ -107,7 +107,7 @@ export function PartLines({ parts }: { parts: readonly Part[] }) {
 
 export function sayPart({ kind, what, source, supplier, price, core_deposit, core }: Part): string {
   const parts = [
-    `${partKindWords[kind]}${what === '' ? '' : ` ${what}`}, ${source}`,
+    `${partWords[kind]}${what === '' ? '' : ` ${what}`}, ${source}`,
     ...(supplier === '' ? [] : [`from ${supplier}`]),
     ...(price === null ? [] : [`price ${formatMoney(price)}`]),
     ...(core_deposit === null ? [] : [`deposit ${formatMoney(core_deposit)}`]),

@@ -68,7 +68,9 @@ export function StepPanel({ packet, step, number, isOpen, next, onNext, onLook }
           <h4>{finding === null ? 'What it showed' : 'What it shows now'}</h4>
           {step.step === 'road_test' && (
             <>
-              <TraceForm packet={packet.id} onStored={onStored} onLook={onLook} />
+              <div className={styles.onScreen}>
+                <TraceForm packet={packet.id} onStored={onStored} onLook={onLook} />
+              </div>
               <h4>Or read off an instrument</h4>
             </>
           )}

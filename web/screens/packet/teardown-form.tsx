@@ -1,11 +1,12 @@
 import type { FormEvent } from 'react';
+import { causeWords } from '#server/contract/packet-words.ts';
 import type { Packet } from '#server/contract/packets.ts';
 import type { Teardown } from '#server/contract/repair.ts';
 import { causes } from '#server/contract/words.ts';
 import { ChoiceLine } from '#web/ui/choice-lines.tsx';
 import type { DraftFields } from '#web/ui/kept-drafts.ts';
 import { SelectField } from '#web/ui/select-field.tsx';
-import { causeWords, optionsOf } from './packet-words.ts';
+import { optionsOf } from './packet-words.ts';
 import { SectionSend } from './section-send.tsx';
 import { ticked } from './step-fields.ts';
 import styles from './step-form.module.css';

@@ -1,9 +1,9 @@
 import { Link } from '@tanstack/react-router';
+import { causeWords, outcomeWords } from '#server/contract/packet-words.ts';
 import type { ListedPacket } from '#server/contract/packets.ts';
 import { formatDate } from '#web/format/format-date.ts';
 import { formatOdometer } from '#web/format/format-km.ts';
 import { repairWords } from '#web/screens/packet/closing-view.tsx';
-import { causeWords, outcomeWords } from '#web/screens/packet/packet-words.ts';
 import { sayBooking } from '#web/screens/packet/say-booking.ts';
 import { GradeMark } from '#web/ui/grade-mark.tsx';
 import { useUnits } from '#web/ui/use-units.ts';
@@ -48,7 +48,7 @@ export function ClosedRow({ packet }: { packet: ListedPacket }) {
       <p className={styles.words}>
         {closing !== null && (
           <span className={styles.next}>
-            {outcomeWords[closing.outcome].label}
+            {outcomeWords[closing.outcome]}
             {closing.outcome === 'repaired' && cause !== null && `: ${cause}`}
           </span>
         )}

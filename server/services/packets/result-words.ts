@@ -1,0 +1,27 @@
+import type { FindingResult } from '#server/contract/words.ts';
+
+export const resultWords: Record<FindingResult, string> = {
+  fluid_right: 'Fluid is right',
+  level_low: 'Fluid level is low',
+  level_high: 'Fluid level is high',
+  coolant_in_fluid: 'Coolant in the fluid',
+  fluid_burnt: 'Fluid is burnt',
+  slips: 'Clutch slips',
+  slip_raised: 'Slip is more than usual',
+  holds: 'Clutch holds',
+  too_little_steady: 'Too little steady driving',
+  current_right: 'Current is right',
+  no_current: 'No current',
+  current_low: 'Too little current',
+  current_high: 'Too much current',
+  current_stays: 'Current whether commanded or not',
+  pressure_changes: 'Pressure changes with the command',
+  pressure_stays: 'Pressure does not change',
+  pressure_unclear: 'Change of pressure cannot be told',
+  pan_clean: 'Pan is clean',
+  pan_fine: 'Fine grey paste in the pan',
+  pan_lining: 'Lining in the pan',
+  pan_metal: 'Metal in the pan',
+  cooler_flows: 'Cooler flows',
+  cooler_restricted: 'Cooler is restricted',
+};
