@@ -295,7 +295,7 @@ describe('a closed job', () => {
     const section = page.getByRole('region', { name: 'What came of it' });
     await section.getByText('life 3 began').waitFor();
     await section.getByText('Closed without the cooler record that was due.').waitFor();
-    await section.getByRole('heading', { name: 'The repair held' }).waitFor();
+    await section.getByRole('heading', { name: /as on healthy vehicles/ }).waitFor();
     const sent: unknown[] = [];
     await page.route(`${origin}/api/packets/6/core`, (route) => {
       sent.push(asJson(route));
