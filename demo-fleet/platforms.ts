@@ -37,7 +37,9 @@ export interface PlatformBuild {
   limitRpm: number;
   lifeKm: number;
   odometerKm: readonly [number, number];
-  solenoid: { ohm: number; supplyV: number };
+  solenoid: { ohm: number; supplyV: number; wiringOhm: number; tolerancePct: number };
+  /** in the operator's own currency */
+  converter: { price: number; core_deposit: number; spare_cores: number };
   inspectionHours: number;
   costs: { road_failure: number; planned_repair: number; inspection: number; lost_day: number };
 }
@@ -75,7 +77,8 @@ export const platforms: readonly PlatformBuild[] = [
     limitRpm: 150,
     lifeKm: 340_000,
     odometerKm: [70_000, 520_000],
-    solenoid: { ohm: 5.5, supplyV: 24 },
+    solenoid: { ohm: 5.5, supplyV: 24, wiringOhm: 0.5, tolerancePct: 20 },
+    converter: { price: 2380, core_deposit: 650, spare_cores: 0 },
     inspectionHours: 3,
     costs: { road_failure: 9800, planned_repair: 3400, inspection: 140, lost_day: 90 },
   },
@@ -116,7 +119,8 @@ export const platforms: readonly PlatformBuild[] = [
     limitRpm: 170,
     lifeKm: 230_000,
     odometerKm: [15_000, 230_000],
-    solenoid: { ohm: 4.8, supplyV: 24 },
+    solenoid: { ohm: 4.8, supplyV: 24, wiringOhm: 0.7, tolerancePct: 25 },
+    converter: { price: 1640, core_deposit: 2150, spare_cores: 0 },
     inspectionHours: 4,
     costs: { road_failure: 8600, planned_repair: 3100, inspection: 150, lost_day: 60 },
   },
@@ -152,7 +156,8 @@ export const platforms: readonly PlatformBuild[] = [
     limitRpm: 130,
     lifeKm: 260_000,
     odometerKm: [20_000, 250_000],
-    solenoid: { ohm: 11, supplyV: 12 },
+    solenoid: { ohm: 11, supplyV: 12, wiringOhm: 0.6, tolerancePct: 25 },
+    converter: { price: 890, core_deposit: 320, spare_cores: 1 },
     inspectionHours: 2.5,
     costs: { road_failure: 5200, planned_repair: 2300, inspection: 95, lost_day: 40 },
   },

@@ -2,11 +2,11 @@ import { createHash } from 'node:crypto';
 import { setImmediate as nextTurn } from 'node:timers/promises';
 import { deliveryReply } from '#server/contract/receipts.ts';
 import type { Line, LineCounts, WireForm } from './arrivals.ts';
-import { dayOf } from './calendar.ts';
 import { type PostSettings, post } from './post.ts';
 import type { Scenario } from './scenario.ts';
 import { serialise } from './serialise.ts';
-import { simulateFleet } from './simulate.ts';
+import type { SetUp } from './set-up.ts';
+import { type Simulation, simulateFleet } from './simulate.ts';
 import { type Truth, writeTruth } from './truth.ts';
 
 export interface SendProgress {
@@ -27,8 +27,14 @@ export interface SendSettings extends PostSettings {
   deliveryLines?: number;
   /** null writes no truth */
   truthPath?: string | null;
-  /** waits for this at the beginning of a day, once all that arrived before it has been confirmed */
-  interlude?: { daysBeforeEnd: number; work: () => Promise<void> };
+  /** what the office enters, and what is done between the days; all that there is, and nothing, where it is left out */
+  arrange?: (simulated: Pick<Simulation, 'setUp' | 'truth'>) => { setUp: SetUp; interludes: Interlude[] };
+}
+
+/** Waited for at the beginning of a day, once all that arrived before it has been confirmed. */
+export interface Interlude {
+  day: number;
+  work: () => Promise<void>;
 }
 
 export interface SendResult {
@@ -55,7 +61,7 @@ export async function sendFleet(settings: SendSettings): Promise<SendResult> {
   await nextTurn();
   const simulation = simulateFleet(scenario);
   report('set-up');
-  const { setUp } = simulation;
+  const { setUp, interludes } = settings.arrange?.(simulation) ?? { setUp: simulation.setUp, interludes: [] };
   for (const kind of ['platforms', 'depots', 'vehicles', 'lives'] as const)
     await post(settings, `/api/${kind}`, {
       contentType: 'application/json',
@@ -90,13 +96,10 @@ export async function sendFleet(settings: SendSettings): Promise<SendResult> {
     }
     await lane.finish();
   };
-  const { interlude } = settings;
-  const interludeDay =
-    interlude === undefined ? null : dayOf(scenario.end.getTime()) - interlude.daysBeforeEnd;
   for (const slice of simulation.slices()) {
-    if (slice.day === interludeDay) {
+    for (const { work } of interludes.filter(({ day }) => day === slice.day)) {
       await flush();
-      await interlude?.work();
+      await work();
     }
     for (const line of slice.lines) {
       const queue = waiting[line.form];

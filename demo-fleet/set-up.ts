@@ -18,13 +18,19 @@ export function describeSetUp({ vehicles, window, scenario }: Fleet): SetUp {
   const known = vehicles.filter((vehicle) => vehicle.registered);
   return {
     platforms: platforms.map(
-      ({ id, name, limitRpm, lifeKm, reference, solenoid, engine, costs, inspectionHours }) => ({
+      ({ id, name, limitRpm, lifeKm, reference, solenoid, converter, engine, costs, inspectionHours }) => ({
         id,
         name,
         limit_rpm: limitRpm,
         life_km: lifeKm,
         reference: { duty_pct: reference.dutyPct, load_pct: reference.loadPct, fluid_c: reference.fluidC },
-        solenoid: { ohm: solenoid.ohm, supply_v: solenoid.supplyV },
+        solenoid: {
+          ohm: solenoid.ohm,
+          supply_v: solenoid.supplyV,
+          wiring_ohm: solenoid.wiringOhm,
+          tolerance_pct: solenoid.tolerancePct,
+        },
+        converter,
         reference_torque_nm: engine.peakTorqueNm,
         costs,
         inspection_hours: inspectionHours,

@@ -18,6 +18,7 @@ import { assessFleet } from './assess-fleet.ts';
 import { bookSince, bookWeekBefore } from './book-some.ts';
 import { DEMO_ACCOUNTS } from './demo-accounts.ts';
 import { readDemoState, writeDemoState } from './demo-state.ts';
+import { PLANNER, visitShop } from './past-visits.ts';
 import { seedFleet } from './seed-fleet.ts';
 import { sendSomeToShop } from './send-some-to-shop.ts';
 
@@ -115,7 +116,6 @@ async function fill(
     requests_per_minute: 100_000,
     max_body_mib: null,
   });
-  const planner = programActor(DEMO_ACCOUNTS[0]?.name ?? 'planner');
   let booked: Booking[] = [];
   // The fleet is assessed once as it was a week ago, so that there is a week to look back on.
   const release = running.assessment.hold();
@@ -131,8 +131,9 @@ async function fill(
     },
     progress,
     signal,
-    async () => {
-      const then = weekBefore({ ...context, actor: planner }, state.end);
+    async (job) => {
+      if (job !== null) return visitShop(context, job);
+      const then = weekBefore({ ...context, actor: PLANNER }, state.end);
       await bringUpToDate(then, { learn: true });
       booked = await bookWeekBefore(then);
     },
@@ -142,7 +143,7 @@ async function fill(
   });
   console.error(await assessFleet(running.url, key.secret, signal));
   await sendSomeToShop(context);
-  await bookSince({ ...context, actor: planner }, booked);
+  await bookSince({ ...context, actor: PLANNER }, booked);
   await writeDemoState(settings.dataFolder, { ...state, seeded: true });
 }
 

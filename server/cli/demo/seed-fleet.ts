@@ -1,3 +1,4 @@
+import type { PastJob } from '#demo-fleet/past-jobs.ts';
 import { CommandError } from '#server/cli/command-error.ts';
 import { forkTypescript } from '#server/cli/fork-typescript.ts';
 import type { ProgressReporter } from '#server/cli/progress.ts';
@@ -8,7 +9,7 @@ export async function seedFleet(
   order: SeedOrder,
   progress: ProgressReporter,
   signal: AbortSignal,
-  interlude: () => Promise<void>,
+  interlude: (job: PastJob | null) => Promise<void>,
 ): Promise<number> {
   let stored = 0;
   const failed = new AbortController();
@@ -18,7 +19,7 @@ export async function seedFleet(
       onMessage(message, answer) {
         const report = message as SeedReport;
         if (report.phase === 'interlude')
-          void interlude().then(
+          void interlude(report.job).then(
             () => answer('go on'),
             (error: unknown) => failed.abort(error),
           );

@@ -1,4 +1,6 @@
 import { once } from 'node:events';
+import { dayOf } from '#demo-fleet/calendar.ts';
+import { choosePastJobs, type PastJob, withoutReported } from '#demo-fleet/past-jobs.ts';
 import { getScenario, type ScenarioName } from '#demo-fleet/scenarios.ts';
 import { sendFleet } from '#demo-fleet/send.ts';
 
@@ -9,8 +11,8 @@ export interface SeedOrder {
   scenario: ScenarioName;
   end: string;
   truthPath: string;
-  /** asks its parent to do something in the midst of the sending, and waits for the answer */
-  interludeDaysBeforeEnd: number | null;
+  /** asks its parent to do something so long before the end, as for each visit to the shop before it, and waits */
+  interludeDaysBeforeEnd: number;
 }
 
 export interface SeedReport {
@@ -18,13 +20,15 @@ export interface SeedReport {
   /** 0 to 1 */
   done: number;
   stored: number;
+  /** of an interlude: the visit to the shop that it is for; null where it is for the week before the end */
+  job: PastJob | null;
 }
 
 let last = { done: 0, stored: 0 };
 
-async function askParent(): Promise<void> {
+async function askParent(job: PastJob | null): Promise<void> {
   const answered = once(process, 'message');
-  process.send?.({ phase: 'interlude', ...last } satisfies SeedReport);
+  process.send?.({ phase: 'interlude', ...last, job } satisfies SeedReport);
   await answered;
 }
 
@@ -35,12 +39,20 @@ try {
     apiKey: order.apiKey,
     scenario: getScenario(order.scenario, { end: new Date(order.end) }),
     truthPath: order.truthPath,
-    ...(order.interludeDaysBeforeEnd === null
-      ? {}
-      : { interlude: { daysBeforeEnd: order.interludeDaysBeforeEnd, work: askParent } }),
+    arrange(simulated) {
+      const jobs = choosePastJobs(simulated);
+      const weekBefore = dayOf(Date.parse(order.end)) - order.interludeDaysBeforeEnd;
+      return {
+        setUp: withoutReported(simulated.setUp, jobs),
+        interludes: [
+          ...jobs.map((job) => ({ day: job.day, work: () => askParent(job) })),
+          { day: weekBefore, work: () => askParent(null) },
+        ],
+      };
+    },
     onProgress: ({ phase, done, confirmed }) => {
       last = { done, stored: confirmed.stored };
-      const report: SeedReport = { phase, ...last };
+      const report: SeedReport = { phase, ...last, job: null };
       process.send?.(report);
     },
   });

@@ -1,0 +1,30 @@
+import { eq } from 'drizzle-orm';
+import { readStretches } from '#db/queries/read-stretches.ts';
+import { platforms, vehicles } from '#db/schema/fleet.ts';
+import { assessVehicles } from '#server/services/assessment/assess-vehicles.ts';
+import { groupStretches } from '#server/services/assessment/group-stretches.ts';
+import { NO_PLATFORM, readContext } from '#server/services/assessment/learn-platform.ts';
+import { rankFleet } from '#server/services/assessment/rank-fleet.ts';
+import type { Context } from '#server/services/context.ts';
+import { refreshStretches } from '#server/services/stretches/refresh-stretches.ts';
+
+/**
+ * Assesses one vehicle as it stands, beside those assessed so far. What is noted of its new readings stays noted: the next
+ * run of all does it again. While the demo sends its past, no other run goes on.
+ */
+export async function assessOne(ctx: Context, unit: string): Promise<void> {
+  const [found] = await ctx.db
+    .select({ vehicle: vehicles, platform: platforms })
+    .from(vehicles)
+    .leftJoin(platforms, eq(platforms.id, vehicles.platform))
+    .where(eq(vehicles.unit, unit));
+  if (found === undefined) return;
+  const { vehicle, platform } = found;
+  const { firstReadingAt: fromAt, lastReadingAt: toAt } = vehicle;
+  if (fromAt === null || toAt === null) return;
+  await refreshStretches(ctx, { span: { fromAt, toAt }, vehicle, platform });
+  const stretches = groupStretches(await readStretches(ctx.db, [vehicle.key]));
+  const context = await readContext(ctx, platform?.id ?? NO_PLATFORM);
+  await assessVehicles(ctx, [vehicle.key], platform, context, stretches);
+  await rankFleet(ctx);
+}
