@@ -2,7 +2,7 @@ import { type FormEvent, useRef, useState } from 'react';
 import { coreWords, partWords } from '#server/contract/packet-words.ts';
 import type { Packet } from '#server/contract/packets.ts';
 import type { Part } from '#server/contract/repair.ts';
-import { formatMoney } from '#web/format/format-money.ts';
+import { formatPrice } from '#web/format/format-money.ts';
 import { Button } from '#web/ui/button.tsx';
 import type { DraftFields } from '#web/ui/kept-drafts.ts';
 import { emptyPart, readPart, toPartDraft } from './part-draft.ts';
@@ -109,8 +109,8 @@ export function sayPart({ kind, what, source, supplier, price, core_deposit, cor
   const parts = [
     `${partWords[kind]}${what === '' ? '' : ` ${what}`}, ${source}`,
     ...(supplier === '' ? [] : [`from ${supplier}`]),
-    ...(price === null ? [] : [`price ${formatMoney(price)}`]),
-    ...(core_deposit === null ? [] : [`deposit ${formatMoney(core_deposit)}`]),
+    ...(price === null ? [] : [`price ${formatPrice(price)}`]),
+    ...(core_deposit === null ? [] : [`deposit ${formatPrice(core_deposit)}`]),
     ...(core === 'none' ? [] : [`old unit ${coreWords[core]}`]),
   ];
   return parts.join(', ');

@@ -1,6 +1,6 @@
 import type { Packet } from '#server/contract/packets.ts';
-import { formatMoney } from '#web/format/format-money.ts';
-import { formatWhole, noFigure } from '#web/format/format-number.ts';
+import { formatPrice } from '#web/format/format-money.ts';
+import { formatWhole } from '#web/format/format-number.ts';
 import { CoolerForm, sayCooler } from './cooler-form.tsx';
 import { CoreStates } from './core-states.tsx';
 import { PartLines, PartsForm } from './parts-form.tsx';
@@ -19,13 +19,10 @@ export function RepairSection({ packet, onLook }: { packet: Packet; onLook: () =
         <div className={styles.guide}>
           <p>{guide.words}</p>
           <dl className={styles.facts}>
-            <Fact name="Converter" value={formatMoney(guide.price)} />
-            <Fact name="Core deposit" value={formatMoney(guide.core_deposit)} />
+            <Fact name="Converter" value={formatPrice(guide.price)} />
+            <Fact name="Core deposit" value={formatPrice(guide.core_deposit)} />
             <Fact name="Spare cores here" value={formatWhole(guide.spare_cores)} />
-            <Fact
-              name="Cutting the old one open"
-              value={guide.cutting_costs === null ? noFigure : formatMoney(guide.cutting_costs)}
-            />
+            <Fact name="Cutting the old one open" value={formatPrice(guide.cutting_costs)} />
           </dl>
           {guide.known_from !== null && <p className={styles.soft}>{guide.known_from}</p>}
         </div>
