@@ -8,6 +8,7 @@ export interface CalmRow {
   slipRpm: number | null;
   /** trouble codes that name the clutch, as they stood when the packet was opened */
   knownCodes: string[];
+  /** as the instrument would show that was in the vehicle when the word was given */
   nowKm: number | null;
   levelRpm: number | null;
   limitRpm: number;
@@ -21,7 +22,10 @@ export const readCalms = (db: Database): Promise<CalmRow[]> =>
     select p.vehicle, p.id as packet, p.calm_until_km as "untilKm", p.calm_slip_rpm as "slipRpm",
       coalesce((select array_agg(c->>'code') from jsonb_array_elements(p.flag->'metric'->'codes') c
         where (c->>'names_clutch')::boolean), '{}') as "knownCodes",
-      v.odometer_km as "nowKm", a.reference_slip_rpm as "levelRpm", a.limit_rpm as "limitRpm",
+      v.odometer_km + coalesce((select offset_km from odometer_steps s where s.vehicle = v.key
+          order by s.at desc limit 1), 0)
+        - coalesce((select offset_km from odometer_steps s where s.vehicle = v.key and s.at <= p.work_at
+          order by s.at desc limit 1), 0) as "nowKm", a.reference_slip_rpm as "levelRpm", a.limit_rpm as "limitRpm",
       coalesce((select array_agg(r->>'code') from jsonb_array_elements(a.brief->'reasons') r
         where r->>'kind' = 'code'), '{}') as codes
     from packets p join vehicles v on v.key = p.vehicle join assessments a on a.vehicle = p.vehicle

@@ -11,7 +11,7 @@ export interface AssessedVehicle {
   codes: { code: string; n: number; first: string; last: string }[];
   /** life and last kilometre of the newest stretch */
   life: number | null;
-  /** the last repair after which the converter stayed; null where there was none */
+  /** the last repair after which the converter stayed, on the joined track; null where there was none */
   repair: { km: number; atMs: number } | null;
 }
 
@@ -27,9 +27,10 @@ export function readAssessedVehicles(db: Database, vehicles: readonly number[]):
       coalesce((select jsonb_agg(jsonb_build_object('fittedKm', l.fitted_km, 'removedKm', l.removed_km,
         'fittedAt', l.fitted_at) order by l.fitted_km) from lives l where l.vehicle = v.key), '[]') as lives,
       (select t.life from stretch_totals t where t.vehicle = v.key order by t.last_at desc limit 1) as life,
-      (select jsonb_build_object('km', p.odometer_km, 'atMs', (extract(epoch from p.work_at) * 1000)::float8)
+      (select jsonb_build_object('km', p.odometer_km + coalesce((select offset_km from odometer_steps s
+          where s.vehicle = v.key and s.at <= p.work_at order by s.at desc limit 1), 0), 'atMs', (extract(epoch from p.work_at) * 1000)::float8)
         from packets p where p.vehicle = v.key and p.outcome = 'repaired' and p.new_life_km is null
-        order by p.odometer_km desc limit 1) as repair,
+        order by p.work_at desc, p.id desc limit 1) as repair,
       coalesce((select jsonb_agg(jsonb_build_object('code', code, 'n', n, 'first', first, 'last', last)
         order by n desc, code) from (
         select c.key as code, sum((c.value->>'n')::integer) as n, min(c.value->>'first') as first,

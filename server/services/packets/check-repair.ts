@@ -1,3 +1,4 @@
+import { listRepairs } from '#db/queries/odometer-offset.ts';
 import { readStretches } from '#db/queries/read-stretches.ts';
 import type { VehicleRecord } from '#db/queries/read-vehicle-record.ts';
 import type { packets } from '#db/schema/packets.ts';
@@ -18,7 +19,7 @@ import { toEngineSettings } from '#server/services/stretches/engine-settings.ts'
 import { type Units, wayWords } from '#server/services/words/length-words.ts';
 
 interface Repaired {
-  packet: Pick<typeof packets.$inferSelect, 'outcome' | 'odometerKm' | 'newLifeKm'>;
+  packet: Pick<typeof packets.$inferSelect, 'id' | 'outcome' | 'newLifeKm'>;
   record: Pick<VehicleRecord, 'vehicle' | 'platform' | 'lives'>;
 }
 
@@ -28,8 +29,12 @@ export async function checkRepair(
   { packet, record }: Repaired,
   units: Units,
 ): Promise<RepairCheck | null> {
-  const { outcome, odometerKm: workKm, newLifeKm } = packet;
-  if (outcome !== 'repaired' || workKm === null) return null;
+  const { id, outcome, newLifeKm } = packet;
+  if (outcome !== 'repaired') return null;
+  const repairs = await listRepairs(ctx.db, record.vehicle.key);
+  const done = repairs.find((one) => one.packet === id);
+  if (done === undefined) return null;
+  const workKm = newLifeKm ?? done.km;
   const settings = toEngineSettings(record.platform);
   const [stretches, context] = await Promise.all([
     readStretches(ctx.db, [record.vehicle.key]),
@@ -42,8 +47,12 @@ export async function checkRepair(
   const { points } = buildSeries(rows, band ?? unknownBand(REFERENCE_BAND), settings.reference);
   // Without a border of lives, the stretch in which the work was done holds slip from before it.
   const fromKm = newLifeKm === null ? Math.ceil(workKm / STRETCH_KM) * STRETCH_KM : workKm;
-  const untilKm =
-    record.lives.find(({ fittedKm }) => fittedKm > workKm)?.fittedKm ?? Number.POSITIVE_INFINITY;
+  // What a later repair set right speaks for that one.
+  const untilKm = Math.min(
+    ...record.lives.map(({ fittedKm }) => fittedKm).filter((km) => km > workKm),
+    ...repairs.filter(({ packet: other, km }) => other !== id && km > workKm).map(({ km }) => km),
+    Number.POSITIVE_INFINITY,
+  );
   const since = points.filter(
     ({ km, life }) => km >= fromKm && km < untilKm && isAfter(life, record, newLifeKm),
   );

@@ -1,6 +1,7 @@
 import { and, eq, isNull } from 'drizzle-orm';
 import { listFindings, lockPacket } from '#db/queries/find-packet.ts';
 import { findAssessment } from '#db/queries/list-assessments.ts';
+import { findOffsetKm } from '#db/queries/odometer-offset.ts';
 import { readVehicleRecord, type VehicleRecord } from '#db/queries/read-vehicle-record.ts';
 import { lockVehicles } from '#db/queries/touch-vehicles.ts';
 import { shopVehicles } from '#db/schema/access.ts';
@@ -56,7 +57,9 @@ export function closePacket(ctx: Context, id: number, asked: CloseRequest): Prom
 
     const workAt = asked.work_at === undefined ? now : new Date(asked.work_at);
     if (workAt > now) refuse([{ field: 'work_at', message: 'must not lie ahead' }]);
-    const { old, isNew } = await changeLives(inside, record, report, asked, workAt);
+    // Lives are counted along the joined track, which goes on where an instrument was changed.
+    const workKm = asked.odometer_km + (await findOffsetKm(transaction, vehicle.key, workAt));
+    const { old, isNew } = await changeLives(inside, record, report, asked, { at: workAt, km: workKm });
     const isCalm = asked.outcome !== 'repaired';
     const assessment = isCalm ? await findAssessment(transaction, vehicle.key, now) : null;
     const cause = asked.outcome === 'no_fault_found' ? 'no_fault_found' : report.teardown.cause;
@@ -71,9 +74,9 @@ export function closePacket(ctx: Context, id: number, asked: CloseRequest): Prom
       cause,
       reason: asked.reason,
       withoutCooler: asked.without_cooler,
-      converterKm: old === null ? null : asked.odometer_km - old.fittedKm,
+      converterKm: old === null ? null : workKm - old.fittedKm,
       ended: asked.ended ?? null,
-      newLifeKm: isNew ? asked.odometer_km : null,
+      newLifeKm: isNew ? workKm : null,
       calmUntilKm: isCalm ? asked.odometer_km + asked.calm_km : null,
       calmSlipRpm: assessment?.referenceSlipRpm ?? null,
     };
@@ -107,32 +110,41 @@ export function closePacket(ctx: Context, id: number, asked: CloseRequest): Prom
   });
 }
 
+/** No workshop closes an older job, and no life is kept from before. */
+const FIRST_WORK = new Date('1900-01-01T00:00:00Z');
+
 /** Ends the life of the converter that was removed and begins the next. `old` is the life that ran until the work. */
 async function changeLives(
   inside: Context,
   { vehicle, lives }: VehicleRecord,
   report: StoredReport,
   asked: CloseRequest,
-  workAt: Date,
+  work: { at: Date; km: number },
 ) {
   const part = report.parts.find(({ kind }) => holdsConverter(kind));
-  const begun = lives.filter(({ fittedKm }) => fittedKm <= asked.odometer_km).at(-1);
+  const begun = lives.filter(({ fittedKm }) => fittedKm <= work.km).at(-1);
   const running =
-    begun === undefined || (begun.removedKm !== null && begun.removedKm <= asked.odometer_km) ? null : begun;
+    begun === undefined || (begun.removedKm !== null && begun.removedKm <= work.km) ? null : begun;
   if (part === undefined) return { old: running, isNew: false };
-  if (begun !== undefined && begun.fittedKm === asked.odometer_km)
+  if (begun !== undefined && begun.fittedKm === work.km)
     refuse([{ field: 'odometer_km', message: `is the mileage at which the present converter was fitted` }]);
   const named =
     running === null && asked.old_converter !== undefined
       ? { fittedKm: asked.old_converter.fitted_km, source: asked.old_converter.source }
       : null;
-  if (named !== null && named.fittedKm >= asked.odometer_km)
+  if (named !== null && named.fittedKm >= work.km)
     refuse([{ field: 'old_converter.fitted_km', message: 'must be below the mileage of the work' }]);
+  if (named !== null && named.fittedKm < (begun?.removedKm ?? 0))
+    refuse([
+      { field: 'old_converter.fitted_km', message: 'must not be below that at which the one before ended' },
+    ]);
   const old = running ?? named;
+  if (work.at < (begun?.fittedAt ?? FIRST_WORK))
+    refuse([{ field: 'work_at', message: 'must not be before the present converter was fitted' }]);
   const { cause } = report.teardown;
   const ending = {
-    removed_km: asked.odometer_km,
-    removed_at: workAt.toISOString(),
+    removed_km: work.km,
+    removed_at: work.at.toISOString(),
     ended: asked.ended ?? null,
     mode: cause === null ? null : causeWords[cause],
   };
@@ -142,8 +154,8 @@ async function changeLives(
       : [{ vehicle: vehicle.unit, fitted_km: old.fittedKm, source: old.source, ...ending }]),
     {
       vehicle: vehicle.unit,
-      fitted_km: asked.odometer_km,
-      fitted_at: workAt.toISOString(),
+      fitted_km: work.km,
+      fitted_at: work.at.toISOString(),
       source: part.source,
       supplier: part.supplier === '' ? null : part.supplier,
     },

@@ -1,0 +1,29 @@
+import { and, desc, eq, lte, type SQL, sql } from 'drizzle-orm';
+import type { Database } from '#db/client.ts';
+import { odometerSteps } from '#db/schema/analysis.ts';
+import { packets } from '#db/schema/packets.ts';
+
+/** Kilometres to be added to what the instrument of a vehicle showed at a moment, so that its tracks join. */
+export async function findOffsetKm(db: Database, vehicle: number, at: Date): Promise<number> {
+  const [step] = await db
+    .select({ offsetKm: odometerSteps.offsetKm })
+    .from(odometerSteps)
+    .where(and(eq(odometerSteps.vehicle, vehicle), lte(odometerSteps.at, at)))
+    .orderBy(desc(odometerSteps.at))
+    .limit(1);
+  return step?.offsetKm ?? 0;
+}
+
+/** Where on the joined track a job was done. */
+const joinedKm: SQL<number> = sql<number>`${packets.odometerKm} + coalesce((
+  select s.offset_km from odometer_steps s where s.vehicle = ${packets.vehicle} and s.at <= ${packets.workAt}
+  order by s.at desc limit 1), 0)`;
+
+/** The repairs of a vehicle on its joined track, the first first. */
+export function listRepairs(db: Database, vehicle: number): Promise<{ packet: number; km: number }[]> {
+  return db
+    .select({ packet: packets.id, km: joinedKm })
+    .from(packets)
+    .where(and(eq(packets.vehicle, vehicle), eq(packets.outcome, 'repaired')))
+    .orderBy(joinedKm);
+}
