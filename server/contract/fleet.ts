@@ -176,7 +176,7 @@ export const lifeInput = z
     removed_at: workshopDay.nullable().optional(),
     ended: z.enum(lifeEndings).nullable().optional(),
     mode: plainText.trim().max(80).nullable().optional(),
-    supplier: plainText.trim().max(80).nullable().optional(),
+    supplier: plainText.trim().max(120).nullable().optional(),
   })
   .superRefine((life, context) => {
     if (life.removed_km != null && life.removed_km < life.fitted_km)
