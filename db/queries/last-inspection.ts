@@ -17,7 +17,8 @@ export const inspectedOn = (now: Date): SQL<string | null> => {
     where b.vehicle = ${vehicles.key} and b.state = 'done' and b.ends_at > ${earliest}
       and ${notWorseSince(sql`least(b.ends_at, b.changed_at)`)}
     union all
-    select (p.work_at at time zone 'UTC')::date::text, p.work_at from packets p
+    select (p.work_at at time zone coalesce(d.time_zone, 'UTC'))::date::text, p.work_at
+    from packets p left join depots d on d.id = p.depot
     where p.vehicle = ${vehicles.key} and p.state = 'closed'
       and (p.work_at > ${earliest} and ${notWorseSince(sql`p.closed_at`)} or exists (
         select from assessments a where a.vehicle = p.vehicle and a.calm_packet = p.id))) inspected
