@@ -2,12 +2,13 @@ import { and, desc, eq, inArray, or, type SQL, sql } from 'drizzle-orm';
 import type { Database } from '#db/client.ts';
 import { depots, platforms, vehicles } from '#db/schema/fleet.ts';
 import { findings, packetFiles, packets } from '#db/schema/packets.ts';
+import { seenBy } from './seen-vehicles.ts';
 
 /** Which packets somebody sees. */
 export interface PacketSight {
   /** of vehicles or shops of these depots; null for all */
   depots: readonly string[] | null;
-  /** those of their own shop alone, wherever the vehicle belongs */
+  /** those of their own shop alone, wherever the vehicle belongs, and open ones of vehicles that came to it since */
   ownShopOnly: boolean;
   /** this one and no other */
   only: number | null;
@@ -17,7 +18,9 @@ export function packetSeenBy({ depots: own, ownShopOnly, only }: PacketSight): S
   if (only !== null) return eq(packets.id, only);
   if (own === null) return undefined;
   const atShop = inArray(packets.depot, [...own]);
-  return ownShopOnly ? atShop : or(atShop, inArray(vehicles.depot, [...own]));
+  if (ownShopOnly)
+    return or(atShop, and(eq(packets.state, 'open'), seenBy({ depots: own, atShopOnly: true })));
+  return or(atShop, inArray(vehicles.depot, [...own]));
 }
 
 /** A packet with its vehicle, platform and the depot of its shop; null where there is none that they see. */

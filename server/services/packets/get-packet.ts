@@ -72,8 +72,9 @@ export async function getPacket(ctx: Context, id: number, units: Units): Promise
     opened_by: packet.openedBy,
     may_report: isOpen && mayReport(ctx.actor),
     may_share: mayShare(ctx.actor),
-    booking: booking === null ? null : toListedBooking(booking.row, booking.timeZone, now),
-    note: atShop?.note ?? booking?.row.note ?? null,
+    // Of a closed job both would be those of what comes after it, which is not for this shop.
+    booking: booking === null || !isOpen ? null : toListedBooking(booking.row, booking.timeZone, now),
+    note: isOpen ? (atShop?.note ?? booking?.row.note ?? null) : null,
     flag: (packet.flag as StoredFlag)[units],
     now: {
       grade: assessment?.grade ?? 'unknown',

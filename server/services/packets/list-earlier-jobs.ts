@@ -29,26 +29,41 @@ export async function listEarlierJobs(
   const ids = [...own, ...others].map((row) => row.packet.id);
   const found = ids.length === 0 ? [] : await listFindings(ctx.db, ids);
   return {
-    own: own.map((row) => toJob(row, found, seesOwn(ctx.actor))),
-    sisters: others.map((row) => toJob(row, found, seesSister(ctx, row))),
+    own: own.map((row) => toJob(row, found, { unit: seesOwn(ctx.actor), packet: mayOpen(ctx.actor, row) })),
+    sisters: others.map((row) => {
+      const isSeen = seesSister(ctx, row);
+      return toJob(row, found, { unit: isSeen, packet: isSeen });
+    }),
   };
 }
 
 const seesOwn = ({ link }: Actor): boolean => link === null;
 
+/** Whether the one who asks sees the packet of a closed job, as `packetSeenBy` has it. */
+function mayOpen({ depots, role, link }: Actor, { packet, depot }: ClosedJobRow): boolean {
+  if (link !== null) return false;
+  if (depots === null) return true;
+  const has = (own: string | null) => own !== null && depots.includes(own);
+  return has(packet.depot) || (role !== 'shop' && has(depot));
+}
+
 /** Who holds a link, or works in a shop, learns what was found and not on which vehicle. */
 const seesSister = (ctx: Context, { depot }: ClosedJobRow): boolean =>
   ctx.actor.link === null && ctx.actor.role !== 'shop' && isWithin(ctx, depot);
 
-function toJob({ packet, unit }: ClosedJobRow, found: readonly FindingRow[], isSeen: boolean): EarlierJob {
+function toJob(
+  { packet, unit }: ClosedJobRow,
+  found: readonly FindingRow[],
+  seen: { unit: boolean; packet: boolean },
+): EarlierJob {
   const outcome = packet.outcome ?? 'no_fault_found';
   const cause = toCause(packet.cause);
   const said = outcome === 'repaired' && cause !== null ? causeWords[cause] : outcomeWords[outcome];
   const newest = new Map<string, FindingRow>();
   for (const row of found) if (row.packet === packet.id && !newest.has(row.step)) newest.set(row.step, row);
   return {
-    packet: isSeen ? packet.id : null,
-    vehicle: isSeen ? unit : null,
+    packet: seen.packet ? packet.id : null,
+    vehicle: seen.unit ? unit : null,
     closed_at: (packet.closedAt ?? packet.openedAt).toISOString(),
     odometer_km: Math.round(packet.odometerKm ?? 0),
     converter_km: packet.converterKm === null ? null : Math.round(packet.converterKm),
