@@ -35,6 +35,8 @@ export async function readBytes(
     for await (const chunk of guardBody(body.chunks, encoding === 'gzip', maxBytes).chunks)
       chunks.push(chunk);
     const bytes = Buffer.concat(chunks);
+    // A body may come slowly: who sends it may have lost their access meanwhile.
+    await c.var.context.actor.confirm?.();
     if (bytes.length === 0) throw new SlipdriftError('body_empty', 'The file is empty. Nothing was stored.');
     return bytes;
   } catch (error) {

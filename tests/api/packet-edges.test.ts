@@ -1,0 +1,178 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { newPacketLink } from '#server/contract/packets.ts';
+import { book, bookingNow, gradeVehicle, setUpBookableFleet } from '#tests/helpers/bookable-fleet.ts';
+import { makeReading } from '#tests/helpers/make-reading.ts';
+import { visitAs } from '#tests/helpers/packet-visit.ts';
+import { signInAs } from '#tests/helpers/sign-in.ts';
+import { startApp, type TestApp } from '#tests/helpers/start-app.ts';
+
+let app: TestApp;
+let planner: ReturnType<typeof visitAs>;
+let north: ReturnType<typeof visitAs>;
+let south: ReturnType<typeof visitAs>;
+
+beforeAll(async () => {
+  app = await startApp({}, bookingNow);
+  await setUpBookableFleet(app, 9);
+  planner = visitAs(app, (await signInAs(app, 'planner', { name: 'Tarn Ewell' })).headers);
+  north = visitAs(app, (await signInAs(app, 'shop', { depots: ['north'] })).headers);
+  south = visitAs(app, (await signInAs(app, 'shop', { depots: ['south'] })).headers);
+});
+afterAll(() => app?.stop());
+
+const noFault = { outcome: 'no_fault_found', odometer_km: 1000, as_measured: true };
+const replaced = {
+  outcome: 'repaired',
+  ended: 'failed',
+  as_measured: true,
+  without_cooler: 'Cooler replaced the week before',
+};
+const reportConverter = (id: number, supplier = '') =>
+  planner.report(id, {
+    parts: [{ kind: 'converter', source: 'rebuilt', supplier }],
+    teardown: { cause: 'lining_worn' },
+  });
+const livesOf = (unit: string) => app.client`
+  select l.fitted_km, l.removed_km, l.ended, l.supplier from lives l join vehicles v on v.key = l.vehicle
+  where v.unit = ${unit} order by l.fitted_km`;
+const share = async (id: number, mayReport: boolean) => {
+  const asked = { label: 'Brae Transmissions', may_report: mayReport };
+  const answer = await planner.ask('POST', `/packets/${id}/links`, asked);
+  const { link, address } = newPacketLink.parse(await answer.json());
+  const headers = { authorization: `Bearer ${new URL(address).hash.slice(1)}` };
+  return { link, headers, holder: visitAs(app, headers) };
+};
+
+describe('the lives that a closing changes', () => {
+  it('take a supplier of every length that a part may name', async () => {
+    const { id } = await planner.open('N-1');
+    const supplier = 'S'.repeat(120);
+    await reportConverter(id, supplier);
+    await planner.close(id, { ...replaced, odometer_km: 90_000 });
+    expect(await livesOf('N-1')).toMatchObject([{ fitted_km: 90_000, supplier }]);
+  });
+
+  it('do not end before they began, nor in a year that no workshop knew', async () => {
+    const fitted_at = '2026-03-01T00:00:00Z';
+    await app.post('/api/lives', { vehicle: 'N-2', fitted_km: 10_000, fitted_at, source: 'new' });
+    const { id } = await planner.open('N-2');
+    const { version } = await reportConverter(id);
+    for (const work_at of ['2026-02-01T08:00:00Z', '1800-02-01T08:00:00Z']) {
+      const asked = { ...replaced, version, odometer_km: 90_000, work_at };
+      const refused = await planner.refused('POST', `/packets/${id}/close`, asked);
+      expect([refused.status, refused.errors?.[0]?.field], work_at).toEqual([400, 'work_at']);
+    }
+  });
+
+  it('keep one that had ended as it was, whatever the old converter is said to be', async () => {
+    const ended = { removed_km: 40_000, ended: 'failed' };
+    await app.post('/api/lives', { vehicle: 'N-3', fitted_km: 10_000, source: 'original', ...ended });
+    const { id } = await planner.open('N-3');
+    const { version } = await reportConverter(id);
+    const refused = await planner.refused('POST', `/packets/${id}/close`, {
+      ...replaced,
+      version,
+      odometer_km: 90_000,
+      old_converter: { fitted_km: 10_000, source: 'used' },
+    });
+    expect([refused.status, refused.errors?.[0]?.field]).toEqual([400, 'old_converter.fitted_km']);
+    expect(await livesOf('N-3')).toMatchObject([ended]);
+  });
+
+  it('are counted in the kilometres of the joined odometer where the instrument was changed', async () => {
+    await app.post('/api/lives', [
+      { vehicle: 'N-4', fitted_km: 0, source: 'original', removed_km: 200_000, ended: 'failed' },
+      { vehicle: 'N-4', fitted_km: 200_000, source: 'rebuilt' },
+    ]);
+    await app.client`insert into odometer_steps (vehicle, at, offset_km)
+      select key, '2026-06-01', 300000 from vehicles where unit = 'N-4'`;
+    const { id } = await planner.open('N-4');
+    await reportConverter(id);
+    const done = await planner.close(id, { ...replaced, odometer_km: 20_000 });
+    expect(done).toMatchObject({ closing: { odometer_km: 20_000, new_life: 3 } });
+    expect(await livesOf('N-4')).toMatchObject([
+      { fitted_km: 0, removed_km: 200_000 },
+      { fitted_km: 200_000, removed_km: 320_000, ended: 'failed' },
+      { fitted_km: 320_000, removed_km: null },
+    ]);
+  });
+});
+
+describe('what a packet tells', () => {
+  it('of a closed job leaves out note and booking of what comes after', async () => {
+    const { id } = await planner.open('N-5');
+    await planner.close(id, noFault);
+    await planner.ask('PUT', '/vehicles/N-5/shop', { depot: 'south', note: 'Invoice to the insurer' });
+    await book(app, { vehicle: 'N-5', day: '2026-11-30', depot: 'south' });
+    const { holder } = await share(id, false);
+    for (const who of [holder, north]) expect(await who.get(id)).toMatchObject({ note: null, booking: null });
+  });
+
+  it('of earlier jobs names the packet only to those who may open it', async () => {
+    const first = await planner.open('N-6');
+    await planner.close(first.id, noFault);
+    await planner.ask('PUT', '/vehicles/N-6/shop', { depot: 'south', note: '' });
+    const second = await south.open('N-6');
+    expect(second.earlier).toMatchObject([{ packet: null, outcome: 'no_fault_found' }]);
+    expect((await planner.get(second.id)).earlier).toMatchObject([{ packet: first.id }]);
+  });
+
+  it('reaches the shop to which the vehicle was sent on while the job is open', async () => {
+    const { id } = await planner.open('N-7');
+    await planner.ask('PUT', '/vehicles/N-7/shop', { depot: 'south', note: '' });
+    expect((await south.open('N-7')).id).toBe(id);
+    await south.record(id, { step: 'pan', debris: 'fine' });
+    await south.close(id, noFault);
+  });
+
+  it('says the day of the inspection as the calendar of its shop has it', async () => {
+    await gradeVehicle(app.client, 'N-8', 'watch');
+    const { id } = await planner.open('N-8');
+    await planner.close(id, { ...noFault, work_at: '2026-11-25T23:30:00Z' });
+    const { rows } = await (await app.get('/api/ranking?q=N-8')).json();
+    expect(rows).toMatchObject([{ vehicle: 'N-8', inspected_on: '2026-11-26' }]);
+  });
+});
+
+describe('a link that is revoked while a file comes', () => {
+  it.each(['photos', 'road-test'])('stores nothing of %s', async (path) => {
+    const { id } = await planner.open('N-9');
+    const { link, headers } = await share(id, true);
+    let send: ReadableStreamDefaultController<Uint8Array> | undefined;
+    const body = new ReadableStream<Uint8Array>({
+      start: (controller) => {
+        send = controller;
+        controller.enqueue(new TextEncoder().encode('time_s,slip_rpm,duty_pct\n'));
+      },
+    });
+    const answer = fetch(`${app.url}/api/packets/${id}/${path}`, {
+      method: 'POST',
+      headers: { ...headers, 'content-type': path === 'photos' ? 'image/png' : 'text/csv' },
+      body,
+      duplex: 'half',
+    } as RequestInit);
+    await expect
+      .poll(async () => (await app.client`select from packet_openings where link = ${link.id}`).length)
+      .toBe(1);
+    expect((await planner.ask('DELETE', `/packets/${id}/links/${link.id}`)).status).toBe(204);
+    send?.enqueue(new TextEncoder().encode('0,10,90\n1,11,90\n'));
+    send?.close();
+    expect((await answer).status).toBe(401);
+  });
+});
+
+it('keeps calm no longer for an instrument that was changed since', async () => {
+  await app.post('/api/readings', [
+    makeReading({ vehicle: 'S-1', at: '2026-11-20T08:00:00Z', odometer_km: 400_000 }),
+  ]);
+  await gradeVehicle(app.client, 'S-1', 'watch');
+  const { id } = await planner.open('S-1');
+  await planner.close(id, { ...noFault, odometer_km: 400_000 });
+  await app.client`insert into odometer_steps (vehicle, at, offset_km)
+    select key, '2026-11-27', 400000 from vehicles where unit = 'S-1'`;
+  await app.client`update vehicles set odometer_km = 9000 where unit = 'S-1'`;
+  const { findCalms } = await import('#server/services/assessment/find-calms.ts');
+  expect((await findCalms(app.running.context.db)).filter(({ packet }) => packet === id)).toEqual([]);
+  await app.client`update vehicles set odometer_km = 4000 where unit = 'S-1'`;
+  expect((await findCalms(app.running.context.db)).filter(({ packet }) => packet === id)).toHaveLength(1);
+});
