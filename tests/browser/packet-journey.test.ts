@@ -1,9 +1,9 @@
 import type { Browser, Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { ensureScreens } from '#server/cli/screens/ensure-screens.ts';
 import { launchBrowser } from '#tests/helpers/launch-browser.ts';
 import { plainEnd, sendPlainFleet } from '#tests/helpers/send-plain-fleet.ts';
 import { startApp, type TestApp } from '#tests/helpers/start-app.ts';
-import { buildScreens } from './build-screens.ts';
 import { findViolations } from './find-violations.ts';
 import { openServed } from './open-served.ts';
 
@@ -25,7 +25,7 @@ const trace = [
 let app: TestApp;
 let browser: Browser;
 beforeAll(async () => {
-  await buildScreens();
+  await ensureScreens();
   browser = await launchBrowser();
   app = await startApp({}, plainEnd);
   await sendPlainFleet(app);
