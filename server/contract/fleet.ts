@@ -161,7 +161,7 @@ export const vehicleInput = z
 export type VehicleInput = z.input<typeof vehicleInput>;
 
 /** Storage has no year 0, and a zone may carry the last day of the year 9999 beyond it. */
-const workshopDay = moment.refine(
+export const workshopDay = moment.refine(
   (text) => Date.parse(text) >= Date.UTC(1900, 0, 1) && Date.parse(text) < Date.UTC(2200, 0, 1),
   { error: 'must be within the years 1900 to 2199' },
 );

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { workshopDay } from './fleet.ts';
 import { moment, plainLines, plainText } from './readings.ts';
 import { question } from './test-steps.ts';
 import { causes, coreStates, lifeEndings, lifeSources, outcomes, partKinds } from './words.ts';
@@ -76,7 +77,7 @@ export const closeRequest = z
     version: z.int().min(1).meta({ description: 'the version that was seen' }),
     outcome: z.enum(outcomes),
     odometer_km: km.meta({ description: 'of the instrument, when the work was done' }),
-    work_at: moment.optional().meta({ description: 'when the work was done; now where left out' }),
+    work_at: workshopDay.optional().meta({ description: 'when the work was done; now where left out' }),
     ended: z
       .enum(lifeEndings)
       .extract(['failed', 'preventive'])
