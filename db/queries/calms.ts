@@ -29,8 +29,8 @@ export const readCalms = (db: Database): Promise<CalmRow[]> =>
       coalesce((select array_agg(r->>'code') from jsonb_array_elements(a.brief->'reasons') r
         where r->>'kind' = 'code'), '{}') as codes
     from packets p join vehicles v on v.key = p.vehicle join assessments a on a.vehicle = p.vehicle
-    where p.calm_until_km is not null and not exists (
-      select from packets l where l.vehicle = p.vehicle and l.state = 'closed' and l.id > p.id)`;
+    where p.calm_until_km is not null and p.id = (
+      select max(l.id) from packets l where l.vehicle = p.vehicle and l.state = 'closed')`;
 
 /** Notes which packet keeps the list calm about which vehicle, and forgets all others. */
 export async function storeCalms(
