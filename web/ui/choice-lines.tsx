@@ -4,13 +4,15 @@ import styles from './choice-lines.module.css';
 interface GroupProps {
   legend: string;
   describedBy?: string | undefined;
+  /** nothing was chosen where something must be */
+  isFault?: boolean;
   children: ReactNode;
 }
 
 /** Options below each other under what is asked. */
-export function ChoiceLines({ legend, describedBy, children }: GroupProps) {
+export function ChoiceLines({ legend, describedBy, isFault = false, children }: GroupProps) {
   return (
-    <fieldset className={styles.group} aria-describedby={describedBy}>
+    <fieldset className={styles.group} aria-describedby={describedBy} data-fault={isFault || undefined}>
       <legend className={styles.legend}>{legend}</legend>
       {children}
     </fieldset>

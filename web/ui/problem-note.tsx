@@ -3,6 +3,8 @@ import styles from './problem-note.module.css';
 interface Props {
   error: unknown;
   onRetry?: () => void;
+  /** where the server's own words for it would not be the reader's */
+  title?: string;
 }
 
 const textOf = (error: unknown, key: 'title' | 'detail' | 'request'): string | null => {
@@ -12,11 +14,11 @@ const textOf = (error: unknown, key: 'title' | 'detail' | 'request'): string | n
 };
 
 /** A refusal as the server said it, with a way to ask again. */
-export function ProblemNote({ error, onRetry }: Props) {
+export function ProblemNote({ error, onRetry, title }: Props) {
   const request = textOf(error, 'request');
   return (
     <div className={styles.note} role="alert">
-      <p className={styles.title}>{textOf(error, 'title') ?? 'This part could not be shown'}</p>
+      <p className={styles.title}>{title ?? textOf(error, 'title') ?? 'This part could not be shown'}</p>
       <p>{textOf(error, 'detail') ?? 'Nothing was lost. Try again; if it stays, reload the page.'}</p>
       {request !== null && <p className={styles.request}>Request {request}</p>}
       {onRetry !== undefined && (

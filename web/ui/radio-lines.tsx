@@ -14,7 +14,11 @@ interface Props<T extends string> {
 export function RadioLines<T extends string>({ legend, value, options, onChange, error }: Props<T>) {
   const id = useId();
   return (
-    <ChoiceLines legend={legend} describedBy={error === undefined ? undefined : `${id}-error`}>
+    <ChoiceLines
+      legend={legend}
+      describedBy={error === undefined ? undefined : `${id}-error`}
+      isFault={error !== undefined}
+    >
       {options.map((option) => (
         <ChoiceLine
           key={option.value}

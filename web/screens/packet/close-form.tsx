@@ -13,6 +13,8 @@ import { type DraftFields, useKeptNames } from '#web/ui/kept-drafts.ts';
 import { RadioLines } from '#web/ui/radio-lines.tsx';
 import { TextField } from '#web/ui/text-field.tsx';
 import { useUnits } from '#web/ui/use-units.ts';
+import { focusFault } from './focus-fault.ts';
+import { leadTo } from './lead-to.ts';
 import { endsLife, optionsOf, outcomeHints } from './packet-words.ts';
 import { QuestionsNote } from './questions-note.tsx';
 import { readClose, usualCalmKm } from './read-close.ts';
@@ -61,16 +63,17 @@ export function CloseForm({ packet, onLook }: { packet: Packet; onLook: () => vo
     const { input, faults: found } = readClose(typed, units, { isReplaced, isOldUnknown, lacksCooler });
     setFaults(found ?? nothing);
     if (input === undefined) {
-      requestAnimationFrame(() => form.current?.querySelector<HTMLElement>('[aria-invalid="true"]')?.focus());
-      return;
+      return focusFault(form.current);
     }
     setQuestions(null);
-    const answer = await close
-      .mutateAsync({ ...input, as_measured: asMeasured })
-      .catch((error: unknown) => setFaults(faultsOf(error)));
+    const answer = await close.mutateAsync({ ...input, as_measured: asMeasured }).catch((error: unknown) => {
+      setFaults(faultsOf(error));
+      focusFault(form.current);
+    });
     if (answer === undefined) return;
     if (answer.kind === 'asked') return setQuestions(answer.questions);
     forget();
+    leadTo(() => document.getElementById('section-closing'));
   };
   const submit = (event: FormEvent) => {
     event.preventDefault();
@@ -206,7 +209,10 @@ export function CloseForm({ packet, onLook }: { packet: Packet; onLook: () => vo
             void send(taken, false);
           }}
           onAsMeasured={() => void send(fields, true)}
-          onBack={() => setQuestions(null)}
+          onBack={() => {
+            setQuestions(null);
+            form.current?.querySelector<HTMLElement>('input[inputmode]')?.focus();
+          }}
         />
       )}
       {unsaved.length > 0 && (

@@ -1,4 +1,4 @@
-import { type FormEvent, useState } from 'react';
+import { type FormEvent, useRef, useState } from 'react';
 import type { Packet } from '#server/contract/packets.ts';
 import type { CoolerRecord } from '#server/contract/repair.ts';
 import { ChoiceLine } from '#web/ui/choice-lines.tsx';
@@ -6,6 +6,7 @@ import type { DraftFields } from '#web/ui/kept-drafts.ts';
 import { RadioLines } from '#web/ui/radio-lines.tsx';
 import { TextField } from '#web/ui/text-field.tsx';
 import { readCooler, toCoolerDraft } from './cooler-draft.ts';
+import { focusFault } from './focus-fault.ts';
 import { SectionSend } from './section-send.tsx';
 import { ticked } from './step-fields.ts';
 import styles from './step-form.module.css';
@@ -17,6 +18,7 @@ import { useReportSection } from './use-report-section.ts';
 export function CoolerForm({ packet, onLook }: { packet: Packet; onLook: () => void }) {
   const { draft, keep, forget } = usePacketDraft(packet.id, 'repair-cooler');
   const section = useReportSection(packet, 'cooler');
+  const form = useRef<HTMLFormElement>(null);
   const [faults, setFaults] = useState<DraftFields>({});
   const fields = draft ?? toCoolerDraft(packet.report.cooler);
   const change = (patch: DraftFields) => {
@@ -33,7 +35,8 @@ export function CoolerForm({ packet, onLook }: { packet: Packet; onLook: () => v
   const send = () => {
     const { cooler, faults: found } = readCooler(fields);
     setFaults(found ?? {});
-    if (cooler !== undefined) section.save.mutate({ cooler }, { onSuccess: drop });
+    if (cooler === undefined) return focusFault(form.current);
+    section.save.mutate({ cooler }, { onSuccess: drop });
   };
   const submit = (event: FormEvent) => {
     event.preventDefault();
@@ -59,7 +62,7 @@ export function CoolerForm({ packet, onLook }: { packet: Packet; onLook: () => v
     />
   );
   return (
-    <form className={styles.form} onSubmit={submit} aria-label="Cooler and lines" noValidate>
+    <form ref={form} className={styles.form} onSubmit={submit} aria-label="Cooler and lines" noValidate>
       <RadioLines
         legend="Cooler and lines"
         value={fields.done ?? ''}

@@ -5,6 +5,7 @@ import type { Part } from '#server/contract/repair.ts';
 import { formatPrice } from '#web/format/format-money.ts';
 import { Button } from '#web/ui/button.tsx';
 import type { DraftFields } from '#web/ui/kept-drafts.ts';
+import { focusFault } from './focus-fault.ts';
 import { emptyPart, readPart, toPartDraft } from './part-draft.ts';
 import { PartFields } from './part-fields.tsx';
 import styles from './parts-form.module.css';
@@ -42,7 +43,7 @@ export function PartsForm({ packet, onLook }: { packet: Packet; onLook: () => vo
     const read = parts.map(readPart);
     const wrong = read.map(({ faults: found }) => found ?? {});
     setFaults(wrong);
-    if (read.some(({ faults: found }) => found !== undefined)) return;
+    if (read.some(({ faults: found }) => found !== undefined)) return focusFault(form.current);
     const list = read.flatMap(({ part }) => (part === undefined ? [] : [part]));
     section.save.mutate({ parts: list }, { onSuccess: drop });
   };

@@ -3,8 +3,9 @@ import type { Packet, PacketFile } from '#server/contract/packets.ts';
 import { useAddPhoto, useFileAddress } from '#web/api/use-packet-files.ts';
 import { formatMoment } from '#web/format/format-date.ts';
 import { Button } from '#web/ui/button.tsx';
+import { ProblemNote } from '#web/ui/problem-note.tsx';
 import styles from './photos.module.css';
-import { SendProblem } from './send-problem.tsx';
+import { isFileFault, SendProblem } from './send-problem.tsx';
 
 const types = 'image/jpeg,image/png,image/webp';
 
@@ -13,15 +14,19 @@ export function Photos({ packet, mayAdd, onLook }: { packet: Packet; mayAdd: boo
   const photos = packet.files.filter(({ kind }) => kind === 'photo');
   const add = useAddPhoto(packet.id);
   const [waiting, setWaiting] = useState<readonly File[]>([]);
+  const [refused, setRefused] = useState<readonly unknown[]>([]);
   const sendAll = async (files: readonly File[]) => {
     let rest = files;
     setWaiting(rest);
+    setRefused([]);
     for (const file of files) {
-      const isStored = await add.mutateAsync(file).then(
-        () => true,
-        () => false,
+      const error: unknown = await add.mutateAsync(file).then(
+        () => null,
+        (reason: unknown) => reason,
       );
-      if (!isStored) return;
+      // What is no photo would never be taken; the others are not held up by it.
+      if (isFileFault(error)) setRefused((before) => [...before, error]);
+      else if (error !== null) return;
       rest = rest.filter((one) => one !== file);
       setWaiting(rest);
     }
@@ -36,6 +41,10 @@ export function Photos({ packet, mayAdd, onLook }: { packet: Packet; mayAdd: boo
         </ul>
       )}
       {photos.length === 0 && <p className={styles.soft}>No photo yet.</p>}
+      {refused.map((error, i) => (
+        // biome-ignore lint/suspicious/noArrayIndexKey: two may be alike
+        <ProblemNote key={i} error={error} title="This photo was not taken" />
+      ))}
       {add.isError && waiting.length > 0 && (
         <>
           <SendProblem

@@ -1,12 +1,9 @@
+import { leadTo } from './lead-to.ts';
 import styles from './packet-view.module.css';
 
 /** Ways down a long page. Buttons and no addresses: behind # stands the secret of a link. */
 export function SectionJumps({ sections }: { sections: readonly (readonly [string, string])[] }) {
-  const go = (name: string) => {
-    const title = document.getElementById(`section-${name}`);
-    title?.focus({ preventScroll: true });
-    title?.scrollIntoView({ block: 'start' });
-  };
+  const go = (name: string) => leadTo(() => document.getElementById(`section-${name}`));
   return (
     <nav className={styles.jumps} aria-label="Parts of the packet">
       {sections.map(([name, word]) => (

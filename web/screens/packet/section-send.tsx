@@ -1,4 +1,4 @@
-import type { ReactNode } from 'react';
+import { type ReactNode, useEffect, useRef, useState } from 'react';
 import { Button } from '#web/ui/button.tsx';
 import { leadsOn, SendProblem } from './send-problem.tsx';
 import styles from './step-form.module.css';
@@ -21,6 +21,20 @@ interface Props {
 /** The way of a section to the server, and what stands in it. */
 export function SectionSend(props: Props) {
   const { label, isTyped, isPending, error, isOther, stored, onSend, onLook, onReplace, onDrop } = props;
+  const [told, setTold] = useState('');
+  const isSent = useRef(false);
+  const status = useRef<HTMLParagraphElement>(null);
+  useEffect(() => {
+    if (isPending) isSent.current = true;
+    else if (isTyped) isSent.current = false;
+    setTold(isSent.current && !isPending ? 'Saved.' : '');
+    if (!isPending) isSent.current = false;
+  }, [isPending, isTyped]);
+  // The button that sent it is gone.
+  useEffect(() => {
+    if (told !== '' && document.activeElement === document.body)
+      status.current?.focus({ preventScroll: true });
+  }, [told]);
   if (isOther && isTyped)
     return (
       <div className={styles.other} role="alert">
@@ -41,6 +55,9 @@ export function SectionSend(props: Props) {
     );
   return (
     <>
+      <p ref={status} className={styles.told} role="status" tabIndex={-1}>
+        {told}
+      </p>
       {error !== null && <SendProblem error={error} onAgain={onSend} onLook={onLook} />}
       {isTyped && (
         <div className={styles.send}>

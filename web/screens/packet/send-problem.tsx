@@ -1,3 +1,4 @@
+import { useEffect, useRef } from 'react';
 import { ProblemError } from '#web/api/problem-error.ts';
 import { Button } from '#web/ui/button.tsx';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
@@ -6,6 +7,9 @@ import styles from './send-problem.module.css';
 /** Whether one press of the note goes on, so that a second button for the same would be too many. */
 export const leadsOn = (error: unknown): boolean =>
   error instanceof ProblemError && (error.status === 0 || error.status === 409);
+
+/** Sending the same file again would not help. */
+export const isFileFault = (error: unknown): boolean => error instanceof ProblemError && error.status === 400;
 
 interface Props {
   error: unknown;
@@ -23,9 +27,7 @@ export function SendProblem({ error, onAgain, onLook, what = 'What you typed' }:
       <div className={styles.note} role="alert">
         <p className={styles.title}>Kept on this device, not sent yet</p>
         <p>The server does not answer; the connection may be gone. {what} stays here.</p>
-        <Button kind="main" onClick={onAgain}>
-          Send again
-        </Button>
+        <GoOn label="Send again" onClick={onAgain} />
       </div>
     );
   if (error instanceof ProblemError && status === 409)
@@ -34,9 +36,7 @@ export function SendProblem({ error, onAgain, onLook, what = 'What you typed' }:
         <p className={styles.title}>{error.title}</p>
         <p>{error.detail}</p>
         <p>{what} is kept on this device and was not sent.</p>
-        <Button kind="main" onClick={onLook}>
-          Look again
-        </Button>
+        <GoOn label="Look again" onClick={onLook} />
       </div>
     );
   return (
@@ -44,5 +44,18 @@ export function SendProblem({ error, onAgain, onLook, what = 'What you typed' }:
       <ProblemNote error={error} />
       <p className={styles.kept}>{what} is kept on this device.</p>
     </>
+  );
+}
+
+/** Stands where the button was that sent it, and takes its focus. */
+function GoOn({ label, onClick }: { label: string; onClick: () => void }) {
+  const button = useRef<HTMLButtonElement>(null);
+  useEffect(() => {
+    if (document.activeElement === document.body) button.current?.focus();
+  }, []);
+  return (
+    <Button ref={button} kind="main" onClick={onClick}>
+      {label}
+    </Button>
   );
 }

@@ -5,6 +5,7 @@ import { ProblemError } from '#web/api/problem-error.ts';
 import { useRecordFinding } from '#web/api/use-findings.ts';
 import { Button } from '#web/ui/button.tsx';
 import type { DraftFields } from '#web/ui/kept-drafts.ts';
+import { focusFault } from './focus-fault.ts';
 import { QuestionsNote } from './questions-note.tsx';
 import { readStep, takeSuggestion } from './read-step.ts';
 import { leadsOn, SendProblem } from './send-problem.tsx';
@@ -45,7 +46,10 @@ export function StepForm({ packet, step, title, onStored, onLook }: Props) {
     setQuestions(null);
     const answer = await record
       .mutateAsync(asMeasured ? { ...input, as_measured: true } : input)
-      .catch((error: unknown) => setFaults(faultsOf(error)));
+      .catch((error: unknown) => {
+        setFaults(faultsOf(error));
+        focusFault(form.current);
+      });
     if (answer === undefined) return;
     if (answer.kind === 'asked') return setQuestions(answer.questions);
     forget();
@@ -126,10 +130,3 @@ const faultsOf = (error: unknown): DraftFields =>
   error instanceof ProblemError
     ? Object.fromEntries(error.errors.map(({ field, message }) => [field, message]))
     : nothing;
-
-/** After the faults are drawn. */
-function focusFault(form: HTMLFormElement | null): void {
-  requestAnimationFrame(() =>
-    form?.querySelector<HTMLElement>('[aria-invalid="true"], [data-fault] input')?.focus(),
-  );
-}

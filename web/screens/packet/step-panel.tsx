@@ -1,8 +1,9 @@
-import { useId, useState } from 'react';
+import { useId, useRef, useState } from 'react';
 import type { Packet, PacketStep } from '#server/contract/packets.ts';
 import { Button } from '#web/ui/button.tsx';
 import { CautionList } from './caution-list.tsx';
 import { FindingView } from './finding-view.tsx';
+import { leadTo } from './lead-to.ts';
 import { StepForm } from './step-form.tsx';
 import styles from './step-panel.module.css';
 import { TraceForm } from './trace-form.tsx';
@@ -24,6 +25,9 @@ export function StepPanel({ packet, step, number, isOpen, next, onNext, onLook }
   const { draft } = usePacketDraft(packet.id, step.step);
   const [again, setAgain] = useState(false);
   const [told, setTold] = useState('');
+  const ground = useRef<HTMLElement>(null);
+  const lead = (title: 'h3' | 'h4') =>
+    leadTo(() => ground.current?.querySelector<HTMLElement>(`${title}[tabindex]`));
   const { finding } = step;
   const mayRecord = packet.may_report && packet.state === 'open';
   // What is half typed is never out of sight.
@@ -31,9 +35,11 @@ export function StepPanel({ packet, step, number, isOpen, next, onNext, onLook }
   const onStored = () => {
     setAgain(false);
     setTold('Recorded.');
+    lead('h3');
   };
   return (
     <section
+      ref={ground}
       className={styles.panel}
       data-open={isOpen}
       aria-labelledby={`${id}-title`}
@@ -59,13 +65,20 @@ export function StepPanel({ packet, step, number, isOpen, next, onNext, onLook }
               Next: {next.title}
             </Button>
           )}
-          <Button onClick={() => setAgain(true)}>Do it again</Button>
+          <Button
+            onClick={() => {
+              setAgain(true);
+              lead('h4');
+            }}
+          >
+            Do it again
+          </Button>
         </div>
       )}
       <How step={step} isFolded={finding !== null && !showsForm} />
       {showsForm && (
         <div className={styles.record}>
-          <h4>{finding === null ? 'What it showed' : 'What it shows now'}</h4>
+          <h4 tabIndex={-1}>{finding === null ? 'What it showed' : 'What it shows now'}</h4>
           {step.step === 'road_test' && (
             <>
               <div className={styles.onScreen}>
@@ -77,7 +90,13 @@ export function StepPanel({ packet, step, number, isOpen, next, onNext, onLook }
           <StepForm packet={packet} step={step.step} title={step.title} onStored={onStored} onLook={onLook} />
           {again && (
             <p>
-              <Button kind="quiet" onClick={() => setAgain(false)}>
+              <Button
+                kind="quiet"
+                onClick={() => {
+                  setAgain(false);
+                  lead('h3');
+                }}
+              >
                 Leave the finding as it is
               </Button>
             </p>

@@ -1,16 +1,12 @@
 import { useState } from 'react';
 import type { StepQuestion } from '#server/contract/test-steps.ts';
-import { ProblemError } from '#web/api/problem-error.ts';
 import { useRecordRoadTest } from '#web/api/use-findings.ts';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
 import { FaultLines } from './fault-lines.tsx';
 import { QuestionsNote } from './questions-note.tsx';
-import { SendProblem } from './send-problem.tsx';
+import { isFileFault, SendProblem } from './send-problem.tsx';
 import styles from './step-form.module.css';
 import { TraceDrop } from './trace-drop.tsx';
-
-/** Sending the same file again would not help. */
-const isFileFault = (error: unknown): boolean => error instanceof ProblemError && error.status === 400;
 
 interface Props {
   packet: number;
@@ -42,7 +38,7 @@ export function TraceForm({ packet, onStored, onLook }: Props) {
           file !== null && (
             <>
               {isFileFault(record.error) ? (
-                <ProblemNote error={record.error} />
+                <ProblemNote error={record.error} title="The recording was not taken" />
               ) : (
                 <SendProblem
                   error={record.error}
