@@ -6,6 +6,8 @@ import { gunzipSync, gzipSync } from 'node:zlib';
 import { afterAll, beforeAll, describe, expect, inject, it } from 'vitest';
 import { openDatabase, type RawClient } from '#db/client.ts';
 import { noteMigrations, readMigrations, runMigrations } from '#db/migrations-known.ts';
+import { writeRoadTest } from '#demo-fleet/write-road-test.ts';
+import { visitAs } from '#tests/helpers/packet-visit.ts';
 import { runSlipdrift } from '#tests/helpers/run-slipdrift.ts';
 import { plainEnd, sendPlainFleet } from '#tests/helpers/send-plain-fleet.ts';
 import { startApp, type TestApp } from '#tests/helpers/start-app.ts';
@@ -131,6 +133,65 @@ describe('a backup', () => {
     const again = await startApp({ databaseUrl: other }, plainEnd);
     try {
       expect(await ranking(again)).toEqual(await ranking(app));
+    } finally {
+      await again.stop();
+    }
+  });
+
+  it('carries packets with their findings, files and links, byte for byte', async () => {
+    const shop = visitAs(app);
+    const { id } = await shop.open('P-01');
+    const trace = Buffer.from(writeRoadTest({ seed: 'P-01', slipRpm: 240 }));
+    // Every byte there is behind the head of a picture: 16 by 16 pixels, and nothing that could be drawn.
+    const photo = Buffer.concat([
+      Buffer.from('/9j/4AAQSkZJRgABAQAAAQABAAD/wAARCAAQABADASIAAhEBAxEB', 'base64'),
+      Buffer.from(Array.from({ length: 1024 }, (_, i) => i % 256)),
+    ]);
+    const post = async (of: string, body: Buffer, type: string) => {
+      const answer = await app.post(`/api/packets/${id}/${of}`, new Blob([new Uint8Array(body)]), {
+        'content-type': type,
+      });
+      expect(answer.status, await answer.clone().text()).toBe(200);
+    };
+    await post('photos?name=pan.jpg', photo, 'image/jpeg');
+    await post('road-test?name=hill.csv', trace, 'text/csv');
+    await shop.record(id, { step: 'pan', debris: 'lining', notes: 'Flakes' });
+    await shop.report(id, { parts: [{ kind: 'converter', source: 'rebuilt', price: 900 }] });
+    const made = await shop.ask('POST', `/packets/${id}/links`, { label: 'Brae Transmissions' });
+    const secret = new URL((await made.json()).address).hash.slice(1);
+
+    const file = await backUp('packets');
+    const other = await createEmpty();
+    const restored = await run(['restore', file], { DATABASE_URL: other });
+    expect(restored.code, restored.said).toBe(0);
+    await withClient(other, async (client) => {
+      const [now, before] = [await fingerprint(client), await fingerprint(app.client)];
+      for (const table of ['packets', 'findings', 'packet_files', 'packet_links', 'packet_openings'])
+        expect([table, now[table]]).toEqual([table, before[table]]);
+    });
+    const again = await startApp({ databaseUrl: other }, plainEnd);
+    try {
+      const { files, ...packet } = await visitAs(again).get(id);
+      expect(packet).toMatchObject({ vehicle: 'P-01', state: 'open', report: { parts: [{ price: 900 }] } });
+      const { now: _, ...rest } = packet;
+      const { now: __, files: ___, ...asBefore } = await shop.get(id);
+      expect(rest).toEqual(asBefore);
+      const bytes = await Promise.all(
+        files.map(async ({ kind, id: of }) => {
+          const answer = await again.get(`/api/packets/${id}/files/${of}`);
+          return [kind, Buffer.from(await answer.arrayBuffer()).toString('base64')];
+        }),
+      );
+      expect(Object.fromEntries(bytes)).toEqual({
+        photo: photo.toString('base64'),
+        trace: trace.toString('base64'),
+      });
+      const recorded = packet.steps.find(({ step }) => step === 'road_test')?.finding;
+      const drawn = await again.get(`/api/packets/${id}/findings/${recorded?.id}/trace`);
+      expect((await drawn.json()).rows).toBe(2400);
+      // Whoever was sent the link opens the packet there too.
+      const holder = visitAs(again, { authorization: `Bearer ${secret}` });
+      expect((await holder.get(id)).vehicle).toBe('P-01');
     } finally {
       await again.stop();
     }

@@ -1,7 +1,7 @@
 import { afterEach, beforeEach, expect, it } from 'vitest';
 import { openDatabase } from '#db/client.ts';
 import { MIGRATION_LOCK, migrateDatabase } from '#db/migrate.ts';
-import { readMigrations, runMigrations } from '#db/migrations-known.ts';
+import { noteMigrations, readMigrations, runMigrations } from '#db/migrations-known.ts';
 import { createEmptyDatabase, type TestDatabase } from '#tests/helpers/database.ts';
 import { serveSlipdrift } from '#tests/helpers/run-slipdrift.ts';
 
@@ -66,4 +66,37 @@ it('writes down the length of the bookings that have a day already', async () =>
     { state: 'done', hours: 7.5 },
     { state: 'put_off', hours: null },
   ]);
+});
+
+it('gives solenoids that were entered before there were packets their usual wiring and tolerance', async () => {
+  const all = readMigrations();
+  const added = all.findIndex(({ name }) => name === '0008_packets');
+  await database.client.begin((transaction) => runMigrations(transaction, all.slice(0, added)));
+  await database.client.unsafe(`
+    insert into platforms (id, name, limit_rpm, band_edges_pct, reference, gate, costs, solenoid) values
+      ('bus', 'Bus', 150, '{40,70,100}', '{"duty_pct":85,"load_pct":50,"fluid_c":85}',
+        '{"low_load_pct":15,"overrun_slip_rpm":-15,"low_speed_kmh":30,"cold_fluid_c":55,"hot_fluid_c":125,"duty_step_pct":5,"duty_window_s":30}',
+        '{"road_failure":9000,"planned_repair":3200,"inspection":120,"lost_day":60}', '{"ohm":5.5,"supply_v":24}');
+    insert into platforms (id, name, limit_rpm, band_edges_pct, reference, gate, costs)
+      select 'van', 'Van', limit_rpm, band_edges_pct, reference, gate, costs from platforms`);
+  await noteMigrations(database.client, all.slice(0, added));
+  const program = await serveSlipdrift({
+    DATABASE_URL: database.url,
+    SLIPDRIFT_API_KEY: 'key-of-the-upgrade',
+  });
+  try {
+    const answer = await fetch(`${program.url}/api/platforms`, {
+      headers: { authorization: 'Bearer key-of-the-upgrade' },
+    });
+    expect(await answer.json()).toMatchObject([
+      {
+        id: 'bus',
+        solenoid: { ohm: 5.5, supply_v: 24, wiring_ohm: 0.5, tolerance_pct: 25 },
+        converter: null,
+      },
+      { id: 'van', solenoid: null, converter: null },
+    ]);
+  } finally {
+    await program.kill('SIGTERM');
+  }
 });
