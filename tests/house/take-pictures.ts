@@ -5,6 +5,7 @@ import type { Browser, Page } from 'playwright-core';
 import { z } from 'zod';
 import { bookingList } from '#server/contract/bookings.ts';
 import { type PlatformSummary, platformSummary } from '#server/contract/movement.ts';
+import { packetList } from '#server/contract/packets.ts';
 import { type Ranking, type RankingRow, ranking } from '#server/contract/ranking.ts';
 import type { Role } from '#server/contract/words.ts';
 import { launchBrowser } from '#tests/helpers/launch-browser.ts';
@@ -40,6 +41,7 @@ try {
     const pictures = [
       ...listPictures(list),
       ...(await planPictures(admin, list)),
+      ...(await packetPictures(admin)),
       ...listPlatformPictures(await readPlatforms(admin)),
     ];
     const usual = pictures.filter(isWanted);
@@ -86,6 +88,40 @@ async function listAccessPictures(admin: DemoPerson): Promise<Picture[]> {
   ];
   if (pictures.some(isWanted)) await prepareDemo(admin, shown.vehicle, shown.depot);
   return pictures;
+}
+
+/** Of the open packet in which most was found, with a recorded road test. */
+async function packetPictures({ ask }: DemoPerson): Promise<Picture[]> {
+  const { packets } = packetList.parse(await (await ask('/api/packets?state=open')).json());
+  const shown = packets.toSorted((a, b) => b.findings - a.findings)[0];
+  if (shown === undefined || shown.findings < 2)
+    throw new Error('No packet with findings is open: the demo is too old, start a fresh one.');
+  const address = `/packets/${shown.id}`;
+  const phone = { width: 390, height: 844, as: 'shop' } as const;
+  return [
+    { name: 'packets-phone', address: '/packets', ...phone, ready: 'main li' },
+    { name: 'packet-phone', address, ...phone },
+    {
+      name: 'packet-step-phone',
+      address: `${address}?step=solenoid_current`,
+      ...phone,
+      from: '[data-step="solenoid_current"]',
+    },
+    {
+      name: 'packet-road-test',
+      address: `${address}?step=road_test`,
+      width: 1920,
+      height: 700,
+      from: 'h4:has-text("Slip over the drive")',
+    },
+    {
+      name: 'packet-tree',
+      address,
+      width: 1280,
+      height: 900,
+      from: 'h3:has-text("How the findings lead on")',
+    },
+  ];
 }
 
 /** Of the first day ahead on which something is booked, and of two vehicles that are worth a look. */
