@@ -30,7 +30,7 @@ import { noteCore, saveReport } from '#server/services/packets/save-report.ts';
 import type { RouteDeps } from './deps.ts';
 import { newCall } from './new-call.ts';
 import { asJson, newRoutes, problems } from './new-routes.ts';
-import { readBytes } from './read-bytes.ts';
+import { withBytes } from './read-bytes.ts';
 
 const id = z.coerce.number().int().min(1).max(Number.MAX_SAFE_INTEGER);
 const params = z.object({ id });
@@ -120,7 +120,7 @@ const roadTest = newCall('report', {
   },
   responses: {
     200: { description: 'The finding, or questions', ...asJson(recorded) },
-    ...problems(400, 404, 408, 409, 413, 415),
+    ...problems(400, 404, 408, 409, 413, 415, 503),
   },
 });
 const trace = newCall('readPacket', {
@@ -141,7 +141,7 @@ const photo = newCall('report', {
   },
   responses: {
     200: { description: 'Kept', ...asJson(packetFile) },
-    ...problems(400, 404, 408, 409, 413, 415),
+    ...problems(400, 404, 408, 409, 413, 415, 503),
   },
 });
 const file = newCall('readPacket', {
@@ -250,13 +250,11 @@ export function createPacketRoutes({ people: { publicUrl }, assessment, printer,
   );
   routes.openapi(roadTest, async (c) => {
     const { name, as_measured: asMeasured } = c.req.valid('query');
-    const bytes = await readBytes(c, {
-      maxBytes: TRACE_BYTES,
-      idleMs: bodyIdleMs,
-      types: /^text\/(csv|plain)\b/i,
-    });
+    const wanted = { maxBytes: TRACE_BYTES, idleMs: bodyIdleMs, types: /^text\/(csv|plain)\b/i };
     return c.json(
-      await recordRoadTest(c.var.context, c.req.valid('param').id, { name, bytes, asMeasured }),
+      await withBytes(c, wanted, (bytes) =>
+        recordRoadTest(c.var.context, c.req.valid('param').id, { name, bytes, asMeasured }),
+      ),
       200,
     );
   });
@@ -265,9 +263,11 @@ export function createPacketRoutes({ people: { publicUrl }, assessment, printer,
     return c.json(await getTrace(c.var.context, own, finding), 200);
   });
   routes.openapi(photo, async (c) => {
-    const bytes = await readBytes(c, { maxBytes: PHOTO_BYTES, idleMs: bodyIdleMs, types: /^image\//i });
+    const wanted = { maxBytes: PHOTO_BYTES, idleMs: bodyIdleMs, types: /^image\//i };
     return c.json(
-      await addPhoto(c.var.context, c.req.valid('param').id, c.req.valid('query').name, bytes),
+      await withBytes(c, wanted, (bytes) =>
+        addPhoto(c.var.context, c.req.valid('param').id, c.req.valid('query').name, bytes),
+      ),
       200,
     );
   });

@@ -3,6 +3,7 @@ import { SlipdriftError } from '#server/errors.ts';
 import { BodyFault } from '#server/services/intake/body-fault.ts';
 import { guardBody } from '#server/services/intake/guard-body.ts';
 import type { RequestEnv } from './deps.ts';
+import { createHold } from './hold-bytes.ts';
 import { openBody } from './open-body.ts';
 
 interface Wanted {
@@ -12,10 +13,30 @@ interface Wanted {
   types: RegExp;
 }
 
-/** The whole of a body that is a file, unfolded where it is gzip. */
-export async function readBytes(
+const filesInHand = createHold(512 * 1024 * 1024);
+
+/**
+ * Has the whole of a body that is a file, unfolded where it is gzip, used. However many come at once, and however slowly:
+ * until each was used, all of them hold so many bytes together and no more.
+ */
+export async function withBytes<T>(
+  c: Context<RequestEnv>,
+  wanted: Wanted,
+  use: (bytes: Buffer) => Promise<T>,
+  hold = filesInHand,
+): Promise<T> {
+  const own = hold();
+  try {
+    return await use(await readBytes(c, wanted, own.take));
+  } finally {
+    own.giveBack();
+  }
+}
+
+async function readBytes(
   c: Context<RequestEnv>,
   { maxBytes, idleMs, types }: Wanted,
+  take: (bytes: number) => void,
 ): Promise<Buffer> {
   const body = openBody(c.req.raw.body, idleMs);
   try {
@@ -32,8 +53,10 @@ export async function readBytes(
         `Content-Encoding '${encoding}' is not taken: gzip or none. Nothing was stored.`,
       );
     const chunks: Buffer[] = [];
-    for await (const chunk of guardBody(body.chunks, encoding === 'gzip', maxBytes).chunks)
+    for await (const chunk of guardBody(body.chunks, encoding === 'gzip', maxBytes).chunks) {
+      take(chunk.length);
       chunks.push(chunk);
+    }
     const bytes = Buffer.concat(chunks);
     // A body may come slowly: who sends it may have lost their access meanwhile.
     await c.var.context.actor.confirm?.();
