@@ -1,5 +1,5 @@
 import { randomBytes } from 'node:crypto';
-import { desc, eq, inArray } from 'drizzle-orm';
+import { desc, eq } from 'drizzle-orm';
 import type { z } from 'zod';
 import { packetLinks, packetOpenings, packets } from '#db/schema/packets.ts';
 import type { newPacketLink, PacketLink, packetLinkRequest } from '#server/contract/packets.ts';
@@ -66,22 +66,14 @@ export async function listLinks(ctx: Context, id: number): Promise<PacketLink[]>
     .from(packetLinks)
     .where(eq(packetLinks.packet, id))
     .orderBy(desc(packetLinks.id));
-  const ids = rows.map((row) => row.id);
-  const openings =
-    ids.length === 0
-      ? []
-      : await ctx.db
-          .select()
-          .from(packetOpenings)
-          .where(inArray(packetOpenings.link, ids))
-          .orderBy(desc(packetOpenings.id));
-  return rows.map((row) =>
-    toLink(
-      row,
-      openings.filter((one) => one.link === row.id),
-      ctx.now(),
-    ),
-  );
+  const openings = (link: number) =>
+    ctx.db
+      .select()
+      .from(packetOpenings)
+      .where(eq(packetOpenings.link, link))
+      .orderBy(desc(packetOpenings.id))
+      .limit(OPENINGS_SHOWN);
+  return Promise.all(rows.map(async (row) => toLink(row, await openings(row.id), ctx.now())));
 }
 
 /** Ends a link at once. */
@@ -123,9 +115,7 @@ function toLink(row: Row, openings: (typeof packetOpenings.$inferSelect)[], now:
     revoked_at: row.revokedAt?.toISOString() ?? null,
     revoked_by: row.revokedBy,
     state: stateOf(row, now),
-    openings: openings
-      .slice(0, OPENINGS_SHOWN)
-      .map(({ at, from, what, browser }) => ({ at: at.toISOString(), from, what, browser })),
+    openings: openings.map(({ at, from, what, browser }) => ({ at: at.toISOString(), from, what, browser })),
   };
 }
 
