@@ -64,7 +64,18 @@ const platform = object(
     ),
     gate: fc.record({ cold_fluid_c: number(60), duty_window_s: number(600) }, { requiredKeys: [] }),
     life_km: maybe(number(900_000)),
-    solenoid: maybe(fc.record({ ohm: number(50), supply_v: number(30) })),
+    solenoid: maybe(
+      fc.record(
+        { ohm: number(50), supply_v: number(30), wiring_ohm: number(5), tolerance_pct: number(90) },
+        { requiredKeys: ['ohm'] },
+      ),
+    ),
+    converter: maybe(
+      fc.record(
+        { price: number(900), core_deposit: number(900), spare_cores: number(9) },
+        { requiredKeys: [] },
+      ),
+    ),
     costs: fc.record({ inspection: number(900) }, { requiredKeys: [] }),
   },
   ['id', 'name'],

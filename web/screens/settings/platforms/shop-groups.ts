@@ -8,7 +8,6 @@ export const shopGroups = {
 } as const;
 type Group = keyof typeof shopGroups;
 export type ShopField = (typeof shopGroups)[Group][number];
-export const shopFields: readonly ShopField[] = [...shopGroups.solenoid, ...shopGroups.converter];
 
 const money: NumberRule = { least: 0, most: 10_000_000 };
 const rules: Record<ShopField, NumberRule> = {
