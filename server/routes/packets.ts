@@ -17,6 +17,7 @@ import { findingInput, recorded, roadTrace } from '#server/contract/test-steps.t
 import { vehicleSeries } from '#server/contract/vehicle.ts';
 import { SlipdriftError } from '#server/errors.ts';
 import { closePacket } from '#server/services/packets/close-packet.ts';
+import { findPacket } from '#server/services/packets/find-packet.ts';
 import { gatherPrint } from '#server/services/packets/gather-print.ts';
 import { getPacket } from '#server/services/packets/get-packet.ts';
 import { getPacketSeries } from '#server/services/packets/get-packet-series.ts';
@@ -31,6 +32,7 @@ import type { RouteDeps } from './deps.ts';
 import { newCall } from './new-call.ts';
 import { asJson, newRoutes, problems } from './new-routes.ts';
 import { withBytes } from './read-bytes.ts';
+import { takeTurns } from './take-turns.ts';
 
 const id = z.coerce.number().int().min(1).max(Number.MAX_SAFE_INTEGER);
 const params = z.object({ id });
@@ -213,6 +215,8 @@ const printUnits = {
 
 export function createPacketRoutes({ people: { publicUrl }, assessment, printer, bodyIdleMs }: RouteDeps) {
   const routes = newRoutes();
+  // A packet is printed with all its photographs: those of one at a time are in memory.
+  const inPrintTurn = takeTurns();
   const origin = (c: Context) => publicUrl ?? new URL(c.req.url).origin;
   routes.openapi(open, async (c) => {
     const { context } = c.var;
@@ -239,9 +243,15 @@ export function createPacketRoutes({ people: { publicUrl }, assessment, printer,
   );
   routes.openapi(pdf, async (c) => {
     const { units: own = 'metric', size } = c.req.valid('query');
-    const gathered = await gatherPrint(c.var.context, c.req.valid('param').id, own);
-    const bytes = await printer.print({ ...gathered, size, units: printUnits[own] });
-    const name = `packet-${gathered.packet.vehicle}.pdf`;
+    const { context } = c.var;
+    const { id: asked } = c.req.valid('param');
+    await findPacket(context, asked);
+    const { bytes, vehicle } = await inPrintTurn(async () => {
+      const gathered = await gatherPrint(context, asked, own);
+      const printed = await printer.print({ ...gathered, size, units: printUnits[own] });
+      return { bytes: printed, vehicle: gathered.packet.vehicle };
+    });
+    const name = `packet-${vehicle}.pdf`;
     c.header('Content-Disposition', `inline; filename*=UTF-8''${encodeURIComponent(name)}`);
     return c.body(new Uint8Array(bytes), 200, { 'Content-Type': 'application/pdf' });
   });
