@@ -176,3 +176,34 @@ it('keeps calm no longer for an instrument that was changed since', async () => 
   await app.client`update vehicles set odometer_km = 4000 where unit = 'S-1'`;
   expect((await findCalms(app.running.context.db)).filter(({ packet }) => packet === id)).toHaveLength(1);
 });
+
+it('begins the trend anew where on the joined track a repair was done, and ends its check at the next one', async () => {
+  await app.client`insert into odometer_steps (vehicle, at, offset_km)
+    select key, '2026-06-01', 300000 from vehicles where unit = 'S-2'`;
+  const done = { outcome: 'repaired', reason: 'Solenoid cleaned', as_measured: true };
+  const ids: number[] = [];
+  for (const [odometer_km, work_at] of [
+    [20_000, '2026-09-01T08:00:00Z'],
+    [22_600, '2026-10-01T08:00:00Z'],
+  ]) {
+    const { id } = await planner.open('S-2');
+    await planner.report(id, { teardown: { cause: 'wiring_fault' } });
+    await planner.close(id, { ...done, odometer_km, work_at });
+    ids.push(id);
+  }
+  const [{ key } = { key: 0 }] = await app.client<
+    { key: number }[]
+  >`select key from vehicles where unit = 'S-2'`;
+  const { readAssessedVehicles } = await import('#db/queries/read-assessed-vehicles.ts');
+  const [facts] = await readAssessedVehicles(app.running.context.db, [key]);
+  expect(facts?.repair).toEqual({ km: 322_600, atMs: Date.parse('2026-10-01T08:00:00Z') });
+  await app.client`insert into stretches
+    select ${key}, 1, -1, s, '2026-09-01'::timestamptz + s * interval '1 hour',
+      '2026-09-01'::timestamptz + s * interval '1 hour', 100, 100, 90, s * 500 + 250,
+      case when s * 500 < 322600 then 90 else 12 end, 3, 85, 85, 50, array[1,85,85,50]::float8[]
+    from generate_series(640, 660) s`;
+  const first = (await planner.get(ids[0] ?? 0)).after;
+  const second = (await planner.get(ids[1] ?? 0)).after;
+  expect([first?.km_since, first?.slip_rpm?.estimate]).toEqual([2250, expect.closeTo(90, -1)]);
+  expect(second?.slip_rpm?.estimate).toBeCloseTo(12, -1);
+});
