@@ -14,9 +14,9 @@ export async function findOffsetKm(db: Database, vehicle: number, at: Date): Pro
   return step?.offsetKm ?? 0;
 }
 
-/** Where on the joined track a job was done. */
-const joinedKm: SQL<number> = sql<number>`${packets.odometerKm} + coalesce((
-  select s.offset_km from odometer_steps s where s.vehicle = ${packets.vehicle} and s.at <= ${packets.workAt}
+/** Where on the joined track a job was done. Names are written out: alone in a statement a column comes without its table. */
+const joinedKm: SQL<number> = sql<number>`packets.odometer_km + coalesce((
+  select s.offset_km from odometer_steps s where s.vehicle = packets.vehicle and s.at <= packets.work_at
   order by s.at desc limit 1), 0)`;
 
 /** The repairs of a vehicle on its joined track, the first first. */

@@ -217,6 +217,9 @@ describe('a vehicle whose fault was electrical', () => {
     const detail = vehicleDetail.parse(await (await app.get('/api/vehicles/Q-01')).json());
     expect(detail.questions.filter((text) => text.includes('replaced'))).toEqual([]);
     expect(detail.lives).toHaveLength(1);
+    // An instrument that was changed on another vehicle has nothing to do with it.
+    await app.client`insert into odometer_steps (vehicle, at, offset_km)
+      select key, timestamptz '2026-01-01', 58000 from vehicles where unit = 'P-05'`;
     expect((await planner.get(id)).after).toMatchObject({ state: 'held' });
   });
 });

@@ -16,9 +16,9 @@ describe('judgeRepair', () => {
   it('says that a repair held where the whole interval is that of healthy vehicles', () => {
     const found = judgeRepair(run([13, 15, 14]), 200_000, healthy);
     expect(found.state).toBe('held');
-    // 1.96 x 2 / sqrt(3), by hand: larger than what the scatter gives.
-    expect(found.slipRpm?.estimate).toBeCloseTo(14, 10);
-    expect(found.slipRpm?.high).toBeCloseTo(14 + 2.2632, 3);
+    // 1.96 x 1.25 x 2 / sqrt(3), by hand: the stretches say more of themselves (2) than they scatter (1.48).
+    expect(found.slipRpm?.estimate).toBe(14);
+    expect(found.slipRpm?.high).toBeCloseTo(14 + 2.829, 3);
     // 14 + 1.645 x 4
     expect(found.healthyRpm?.high).toBeCloseTo(20.58, 10);
   });
@@ -29,9 +29,14 @@ describe('judgeRepair', () => {
 
   it('takes scatter seen for more than the stretches said of themselves', () => {
     const found = judgeRepair(run([2, 38, 2, 38], 1), 200_000, healthy);
-    // standard deviation of the mean, by hand: sqrt(4 x 18^2 / 12)
-    expect(found.slipRpm?.high).toBeCloseTo(20 + 1.96 * Math.sqrt(108), 6);
+    // Median 20, MAD 18, by hand: 1.96 x 1.25 x 1.4826 x 18 / sqrt(4).
+    expect(found.slipRpm?.high).toBeCloseTo(20 + 32.69, 2);
     expect(found.state).toBe('unclear');
+  });
+
+  it('is not moved by a stretch or two of glitches', () => {
+    const found = judgeRepair(run([12, 124, 12, 11, 13, 12, 78], 2), 200_000, healthy);
+    expect(found).toMatchObject({ state: 'held', slipRpm: { estimate: 12 } });
   });
 
   it('leaves open what cannot be set against healthy vehicles', () => {
