@@ -207,3 +207,16 @@ it('begins the trend anew where on the joined track a repair was done, and ends 
   expect([first?.km_since, first?.slip_rpm?.estimate]).toEqual([2250, expect.closeTo(90, -1)]);
   expect(second?.slip_rpm?.estimate).toBeCloseTo(12, -1);
 });
+
+it('writes down what a link was used for, and calls no other call a finding', async () => {
+  const { id } = await planner.open('S-3');
+  const { link, holder } = await share(id, true);
+  for (const [method, path] of [
+    ['PUT', `/packets/${id}/core`],
+    ['POST', '/vehicles'],
+    ['POST', `/packets/${id}/findings`],
+  ] as const)
+    await (await holder.ask(method, path, {})).body?.cancel();
+  const rows = await app.client`select what from packet_openings where link = ${link.id} order by id`;
+  expect(rows.map(({ what }) => what)).toEqual(['old unit', 'a call that no link opens', 'finding']);
+});

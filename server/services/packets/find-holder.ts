@@ -27,10 +27,20 @@ export function createHolderFinder(ctx: Pick<Context, 'db' | 'now'>, setUpKey: s
   };
 }
 
+/** By the last part of the path. */
+const words = new Map([
+  ['close', 'closed the job'],
+  ['core', 'old unit'],
+  ['findings', 'finding'],
+  ['photos', 'photograph'],
+  ['report', 'report'],
+  ['road-test', 'finding'],
+]);
+
 function sayAsked({ method, path }: Omit<Asked, 'browser'>): string | null {
   if (path === '/api/packet-by-link') return 'opened';
   if (path.endsWith('.pdf')) return 'PDF';
   if (method === 'GET' || method === 'HEAD') return null;
-  if (path.endsWith('/close')) return 'closed the job';
-  return path.endsWith('/photos') ? 'photograph' : path.endsWith('/report') ? 'report' : 'finding';
+  const last = path.slice(path.lastIndexOf('/') + 1);
+  return words.get(last) ?? 'a call that no link opens';
 }
