@@ -1,4 +1,5 @@
 import { type Database, rawClient } from '#db/client.ts';
+import { CODE_DAYS } from './read-assessed-vehicles.ts';
 
 /** A vehicle whose last job ended with no fault found, or was declined, below a stated mileage. */
 export interface CalmRow {
@@ -6,7 +7,7 @@ export interface CalmRow {
   packet: number;
   untilKm: number;
   slipRpm: number | null;
-  /** trouble codes that name the clutch, as they stood when the packet was opened */
+  /** trouble codes that name the clutch and were still seen when the packet was opened */
   knownCodes: string[];
   /** as the instrument would show that was in the vehicle when the word was given */
   nowKm: number | null;
@@ -21,7 +22,8 @@ export const readCalms = (db: Database): Promise<CalmRow[]> =>
   rawClient(db)<CalmRow[]>`
     select p.vehicle, p.id as packet, p.calm_until_km as "untilKm", p.calm_slip_rpm as "slipRpm",
       coalesce((select array_agg(c->>'code') from jsonb_array_elements(p.flag->'metric'->'codes') c
-        where (c->>'names_clutch')::boolean), '{}') as "knownCodes",
+        where (c->>'names_clutch')::boolean
+          and (c->>'last_at')::timestamptz > p.opened_at - make_interval(days => ${CODE_DAYS})), '{}') as "knownCodes",
       v.odometer_km + coalesce((select offset_km from odometer_steps s where s.vehicle = v.key
           order by s.at desc limit 1), 0)
         - coalesce((select offset_km from odometer_steps s where s.vehicle = v.key and s.at <= p.work_at

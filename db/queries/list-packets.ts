@@ -1,4 +1,4 @@
-import { and, count, desc, eq, ne, type SQL, sql } from 'drizzle-orm';
+import { and, count, desc, eq, lt, ne, type SQL, sql } from 'drizzle-orm';
 import type { Database } from '#db/client.ts';
 import { depots, platforms, vehicles } from '#db/schema/fleet.ts';
 import { packets } from '#db/schema/packets.ts';
@@ -36,15 +36,15 @@ export async function listPacketRows(db: Database, where: SQL | undefined, limit
 
 export type ListedPacketRow = Awaited<ReturnType<typeof listPacketRows>>['rows'][number];
 
-/** Closed jobs on a vehicle, or on the others of its platform, newest first. */
+/** Closed jobs on a vehicle before a packet of it, or on the others of its platform, newest first. */
 export function listClosedJobs(
   db: Database,
-  of: { vehicle: number; besides: number } | { platform: string; notVehicle: number },
+  of: { vehicle: number; before: number } | { platform: string; notVehicle: number },
   limit: number,
 ) {
   const which =
     'vehicle' in of
-      ? and(eq(packets.vehicle, of.vehicle), ne(packets.id, of.besides))
+      ? and(eq(packets.vehicle, of.vehicle), lt(packets.id, of.before))
       : and(eq(vehicles.platform, of.platform), ne(packets.vehicle, of.notVehicle));
   return db
     .select({ packet: packets, unit: vehicles.unit, depot: vehicles.depot })

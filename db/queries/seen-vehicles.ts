@@ -23,11 +23,7 @@ export function seenBy({ depots, atShopOnly }: Sight): SQL | undefined {
     isNull(shopVehicles.endedAt),
     own(shopVehicles.depot),
   );
-  const booked = and(
-    eq(bookings.vehicle, vehicles.key),
-    eq(bookings.state, 'booked'),
-    own(bookings.depot),
-  );
+  const booked = and(eq(bookings.vehicle, vehicles.key), eq(bookings.state, 'booked'), own(bookings.depot));
   const opened = and(eq(packets.vehicle, vehicles.key), eq(packets.state, 'open'), own(packets.depot));
   return sql`(exists (select from ${shopVehicles} where ${sent}) or exists (select from ${bookings} where ${booked})
     or exists (select from ${packets} where ${opened}))`;

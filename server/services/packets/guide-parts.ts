@@ -12,7 +12,9 @@ export async function guideParts(
   ctx: Context,
   platform: typeof platforms.$inferSelect | null,
 ): Promise<PartGuide> {
-  const bought = platform === null ? null : await findLastConverter(ctx.db, platform.id);
+  // What somebody else asked for the last one is no business of a shop outside.
+  const isOutside = ctx.actor.link !== null;
+  const bought = platform === null || isOutside ? null : await findLastConverter(ctx.db, platform.id);
   const part = (bought?.report as StoredReport | undefined)?.parts.find(
     ({ kind, price }) => kind === 'converter' && price !== null,
   );

@@ -23,7 +23,7 @@ export async function listEarlierJobs(
   { packet, vehicle, platform }: Of,
 ): Promise<{ own: EarlierJob[]; sisters: EarlierJob[] }> {
   const [own, others] = await Promise.all([
-    listClosedJobs(ctx.db, { vehicle, besides: packet }, MOST_OWN),
+    listClosedJobs(ctx.db, { vehicle, before: packet }, MOST_OWN),
     platform === null ? [] : listClosedJobs(ctx.db, { platform, notVehicle: vehicle }, MOST_SISTERS),
   ]);
   const ids = [...own, ...others].map((row) => row.packet.id);
