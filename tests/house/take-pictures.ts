@@ -97,7 +97,10 @@ async function packetPictures({ ask }: DemoPerson): Promise<Picture[]> {
   if (shown === undefined || shown.findings < 2)
     throw new Error('No packet with findings is open: the demo is too old, start a fresh one.');
   const address = `/packets/${shown.id}`;
-  const phone = { width: 390, height: 844, as: 'shop' } as const;
+  const ready = '[data-chart] svg path';
+  // Charts further down are drawn when they come near.
+  const act = (page: Page) => page.waitForTimeout(2500);
+  const phone = { width: 390, height: 844, as: 'shop', ready } as const;
   return [
     { name: 'packets-phone', address: '/packets', ...phone, ready: 'main li' },
     { name: 'packet-phone', address, ...phone },
@@ -105,6 +108,7 @@ async function packetPictures({ ask }: DemoPerson): Promise<Picture[]> {
       name: 'packet-step-phone',
       address: `${address}?step=solenoid_current`,
       ...phone,
+      act,
       from: '[data-step="solenoid_current"]',
     },
     {
@@ -112,6 +116,8 @@ async function packetPictures({ ask }: DemoPerson): Promise<Picture[]> {
       address: `${address}?step=road_test`,
       width: 1920,
       height: 700,
+      ready,
+      act,
       from: 'h4:has-text("Slip over the drive")',
     },
     {
@@ -119,6 +125,8 @@ async function packetPictures({ ask }: DemoPerson): Promise<Picture[]> {
       address,
       width: 1280,
       height: 900,
+      ready,
+      act,
       from: 'h3:has-text("How the findings lead on")',
     },
   ];
