@@ -61,7 +61,7 @@ export function writeLives({ packet, units, clock }: Paper): Content {
         life.source === null ? 'not registered' : sources[life.source],
         on(life.fitted_km, life.fitted_at),
         on(life.removed_km, life.removed_at),
-        endKm === null ? '–' : formatOdometer(endKm - life.fitted_km, units),
+        endKm === null ? '–' : formatOdometer(Math.max(0, endKm - life.fitted_km), units),
         [
           life.ended === null
             ? 'still in the vehicle'

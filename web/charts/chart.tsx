@@ -128,6 +128,8 @@ export function Chart({ label, title, draw, height, numbers, tools, overlay, onP
   useEffect(() => {
     if (state !== 'ready' || option === null || chart.current === null) return;
     chart.current.resize({ width: frame.widthPx, height: frame.heightPx, silent: true });
+    // On paper narrower than the screen it shrinks instead of losing its right end.
+    host.current?.querySelector('svg')?.setAttribute('viewBox', `0 0 ${frame.widthPx} ${frame.heightPx}`);
     // Parts keep their identity by id and are replaced, never rebuilt: no flicker. Nothing moves by itself.
     chart.current.setOption(
       { animation: false, ...option },

@@ -46,7 +46,9 @@ export function sayLife(life: Life, odometerKm: number | null, units: Units): st
     `fitted at ${formatOdometer(fitted_km, units)}`,
     ...(endKm === null
       ? []
-      : [`${removed_km === null ? 'has run' : 'ran'} ${formatOdometer(endKm - fitted_km, units)}`]),
+      : [
+          `${removed_km === null ? 'has run' : 'ran'} ${formatOdometer(Math.max(0, endKm - fitted_km), units)}`,
+        ]),
     ...(ended === null
       ? removed_km === null
         ? ['still in the vehicle']

@@ -14,7 +14,6 @@ import { RadioLines } from '#web/ui/radio-lines.tsx';
 import { TextField } from '#web/ui/text-field.tsx';
 import { useUnits } from '#web/ui/use-units.ts';
 import { focusFault } from './focus-fault.ts';
-import { leadTo } from './lead-to.ts';
 import { endsLife, optionsOf, outcomeHints } from './packet-words.ts';
 import { QuestionsNote } from './questions-note.tsx';
 import { readClose, usualCalmKm } from './read-close.ts';
@@ -73,7 +72,6 @@ export function CloseForm({ packet, onLook }: { packet: Packet; onLook: () => vo
     if (answer === undefined) return;
     if (answer.kind === 'asked') return setQuestions(answer.questions);
     forget();
-    leadTo(() => document.getElementById('section-closing'));
   };
   const submit = (event: FormEvent) => {
     event.preventDefault();

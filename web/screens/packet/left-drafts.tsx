@@ -11,7 +11,7 @@ export function LeftDrafts({ packet }: { packet: Packet }) {
   const left = draftParts.filter((part) => names.includes(draftKey(packet.id, part)));
   if (left.length === 0) return null;
   return (
-    <section className={styles.left} aria-label="Not sent">
+    <section id="section-left" tabIndex={-1} className={styles.left} aria-label="Not sent">
       <p>
         <strong>Typed on this device and not sent.</strong>{' '}
         {packet.state === 'closed' ? 'The job was closed before.' : 'You may not report here.'} Take from it
@@ -39,7 +39,10 @@ function LeftDraft({ packet, part }: { packet: number; part: DraftPart }) {
   const lines = (lists ?? []).map((one) =>
     Object.entries(one)
       .filter(([, value]) => value !== '')
-      .map(([name, value]) => `${name.replaceAll('_', ' ')}: ${value}`)
+      .map(
+        ([name, value]) =>
+          `${name.replaceAll('_', ' ')}: ${/^[a-z_]+$/.test(value) ? value.replaceAll('_', ' ') : value}`,
+      )
       .join(', '),
   );
   return (

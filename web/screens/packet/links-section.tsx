@@ -1,4 +1,4 @@
-import { type FormEvent, useState } from 'react';
+import { type FormEvent, useEffect, useRef, useState } from 'react';
 import type { Packet, PacketLink } from '#server/contract/packets.ts';
 import { useMakeLink, usePacketLinks, useRevokeLink } from '#web/api/use-packet-links.ts';
 import { formatMoment } from '#web/format/format-date.ts';
@@ -15,17 +15,25 @@ import styles from './links-section.module.css';
 export function LinksSection({ packet }: { packet: Packet }) {
   const { data, isPending, isError, error, refetch } = usePacketLinks(packet.id);
   const [isOpen, setOpen] = useState(false);
+  const ground = useRef<HTMLDivElement>(null);
+  // What was pressed is gone: the first field has the focus, and afterwards the button again.
+  const turn = (open: boolean) => {
+    setOpen(open);
+    requestAnimationFrame(() =>
+      ground.current?.querySelector<HTMLElement>(open ? 'form input' : 'button')?.focus(),
+    );
+  };
   return (
-    <div className={styles.links}>
+    <div ref={ground} className={styles.links}>
       <p className={styles.lead}>
         A link opens this one packet without an account, for a shop outside. Whoever has it sees this vehicle
         until it expires or is revoked.
       </p>
       {isOpen ? (
-        <LinkForm packet={packet} onLeave={() => setOpen(false)} />
+        <LinkForm packet={packet} onLeave={() => turn(false)} />
       ) : (
         <p>
-          <Button onClick={() => setOpen(true)}>Make a link</Button>
+          <Button onClick={() => turn(true)}>Make a link</Button>
         </p>
       )}
       {isPending && <p role="status">Loading the links</p>}
@@ -48,6 +56,10 @@ function LinkForm({ packet, onLeave }: { packet: Packet; onLeave: () => void }) 
   const [label, setLabel] = useState('');
   const [forDays, setForDays] = useState('14');
   const [mayReport, setMayReport] = useState(false);
+  const made = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    if (make.isSuccess) made.current?.focus();
+  }, [make.isSuccess]);
   const [faults, setFaults] = useState<{ label?: string; days?: string }>({});
   const submit = (event: FormEvent) => {
     event.preventDefault();
@@ -62,7 +74,7 @@ function LinkForm({ packet, onLeave }: { packet: Packet; onLeave: () => void }) 
   };
   if (make.isSuccess)
     return (
-      <div className={styles.made}>
+      <div ref={made} className={styles.made} tabIndex={-1}>
         <p>
           <strong>The link for {make.data.link.label} is shown this once.</strong> Copy it now.
         </p>

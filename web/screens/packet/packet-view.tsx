@@ -1,5 +1,5 @@
 import { useQueryClient } from '@tanstack/react-query';
-import { type ReactNode, useCallback } from 'react';
+import { type ReactNode, useCallback, useEffect, useRef } from 'react';
 import type { Packet } from '#server/contract/packets.ts';
 import type { TestStep } from '#server/contract/words.ts';
 import { usePacketAccess } from '#web/api/packet-access.ts';
@@ -8,6 +8,7 @@ import { BeforeSection } from './before-section.tsx';
 import { CautionList } from './caution-list.tsx';
 import { CloseForm } from './close-form.tsx';
 import { ClosingView } from './closing-view.tsx';
+import { leadTo } from './lead-to.ts';
 import { LeftDrafts } from './left-drafts.tsx';
 import { LinksSection } from './links-section.tsx';
 import { PacketHead } from './packet-head.tsx';
@@ -28,6 +29,13 @@ export function PacketView({ packet, step, onStep }: Props) {
   const client = useQueryClient();
   const isOwn = usePacketAccess().secret === null;
   const onLook = useCallback(() => void lookAtPacketAgain(client), [client]);
+  // The forms are gone, whoever closed it: what was typed in them and what came of the job stand at the head.
+  const wasOpen = useRef(packet.state === 'open');
+  useEffect(() => {
+    if (wasOpen.current && packet.state === 'closed')
+      leadTo(() => document.getElementById('section-left') ?? document.getElementById('section-closing'));
+    wasOpen.current = packet.state === 'open';
+  }, [packet.state]);
   const mayWrite = packet.may_report && packet.state === 'open';
   return (
     <div className={styles.page}>

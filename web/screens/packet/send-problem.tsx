@@ -41,7 +41,7 @@ export function SendProblem({ error, onAgain, onLook, what = 'What you typed' }:
     );
   return (
     <>
-      <ProblemNote error={error} />
+      <ProblemNote error={error} {...(status === 401 && { title: 'Not sent' })} />
       <p className={styles.kept}>{what} is kept on this device.</p>
     </>
   );

@@ -59,7 +59,6 @@ function SharedPacket({ step, onStep }: { step: TestStep | undefined; onStep: (s
       <div className={styles.page}>
         <h1>This link does not work</h1>
         <p>{error.detail}</p>
-        <p>Ask who sent it for a new one.</p>
       </div>
     );
   if (data !== undefined) return <PacketView packet={data} step={step} onStep={onStep} />;

@@ -66,5 +66,6 @@ export function LivesTable({ lives, odometerKm, state }: Props) {
 
 function sayRan(life: Life, odometerKm: number | null, units: ReturnType<typeof useUnits>): string {
   const endKm = life.removed_km ?? odometerKm;
-  return endKm === null ? '–' : formatOdometer(endKm - life.fitted_km, units);
+  // Fitted at a mileage that no reading has reached yet.
+  return endKm === null ? '–' : formatOdometer(Math.max(0, endKm - life.fitted_km), units);
 }
