@@ -66,6 +66,14 @@ export const packets = pgTable(
   ],
 );
 
+/** The series of the vehicle as it stood when its packet was opened: what the job was judged on stays to be seen. */
+export const packetEvidence = pgTable('packet_evidence', {
+  packet: bigint('packet', { mode: 'number' })
+    .primaryKey()
+    .references(() => packets.id, { onDelete: 'cascade' }),
+  series: jsonb('series').notNull(),
+});
+
 /** Files of a packet: photographs as they came, recorded traces as they came in gzip. */
 export const packetFiles = pgTable(
   'packet_files',

@@ -146,7 +146,9 @@ describe('a vehicle past its limit', () => {
       closing: { outcome: 'repaired', cause: 'lining_lost', ended: 'failed', new_life: 2, by: 'Ilse Rook' },
     });
 
-    // The vehicle has left the shop; its packet has not.
+    // The vehicle has left the shop; its packet has not, with the evidence that it was opened with.
+    const kept = vehicleSeries.parse(await (await shop.ask('GET', `/packets/${id}/series`)).json());
+    expect(kept).toEqual(series);
     expect((await shop.ask('GET', '/vehicles/P-01')).status).toBe(404);
     expect((await shop.get(id)).after).toMatchObject({ state: 'too_early', km_since: null });
     await app.post('/api/assess', {});

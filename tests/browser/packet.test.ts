@@ -301,7 +301,7 @@ describe('a closed job', () => {
       sent.push(asJson(route));
       return route.fulfill({ json: access.packets[0] });
     });
-    await page.getByLabel('returned', { exact: true }).check();
+    await page.getByLabel('returned', { exact: true }).click();
     await expect.poll(() => sent).toEqual([{ part: 0, core: 'returned' }]);
     await page.close();
   });

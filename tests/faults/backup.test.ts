@@ -166,7 +166,14 @@ describe('a backup', () => {
     expect(restored.code, restored.said).toBe(0);
     await withClient(other, async (client) => {
       const [now, before] = [await fingerprint(client), await fingerprint(app.client)];
-      for (const table of ['packets', 'findings', 'packet_files', 'packet_links', 'packet_openings'])
+      for (const table of [
+        'packets',
+        'packet_evidence',
+        'findings',
+        'packet_files',
+        'packet_links',
+        'packet_openings',
+      ])
         expect([table, now[table]]).toEqual([table, before[table]]);
     });
     const again = await startApp({ databaseUrl: other }, plainEnd);

@@ -46,7 +46,7 @@ it.each([
 ])(
   'keeps each line once, with one receipt for a key, where $how between two batches',
   async ({ how, from }) => {
-    await database.client`truncate readings, receipts, refused_lines, touched_vehicles, stretch_totals, lives, shop_vehicles, bookings, vehicles`;
+    await database.client`truncate readings, receipts, refused_lines, touched_vehicles, stretch_totals, lives, shop_vehicles, bookings, vehicles cascade`;
     const feed = createFaultFeed({ seed: from, largeShare: 1, largest: 18_000, from, prefix: `K${from}` });
     const deliveries = [feed.next(), feed.next(), feed.next(), feed.next()];
     const begun = deliveries.map(sendMost);

@@ -18,7 +18,7 @@ export const sayBranch = ({ branch, taken }: OrderedBranch): string =>
 
 const workWords: Record<NonNullable<TreeNode['end']>['work'], string> = {
   none: 'nothing to open',
-  outside: 'work outside',
+  outside: 'outside the transmission',
   valve_body: 'work on the valve body',
   converter: 'work on the converter',
 };

@@ -10,6 +10,8 @@ interface Band {
 const LARGEST_FUSE_A = 40;
 /** A figure so many times the expected change may be in milliamps. */
 const MILLIAMPS_FROM = 5;
+/** Nothing behind a fuse carries so much, so that it can only be milliamps. Own choice. */
+const SURELY_MILLI = 200;
 /** A change the wrong way of at least this share of the expected is no scatter. */
 const SWAPPED_FROM = 0.1;
 
@@ -17,7 +19,7 @@ const SWAPPED_FROM = 0.1;
  * Questions about currents that may be slips of the pen.
  *
  * In this order, the first that applies: a figure below 0; figures that fit the expected change once one or both are
- * divided by 1000; more than any blade fuse carries; on below off by 10 % of the expected change or more.
+ * divided by 1000; 200 and more, which can only be milliamps; more than any blade fuse carries; on below off by 10 % of the expected change or more.
  *
  * @param input.offA current commanded off, A
  * @param input.onA  current commanded on, A
@@ -53,6 +55,16 @@ export function askAboutCurrent({ offA, onA }: { offA: number; onA: number }, ba
           suggestion: { offA: found[0], onA: found[1] },
         },
       ];
+  }
+  if (Math.max(offA, onA) >= SURELY_MILLI) {
+    const asAmpere = (value: number) => (value >= SURELY_MILLI ? value / 1000 : value);
+    return [
+      {
+        kind: 'milliamps',
+        field: onA >= SURELY_MILLI ? 'onA' : 'offA',
+        suggestion: { offA: asAmpere(offA), onA: asAmpere(onA) },
+      },
+    ];
   }
   if (Math.max(offA, onA) > LARGEST_FUSE_A)
     return [{ kind: 'clamp_range', field: onA >= offA ? 'onA' : 'offA', suggestion: null }];

@@ -9,6 +9,9 @@ const DAY_MS = 86_400_000;
 /** A figure in miles is told from one in kilometres where it would fit so closely. */
 const FITS = 0.01;
 
+/** Below this share of the last reading no work was done a little earlier. */
+const FAR_BELOW = 0.9;
+
 interface Seen {
   odometerKm: number;
   at: Date;
@@ -29,9 +32,11 @@ export function askMileage(odometerKm: number, seen: Seen | null, now: Date): St
       field: 'odometer_km',
       message: isMiles
         ? `${last}. Is ${say(odometerKm)} in miles?`
-        : odometerKm < seen.odometerKm
-          ? `${last}: ${off} more. Was the work done before that reading?`
-          : `${last}: ${off} less, within ${Math.ceil(days)} ${Math.ceil(days) === 1 ? 'day' : 'days'}. Is the mileage right?`,
+        : odometerKm < FAR_BELOW * seen.odometerKm
+          ? `${last}: ${off} more. Is a digit missing, or was the instrument changed?`
+          : odometerKm < seen.odometerKm
+            ? `${last}: ${off} more. Was the work done before that reading?`
+            : `${last}: ${off} less, within ${Math.ceil(days)} ${Math.ceil(days) === 1 ? 'day' : 'days'}. Is the mileage right?`,
       suggestion: isMiles ? { odometer_km: Math.round(asMiles) } : null,
       suggestion_says: isMiles ? `It was miles: ${say(asMiles)}` : null,
     },

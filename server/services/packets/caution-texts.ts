@@ -7,7 +7,7 @@ export const RAISED =
   'Raised vehicle: level ground, rated lift or stands at the points that the maker names, wheels blocked. Nobody under a vehicle that only a jack holds.';
 
 export const HOT_FLUID =
-  'Hot fluid: over 80 degC after a drive, and it burns. Gloves, eye protection, a tray; let it cool where the step does not need it hot. Fluid and filters go to where waste oil is taken.';
+  'Hot fluid: over 80 °C (176 °F) after a drive, and it burns. Gloves, eye protection, a tray; let it cool where the step does not need it hot. Fluid and filters go to where waste oil is taken.';
 
 export const EXHAUST =
   'Exhaust: extraction or open air with the engine running; exhaust parts stay hot for long.';

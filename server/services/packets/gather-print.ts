@@ -1,22 +1,21 @@
 import { and, asc, desc, eq, isNotNull } from 'drizzle-orm';
-import { readVehicleRecord } from '#db/queries/read-vehicle-record.ts';
 import { findings, packetFiles } from '#db/schema/packets.ts';
 import type { RoadTrace } from '#server/contract/test-steps.ts';
 import type { Context } from '#server/services/context.ts';
-import { seriesOf } from '#server/services/vehicles/get-series.ts';
 import type { Units } from '#server/services/words/length-words.ts';
 import { findPacket } from './find-packet.ts';
-import { EVERY_VEHICLE, getPacket } from './get-packet.ts';
+import { getPacket } from './get-packet.ts';
+import { seriesOfPacket } from './get-packet-series.ts';
 
 /** More photographs make a packet that no printer is glad of; the rest are named. */
 const MOST_PHOTOS = 12;
 
 /** Everything that a printed packet draws from. */
 export async function gatherPrint(ctx: Context, id: number, units: Units) {
-  const { vehicle, shop } = await findPacket(ctx, id);
-  const [packet, record, [traced], photos] = await Promise.all([
+  const { packet: row, vehicle, shop } = await findPacket(ctx, id);
+  const [packet, series, [traced], photos] = await Promise.all([
     getPacket(ctx, id, units),
-    readVehicleRecord(ctx.db, vehicle.unit, EVERY_VEHICLE),
+    vehicle.lastReadingAt === null ? null : seriesOfPacket(ctx, row, vehicle.unit),
     ctx.db
       .select({ trace: findings.trace })
       .from(findings)
@@ -32,7 +31,7 @@ export async function gatherPrint(ctx: Context, id: number, units: Units) {
   ]);
   return {
     packet,
-    series: record === null || record.vehicle.lastReadingAt === null ? null : await seriesOf(ctx, record),
+    series,
     trace: (traced?.trace ?? null) as RoadTrace | null,
     photos: photos.map((photo) => ({ ...photo, bytes: new Uint8Array(photo.bytes) })),
     madeAt: ctx.now().toISOString(),

@@ -53,6 +53,6 @@ function heatWords({ expected }: CurrentFigures): Partial<Record<LookAt, string>
   if (expected === null) return {};
   const [hot, cold] = ampsApart([expected.hotA, expected.expectedA]);
   return {
-    coil_heat: `Heat: copper gains ${(100 * COPPER_PER_K).toFixed(2)} % of resistance a kelvin (IEC 60028, from memory), so a coil at ${HOT_COIL_C} degC draws ${hot} A instead of ${cold} A. Measure again with the coil cold.`,
+    coil_heat: `Heat: copper gains ${(100 * COPPER_PER_K).toFixed(2)} % of resistance a kelvin (IEC 60028, from memory), so a coil at ${HOT_COIL_C} °C draws ${hot} A instead of ${cold} A. Measure again with the coil cold.`,
   };
 }

@@ -7,7 +7,7 @@ import { readTotals } from '#db/queries/read-totals.ts';
 import { lockVehicles } from '#db/queries/touch-vehicles.ts';
 import { shopVehicles } from '#db/schema/access.ts';
 import { depots } from '#db/schema/fleet.ts';
-import { packets } from '#db/schema/packets.ts';
+import { packetEvidence, packets } from '#db/schema/packets.ts';
 import type { packetRequest } from '#server/contract/packets.ts';
 import { reportContent } from '#server/contract/repair.ts';
 import { SlipdriftError } from '#server/errors.ts';
@@ -16,6 +16,7 @@ import { readCodeBook } from '#server/services/codes/code-book.ts';
 import type { Context } from '#server/services/context.ts';
 import { isWithin } from '#server/services/fleet/other-depots.ts';
 import { findVehicle } from '#server/services/vehicles/find-vehicle.ts';
+import { seriesOf } from '#server/services/vehicles/get-series.ts';
 import { makeFlag } from './make-flag.ts';
 import type { StoredFlag } from './stored-packet.ts';
 
@@ -64,6 +65,8 @@ export async function openFor(ctx: Context, unit: string, shop?: string) {
     })
     .returning({ id: packets.id });
   if (row === undefined) throw new Error('an insert answers its row');
+  if (record.vehicle.lastReadingAt !== null)
+    await ctx.db.insert(packetEvidence).values({ packet: row.id, series: await seriesOf(ctx, record) });
   await noteChanges(ctx.db, ctx, [
     {
       action: 'packet_opened',

@@ -76,7 +76,7 @@ export async function getHistory(ctx: Context, unit: string, units: Units): Prom
       ),
     ),
     ...quietEvents(totals),
-    ...shopEvents(sent),
+    ...shopEvents(sent, worked),
     ...worked.map(({ at, odometerKm, kind, text }) => event(at, odometerKm, kind, text)),
     ...booked.map(({ at, kind, text }) => event(at, null, kind, text)),
     ...refused.map(({ at, n }) =>
@@ -153,7 +153,14 @@ function codeEvents(totals: readonly StretchTotalRow[], book: CodeBook): Event[]
   );
 }
 
-function shopEvents(sent: Awaited<ReturnType<typeof listSendings>>): Event[] {
+/** A vehicle that left the shop with its job is told of by the job. */
+function shopEvents(
+  sent: Awaited<ReturnType<typeof listSendings>>,
+  worked: readonly { at: Date; kind: Event['kind'] }[],
+): Event[] {
+  const closedAt = new Set(
+    worked.filter(({ kind }) => kind === 'packet_closed').map(({ at }) => at.getTime()),
+  );
   return sent.flatMap(({ depot, sentAt, sentBy, note, endedAt, endedBy }) => [
     event(
       sentAt,
@@ -161,7 +168,7 @@ function shopEvents(sent: Awaited<ReturnType<typeof listSendings>>): Event[] {
       'sent_to_shop',
       `Sent to the shop of ${depot} by ${sentBy}${note === null ? '' : `: ${note.replace(/\n+/g, ' ')}`}`,
     ),
-    ...(endedAt === null
+    ...(endedAt === null || closedAt.has(endedAt.getTime())
       ? []
       : [event(endedAt, null, 'called_back', `Called back from the shop of ${depot} by ${endedBy}`)]),
   ]);

@@ -42,9 +42,6 @@ export function ClosedRow({ packet }: { packet: ListedPacket }) {
   return (
     <li className={styles.row}>
       <Unit packet={packet} />
-      <span className={styles.grade}>
-        <GradeMark grade={packet.grade} />
-      </span>
       <p className={styles.words}>
         {closing !== null && (
           <span className={styles.next}>
