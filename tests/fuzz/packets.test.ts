@@ -147,6 +147,14 @@ const closeBody = object(
   },
   ['outcome', 'odometer_km'],
 );
+/** One that nothing stands against, so that some jobs do close. */
+const plainClose = fc.record({
+  outcome: fc.constantFrom('no_fault_found', 'declined'),
+  odometer_km: fc.integer({ min: 80_000, max: 83_000 }),
+  reason: fc.constant('Sold as it stands'),
+  without_cooler: fc.constant('No work was done'),
+  as_measured: fc.constant(true),
+});
 const linkBody = object({ label: notes, days: figure(90), may_report: fc.boolean() }, ['label']);
 
 interface Call {
@@ -163,6 +171,7 @@ const anyCall = fc.oneof(
   call(8, 'POST', 'findings', findingBody),
   call(4, 'PUT', 'report', reportBody),
   call(4, 'POST', 'close', closeBody),
+  call(1, 'POST', 'close', plainClose),
   call(1, 'PUT', 'core', object({ part: figure(4), core: fc.constantFrom(...coreStates) })),
   call(2, 'POST', 'links', linkBody),
   call(

@@ -3,6 +3,7 @@ import type { RawClient } from '#db/client.ts';
 import type { bookingRequest } from '#server/contract/bookings.ts';
 import { type Booking, booking, bookingsReply } from '#server/contract/bookings.ts';
 import type { Grade } from '#server/contract/words.ts';
+import type { StoredDetail } from '#server/services/assessment/stored-assessment.ts';
 import { makeStoredBrief } from './make-listed-assessment.ts';
 import type { TestApp } from './start-app.ts';
 import { withTestKey } from './test-key.ts';
@@ -51,6 +52,16 @@ export async function setUpBookableFleet(app: Pick<TestApp, 'post'>, perDepot = 
   );
 }
 
+const emptyDetail: StoredDetail = {
+  fromKm: null,
+  baseline: null,
+  onset: null,
+  accelerating: 0,
+  fitLine: [],
+  forecast: [],
+  bandRises: [],
+};
+
 /** Gives a vehicle a grade as the assessment does, without readings. */
 export async function gradeVehicle(
   client: RawClient,
@@ -59,9 +70,10 @@ export async function gradeVehicle(
   { since = bookingNow, rank = 1 }: { since?: Date; rank?: number } = {},
 ): Promise<void> {
   const brief = JSON.stringify(makeStoredBrief());
+  const detail = JSON.stringify(emptyDetail);
   await client`
     insert into assessments (vehicle, as_of, rank, grade, pattern, life, limit_rpm, chance, facts, brief, detail)
-    select key, ${since}, ${rank}, ${grade}, 'drift_all_commands', 1, 150, 0.4, '{}', ${brief}::text::jsonb, '{}'
+    select key, ${since}, ${rank}, ${grade}, 'drift_all_commands', 1, 150, 0.4, '{}', ${brief}::text::jsonb, ${detail}::text::jsonb
     from vehicles where unit = ${unit}
     on conflict (vehicle) do update set grade = excluded.grade, rank = excluded.rank`;
   await client`
