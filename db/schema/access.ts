@@ -1,20 +1,7 @@
 import { sql } from 'drizzle-orm';
-import {
-  bigserial,
-  boolean,
-  customType,
-  index,
-  integer,
-  jsonb,
-  pgTable,
-  text,
-  timestamp,
-  uniqueIndex,
-} from 'drizzle-orm/pg-core';
+import { bigserial, boolean, index, integer, jsonb, pgTable, text, uniqueIndex } from 'drizzle-orm/pg-core';
+import { bytes, instant } from './columns.ts';
 import { depots, vehicles } from './fleet.ts';
-
-const instant = (name: string) => timestamp(name, { withTimezone: true, mode: 'date' });
-const bytes = customType<{ data: Buffer }>({ dataType: () => 'bytea' });
 
 /** Those who sign in. The names of fields up to `updatedAt`, here and in the next three tables, are the sign-in library's. */
 export const people = pgTable('people', {

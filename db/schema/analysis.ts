@@ -10,10 +10,8 @@ import {
   real,
   smallint,
   text,
-  timestamp,
 } from 'drizzle-orm/pg-core';
-
-const instant = (name: string) => timestamp(name, { withTimezone: true, mode: 'date' });
+import { instant } from './columns.ts';
 
 /**
  * A short run of kilometres of one life, summarised for one command band. Band -1 is the series at the reference

@@ -7,10 +7,8 @@ import {
   primaryKey,
   serial,
   text,
-  timestamp,
 } from 'drizzle-orm/pg-core';
-
-const instant = (name: string) => timestamp(name, { withTimezone: true, mode: 'date' });
+import { instant } from './columns.ts';
 
 interface Hours {
   /** local clock time, HH:MM */

@@ -9,11 +9,9 @@ import {
   real,
   smallint,
   text,
-  timestamp,
   uuid,
 } from 'drizzle-orm/pg-core';
-
-const instant = (name: string) => timestamp(name, { withTimezone: true, mode: 'date' });
+import { instant } from './columns.ts';
 
 /**
  * Every reading as it came, converted to metric. Partitioned by month of `at` (the migration says how; drizzle

@@ -3,20 +3,16 @@ import {
   bigint,
   bigserial,
   boolean,
-  customType,
   doublePrecision,
   index,
   integer,
   jsonb,
   pgTable,
   text,
-  timestamp,
   uniqueIndex,
 } from 'drizzle-orm/pg-core';
+import { bytes, instant } from './columns.ts';
 import { depots, vehicles } from './fleet.ts';
-
-const instant = (name: string) => timestamp(name, { withTimezone: true, mode: 'date' });
-const bytes = customType<{ data: Buffer }>({ dataType: () => 'bytea' });
 
 /** What a shop receives with a vehicle, and what it reports back: one row a visit. */
 export const packets = pgTable(

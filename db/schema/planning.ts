@@ -1,7 +1,6 @@
 import { sql } from 'drizzle-orm';
 import {
   bigserial,
-  customType,
   date,
   doublePrecision,
   index,
@@ -9,14 +8,11 @@ import {
   pgTable,
   primaryKey,
   text,
-  timestamp,
   uniqueIndex,
 } from 'drizzle-orm/pg-core';
 import { people } from './access.ts';
+import { bytes, instant } from './columns.ts';
 import { depots, vehicles } from './fleet.ts';
-
-const instant = (name: string) => timestamp(name, { withTimezone: true, mode: 'date' });
-const bytes = customType<{ data: Buffer }>({ dataType: () => 'bytea' });
 
 /**
  * Planned inspections. A booking that is put off has no bay and no day and waits for new ones; cancelled and done ones
