@@ -1,3 +1,4 @@
+import { setAsideWords } from '#server/contract/set-aside-words.ts';
 import { formatDate } from '#web/format/format-date.ts';
 import { toReaderDistance } from '#web/format/format-km.ts';
 import { formatTenths, formatWhole, noFigure } from '#web/format/format-number.ts';
@@ -6,7 +7,6 @@ import type { Units } from '#web/format/units.ts';
 import type { KmRange, MileageView } from './mileage-view.ts';
 import type { NumbersTable } from './numbers.ts';
 import { sayBand } from './say-band.ts';
-import { sayReason } from './say-reason.ts';
 
 const figure = (title: string) => ({ title, kind: 'figure' as const });
 const word = (title: string) => ({ title, kind: 'word' as const });
@@ -117,6 +117,11 @@ function listSetAside(view: MileageView, range: KmRange, units: Units): NumbersT
     columns: [figure(`odometer ${units.distance}`), word('month'), word('reason'), figure('readings')],
     rows: view.series.set_aside
       .filter(isIn(range))
-      .map((one) => [odometer(one.odometer_km, units), one.month, sayReason(one.reason), formatWhole(one.n)]),
+      .map((one) => [
+        odometer(one.odometer_km, units),
+        one.month,
+        setAsideWords[one.reason],
+        formatWhole(one.n),
+      ]),
   };
 }

@@ -1,10 +1,10 @@
+import { setAsideWords } from '#server/contract/set-aside-words.ts';
 import type { SeriesFit } from '#server/contract/vehicle.ts';
 import { driftUnit, formatDrift, formatRpm } from '#web/format/format-rpm.ts';
 import type { Units } from '#web/format/units.ts';
 import type { MileagePlot } from './mileage-plot.ts';
 import { currentFit } from './mileage-view.ts';
 import { sayBand } from './say-band.ts';
-import { sayReason } from './say-reason.ts';
 import { label, line, type Shape } from './shapes.ts';
 import { spreadLabels } from './spread-labels.ts';
 import { textWidth } from './text-width.ts';
@@ -123,8 +123,13 @@ export function drawStripNames(plot: MileagePlot): Shape[] {
       label(
         `reason-${reason}`,
         layout.isNarrow
-          ? { text: sayReason(reason), x: layout.main.left, y: rect.top - 7, color: look.inkSoft }
-          : { text: sayReason(reason), x: rightPx + 16, y: rect.top + rect.height / 2, color: look.inkSoft },
+          ? { text: setAsideWords[reason], x: layout.main.left, y: rect.top - 7, color: look.inkSoft }
+          : {
+              text: setAsideWords[reason],
+              x: rightPx + 16,
+              y: rect.top + rect.height / 2,
+              color: look.inkSoft,
+            },
         look,
       ),
     );

@@ -1,6 +1,6 @@
 import { useMemo } from 'react';
+import { setAsideWords } from '#server/contract/set-aside-words.ts';
 import type { VehicleSeries } from '#server/contract/vehicle.ts';
-import { sayReason } from '#web/charts/say-reason.ts';
 import { formatWhole } from '#web/format/format-number.ts';
 import { formatPercent } from '#web/format/format-percent.ts';
 import styles from './set-aside.module.css';
@@ -37,7 +37,7 @@ export function SetAside({ series }: { series: VehicleSeries }) {
           <tbody>
             {reasons.map(({ reason, n, byMonth }) => (
               <tr key={reason}>
-                <th scope="row">{sayReason(reason)}</th>
+                <th scope="row">{setAsideWords[reason]}</th>
                 <td data-kind="figure">{formatWhole(n)}</td>
                 <td>
                   <MonthBars months={months} byMonth={byMonth} most={most} />

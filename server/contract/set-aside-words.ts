@@ -1,6 +1,7 @@
-import type { SetAsideReason } from '#server/contract/words.ts';
+import type { SetAsideReason } from './words.ts';
 
-const reasonWords: Record<SetAsideReason, string> = {
+/** Why a reading was set aside, in the words of the gate. */
+export const setAsideWords: Record<SetAsideReason, string> = {
   odometer: 'odometer in doubt',
   not_commanded: 'lockup not commanded',
   shifting: 'shifting',
@@ -11,6 +12,3 @@ const reasonWords: Record<SetAsideReason, string> = {
   hot: 'fluid too hot',
   duty_moving: 'command still moving',
 };
-
-/** Why a reading was set aside, in the words of the gate. */
-export const sayReason = (reason: SetAsideReason): string => reasonWords[reason];
