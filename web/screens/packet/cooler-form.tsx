@@ -29,7 +29,6 @@ export function CoolerForm({ packet, onLook }: { packet: Packet; onLook: () => v
   const drop = () => {
     forget();
     section.end();
-    section.save.reset();
     setFaults({});
   };
   const send = () => {
@@ -97,20 +96,11 @@ export function CoolerForm({ packet, onLook }: { packet: Packet; onLook: () => v
       <Notes label="Notes" value={fields.notes ?? ''} onChange={(notes) => change({ notes })} />
       <SectionSend
         label="Save the cooler record"
+        section={section}
         isTyped={draft !== null}
-        isPending={section.save.isPending}
-        error={section.save.error}
-        isOther={section.isOther}
         stored={<p>{sayCooler(packet.report.cooler)}</p>}
         onSend={send}
-        onLook={() => {
-          section.save.reset();
-          onLook();
-        }}
-        onReplace={() => {
-          section.takeSeen();
-          send();
-        }}
+        onLook={onLook}
         onDrop={drop}
       />
     </form>

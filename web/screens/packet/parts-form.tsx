@@ -36,7 +36,6 @@ export function PartsForm({ packet, onLook }: { packet: Packet; onLook: () => vo
   const drop = () => {
     forget();
     section.end();
-    section.save.reset();
     setFaults([]);
   };
   const send = () => {
@@ -73,20 +72,11 @@ export function PartsForm({ packet, onLook }: { packet: Packet; onLook: () => vo
       )}
       <SectionSend
         label="Save the parts"
+        section={section}
         isTyped={draft !== null}
-        isPending={section.save.isPending}
-        error={section.save.error}
-        isOther={section.isOther}
         stored={<PartLines parts={packet.report.parts} />}
         onSend={send}
-        onLook={() => {
-          section.save.reset();
-          onLook();
-        }}
-        onReplace={() => {
-          section.takeSeen();
-          send();
-        }}
+        onLook={onLook}
         onDrop={drop}
       />
     </form>

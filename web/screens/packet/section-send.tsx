@@ -2,25 +2,23 @@ import { type ReactNode, useEffect, useRef, useState } from 'react';
 import { Button } from '#web/ui/button.tsx';
 import { leadsOn, SendProblem } from './send-problem.tsx';
 import styles from './step-form.module.css';
+import type { useReportSection } from './use-report-section.ts';
 
 interface Props {
   label: string;
+  section: ReturnType<typeof useReportSection>;
   isTyped: boolean;
-  isPending: boolean;
-  error: unknown;
-  /** somebody else changed the same section since the typing began */
-  isOther: boolean;
   /** what is stored now, in words */
   stored: ReactNode;
   onSend: () => void;
   onLook: () => void;
-  onReplace: () => void;
   onDrop: () => void;
 }
 
 /** The way of a section to the server, and what stands in it. */
 export function SectionSend(props: Props) {
-  const { label, isTyped, isPending, error, isOther, stored, onSend, onLook, onReplace, onDrop } = props;
+  const { label, section, isTyped, stored, onSend, onLook, onDrop } = props;
+  const { isPending, error } = section.save;
   const [told, setTold] = useState('');
   const isSent = useRef(false);
   const status = useRef<HTMLParagraphElement>(null);
@@ -35,7 +33,7 @@ export function SectionSend(props: Props) {
     if (told !== '' && document.activeElement === document.body)
       status.current?.focus({ preventScroll: true });
   }, [told]);
-  if (isOther && isTyped)
+  if (section.isOther && isTyped)
     return (
       <div className={styles.other} role="alert">
         <p>
@@ -44,7 +42,14 @@ export function SectionSend(props: Props) {
         </p>
         {stored}
         <div className={styles.send}>
-          <Button kind="main" disabled={isPending} onClick={onReplace}>
+          <Button
+            kind="main"
+            disabled={isPending}
+            onClick={() => {
+              section.takeSeen();
+              onSend();
+            }}
+          >
             Send mine in its place
           </Button>
           <Button disabled={isPending} onClick={onDrop}>
@@ -58,7 +63,16 @@ export function SectionSend(props: Props) {
       <p ref={status} className={styles.told} role="status" tabIndex={-1}>
         {told}
       </p>
-      {error !== null && <SendProblem error={error} onAgain={onSend} onLook={onLook} />}
+      {error !== null && (
+        <SendProblem
+          error={error}
+          onAgain={onSend}
+          onLook={() => {
+            section.save.reset();
+            onLook();
+          }}
+        />
+      )}
       {isTyped && (
         <div className={styles.send}>
           {!leadsOn(error) && (

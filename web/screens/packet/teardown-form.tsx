@@ -32,7 +32,6 @@ export function TeardownForm({ packet, onLook }: { packet: Packet; onLook: () =>
   const drop = () => {
     forget();
     section.end();
-    section.save.reset();
   };
   const send = () => {
     const teardown: Teardown = {
@@ -69,20 +68,11 @@ export function TeardownForm({ packet, onLook }: { packet: Packet; onLook: () =>
       />
       <SectionSend
         label="Save what was wrong"
+        section={section}
         isTyped={draft !== null}
-        isPending={section.save.isPending}
-        error={section.save.error}
-        isOther={section.isOther}
         stored={<p>{sayTeardown(packet.report.teardown)}</p>}
         onSend={send}
-        onLook={() => {
-          section.save.reset();
-          onLook();
-        }}
-        onReplace={() => {
-          section.takeSeen();
-          send();
-        }}
+        onLook={onLook}
         onDrop={drop}
       />
     </form>

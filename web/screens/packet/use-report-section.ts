@@ -22,6 +22,10 @@ export function useReportSection(packet: Packet, section: ReportSection) {
     },
     /** what is stored now was seen, and may be replaced */
     takeSeen: () => base.keep(stored),
-    end: base.forget,
+    /** nothing typed is left: it was stored, or dropped */
+    end: () => {
+      base.forget();
+      save.reset();
+    },
   };
 }
