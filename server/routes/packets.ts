@@ -25,6 +25,7 @@ import { listLinks, makeLink, revokeLink } from '#server/services/packets/links.
 import { listPackets } from '#server/services/packets/list-packets.ts';
 import { openPacket } from '#server/services/packets/open-packet.ts';
 import { addPhoto, PHOTO_BYTES, readFile } from '#server/services/packets/photos.ts';
+import { TRACE_LIMIT_BYTES } from '#server/services/packets/read-trace.ts';
 import { recordFinding } from '#server/services/packets/record-finding.ts';
 import { getTrace, recordRoadTest } from '#server/services/packets/record-road-test.ts';
 import { noteCore, saveReport } from '#server/services/packets/save-report.ts';
@@ -36,10 +37,9 @@ import { takeTurns } from './take-turns.ts';
 
 const id = z.coerce.number().int().min(1).max(Number.MAX_SAFE_INTEGER);
 const params = z.object({ id });
-const told = { units: units.optional() };
+const told = { units: units.default('metric') };
 const query = z.object(told);
 const fileName = plainText.trim().min(1).max(200);
-const TRACE_BYTES = 64 * 1024 * 1024;
 
 const open = newCall('report', {
   method: 'post',
@@ -220,29 +220,26 @@ export function createPacketRoutes({ people: { publicUrl }, assessment, printer,
   const origin = (c: Context) => publicUrl ?? new URL(c.req.url).origin;
   routes.openapi(open, async (c) => {
     const { context } = c.var;
-    const { id: opened } = await openPacket(context, c.req.valid('json'));
-    return c.json(await getPacket(context, opened, c.req.valid('query').units ?? 'metric'), 200);
+    const opened = await openPacket(context, c.req.valid('json'));
+    return c.json(await getPacket(context, opened, c.req.valid('query').units), 200);
   });
   routes.openapi(list, async (c) => {
     const { units: own, ...asked } = c.req.valid('query');
-    return c.json(await listPackets(c.var.context, asked, own ?? 'metric'), 200);
+    return c.json(await listPackets(c.var.context, asked, own), 200);
   });
   routes.openapi(byLink, async (c) => {
     const { link } = c.var.context.actor;
     if (link === null) throw new SlipdriftError('not_allowed', 'This call is for whoever holds a link.');
-    return c.json(await getPacket(c.var.context, link.packet, c.req.valid('query').units ?? 'metric'), 200);
+    return c.json(await getPacket(c.var.context, link.packet, c.req.valid('query').units), 200);
   });
   routes.openapi(find, async (c) =>
-    c.json(
-      await getPacket(c.var.context, c.req.valid('param').id, c.req.valid('query').units ?? 'metric'),
-      200,
-    ),
+    c.json(await getPacket(c.var.context, c.req.valid('param').id, c.req.valid('query').units), 200),
   );
   routes.openapi(series, async (c) =>
     c.json(await getPacketSeries(c.var.context, c.req.valid('param').id), 200),
   );
   routes.openapi(pdf, async (c) => {
-    const { units: own = 'metric', size } = c.req.valid('query');
+    const { units: own, size } = c.req.valid('query');
     const { context } = c.var;
     const { id: asked } = c.req.valid('param');
     await findPacket(context, asked);
@@ -260,7 +257,7 @@ export function createPacketRoutes({ people: { publicUrl }, assessment, printer,
   );
   routes.openapi(roadTest, async (c) => {
     const { name, as_measured: asMeasured } = c.req.valid('query');
-    const wanted = { maxBytes: TRACE_BYTES, idleMs: bodyIdleMs, types: /^text\/(csv|plain)\b/i };
+    const wanted = { maxBytes: TRACE_LIMIT_BYTES, idleMs: bodyIdleMs, types: /^text\/(csv|plain)\b/i };
     return c.json(
       await withBytes(c, wanted, (bytes) =>
         recordRoadTest(c.var.context, c.req.valid('param').id, { name, bytes, asMeasured }),
@@ -291,7 +288,7 @@ export function createPacketRoutes({ people: { publicUrl }, assessment, printer,
   routes.openapi(report, async (c) => {
     const { id: own } = c.req.valid('param');
     await saveReport(c.var.context, own, c.req.valid('json'));
-    return c.json(await getPacket(c.var.context, own, c.req.valid('query').units ?? 'metric'), 200);
+    return c.json(await getPacket(c.var.context, own, c.req.valid('query').units), 200);
   });
   routes.openapi(close, async (c) => {
     const answer = await closePacket(c.var.context, c.req.valid('param').id, c.req.valid('json'));
@@ -301,7 +298,7 @@ export function createPacketRoutes({ people: { publicUrl }, assessment, printer,
   routes.openapi(core, async (c) => {
     const { id: own } = c.req.valid('param');
     await noteCore(c.var.context, own, c.req.valid('json'));
-    return c.json(await getPacket(c.var.context, own, c.req.valid('query').units ?? 'metric'), 200);
+    return c.json(await getPacket(c.var.context, own, c.req.valid('query').units), 200);
   });
   routes.openapi(links, async (c) => c.json(await listLinks(c.var.context, c.req.valid('param').id), 200));
   routes.openapi(share, async (c) =>

@@ -28,7 +28,7 @@ export async function visitShop(ctx: Context, job: PastJob): Promise<void> {
   await assessOne(planner, job.unit);
   await sendToShop(planner, job.unit, { depot, note: visits[job.kind].note });
   const shop = (hour: number): Context => ({ ...ctx, actor: SHOP, now: () => momentOf(job.day, hour) });
-  const { id } = await openPacket(shop(7.5), { vehicle: job.unit });
+  const id = await openPacket(shop(7.5), { vehicle: job.unit });
   await recordSteps(shop(8), id, visits[job.kind].steps, MINUTES_A_STEP);
   const { closing } = visits[job.kind];
   const report = visits[job.kind].report(job, seen.platform?.converter ?? null);

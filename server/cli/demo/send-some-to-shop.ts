@@ -19,7 +19,7 @@ export async function sendSomeToShop(ctx: Context): Promise<void> {
   for (const [i, { vehicle, depot, ...row }] of rows.entries()) {
     if (depot === null) continue;
     await sendToShop(ctx, vehicle, { depot, note: NOTES[i % NOTES.length] ?? null });
-    const { id } = await openPacket(ctx, { vehicle });
+    const id = await openPacket(ctx, { vehicle });
     if (i === 0) await beginWork({ ...ctx, actor: SHOP }, id, { ...row, vehicle });
   }
 }

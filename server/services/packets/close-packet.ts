@@ -2,7 +2,7 @@ import { and, eq, isNull } from 'drizzle-orm';
 import { listFindings, lockPacket } from '#db/queries/find-packet.ts';
 import { findAssessment } from '#db/queries/list-assessments.ts';
 import { findOffsetKm } from '#db/queries/odometer-offset.ts';
-import { readVehicleRecord, type VehicleRecord } from '#db/queries/read-vehicle-record.ts';
+import type { VehicleRecord } from '#db/queries/read-vehicle-record.ts';
 import { lockVehicles } from '#db/queries/touch-vehicles.ts';
 import { shopVehicles } from '#db/schema/access.ts';
 import { packets } from '#db/schema/packets.ts';
@@ -17,8 +17,7 @@ import { storeLives } from '#server/services/fleet/set-up-lives.ts';
 import { touchFleet } from '#server/services/fleet/touch-fleet.ts';
 import { askMileage } from './ask-mileage.ts';
 import { closeBookingOf } from './close-booking-of.ts';
-import { findPacket } from './find-packet.ts';
-import { EVERY_VEHICLE } from './get-packet.ts';
+import { findPacket, readPacketVehicle } from './find-packet.ts';
 import { holdsConverter, objectToClosing } from './object-to-closing.ts';
 import { refuseClosed } from './record-finding.ts';
 import { refuseOlder } from './save-report.ts';
@@ -37,8 +36,7 @@ export function closePacket(ctx: Context, id: number, asked: CloseRequest): Prom
     const packet = await lockPacket(transaction, id);
     refuseClosed(packet);
     refuseOlder(packet, asked.version);
-    const record = await readVehicleRecord(transaction, found.vehicle.unit, EVERY_VEHICLE);
-    if (record === null) throw new Error('the vehicle of a packet is there');
+    const record = await readPacketVehicle(transaction, found.vehicle.unit);
     const report = packet.report as StoredReport;
     const findings = await listFindings(transaction, [id]);
     const results = findings.map(({ step, judgement }) => ({
@@ -103,8 +101,8 @@ export function closePacket(ctx: Context, id: number, asked: CloseRequest): Prom
       .update(shopVehicles)
       .set({ endedAt: now, endedBy: ctx.actor.name })
       .where(and(eq(shopVehicles.vehicle, vehicle.key), isNull(shopVehicles.endedAt)));
-    const after = await readVehicleRecord(transaction, vehicle.unit, EVERY_VEHICLE);
-    const closing = toClosing({ ...packet, ...set }, after?.lives ?? []);
+    const { lives } = await readPacketVehicle(transaction, vehicle.unit);
+    const closing = toClosing({ ...packet, ...set }, lives);
     if (closing === null) throw new Error('a closed packet has a closing');
     return { kind: 'closed', closing };
   });

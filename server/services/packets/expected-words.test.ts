@@ -6,7 +6,7 @@ const platform: JudgedPlatform = {
   limitRpm: 150,
   lowestDutyPct: 40,
   solenoid: { ohm: 5.5, supply_v: 24, wiring_ohm: 0.5, tolerance_pct: 25 },
-  healthy: [{ duty_pct: 85, low_rpm: 4.2, usual_rpm: 11, high_rpm: 20.3 }],
+  healthy: [{ dutyPct: 85, lowRpm: 4.2, usualRpm: 11, highRpm: 20.3 }],
 };
 
 it('shows the current to expect with its arithmetic', () => {

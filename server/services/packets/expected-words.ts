@@ -5,7 +5,6 @@ import { LOCKED_DUTY_PCT } from '#server/engine/diagnosis/judge-typed-road-test.
 import { healthyAt } from '#server/engine/road-trace/healthy-at.ts';
 import type { JudgedPlatform } from './judged-by.ts';
 import { ampsApart, asEntered } from './step-figures.ts';
-import { toHealthy } from './to-healthy.ts';
 import { toSolenoid } from './to-solenoid.ts';
 
 /** A command at which road tests are driven. */
@@ -40,7 +39,7 @@ export function currentArithmetic(
 
 function roadTestWords({ healthy, limitRpm }: JudgedPlatform): string {
   const limit = `the limit is ${Math.round(limitRpm)} rpm`;
-  const range = healthyAt(USUAL_DUTY_PCT, toHealthy(healthy));
+  const range = healthyAt(USUAL_DUTY_PCT, healthy);
   return range === null
     ? `At ${LOCKED_DUTY_PCT} % command or more ${limit}; what is healthy on this platform is not known yet.`
     : `At ${USUAL_DUTY_PCT} % command ${Math.round(range.lowRpm)} to ${Math.round(range.highRpm)} rpm are usual on healthy vehicles of this platform; ${limit}.`;

@@ -1,4 +1,6 @@
+import type { Database } from '#db/client.ts';
 import { findPacketRow, type PacketRow, type PacketSight } from '#db/queries/find-packet.ts';
+import { readVehicleRecord, type VehicleRecord } from '#db/queries/read-vehicle-record.ts';
 import { SlipdriftError } from '#server/errors.ts';
 import type { Actor } from '#server/services/actor.ts';
 import type { Context } from '#server/services/context.ts';
@@ -26,5 +28,13 @@ export const mayReport = ({ role, right, link }: Actor): boolean =>
   link?.mayReport ?? (role === null ? right === 'write' || right === 'all' : role !== 'analyst');
 
 /** Whether the one who asks may hand out links. */
-export const mayShare = ({ role, right, link }: Actor): boolean =>
-  link === null && (role === null ? right === 'write' || right === 'all' : role !== 'analyst');
+export const mayShare = (actor: Actor): boolean => actor.link === null && mayReport(actor);
+
+const EVERY_VEHICLE = { depots: null, atShopOnly: false };
+
+/** All of a packet's vehicle: whoever sees the packet sees it, wherever it belongs. */
+export async function readPacketVehicle(db: Database, unit: string): Promise<VehicleRecord> {
+  const record = await readVehicleRecord(db, unit, EVERY_VEHICLE);
+  if (record === null) throw new Error('the vehicle of a packet is there');
+  return record;
+}

@@ -1,11 +1,9 @@
 import { eq } from 'drizzle-orm';
-import { readVehicleRecord } from '#db/queries/read-vehicle-record.ts';
 import { packetEvidence, type packets } from '#db/schema/packets.ts';
 import type { VehicleSeries } from '#server/contract/vehicle.ts';
 import type { Context } from '#server/services/context.ts';
 import { seriesOf } from '#server/services/vehicles/get-series.ts';
-import { findPacket } from './find-packet.ts';
-import { EVERY_VEHICLE } from './get-packet.ts';
+import { findPacket, readPacketVehicle } from './find-packet.ts';
 
 /** The stretches of a packet's vehicle, for whoever sees the packet. */
 export async function getPacketSeries(ctx: Context, id: number): Promise<VehicleSeries> {
@@ -23,7 +21,5 @@ export async function seriesOfPacket(
     const [kept] = await ctx.db.select().from(packetEvidence).where(eq(packetEvidence.packet, id));
     if (kept !== undefined) return kept.series as VehicleSeries;
   }
-  const record = await readVehicleRecord(ctx.db, unit, EVERY_VEHICLE);
-  if (record === null) throw new Error('the vehicle of a packet is there');
-  return seriesOf(ctx, record);
+  return seriesOf(ctx, await readPacketVehicle(ctx.db, unit));
 }

@@ -1,8 +1,7 @@
-import { listFindings, listPacketFiles, type PacketFileRow } from '#db/queries/find-packet.ts';
+import { listFindings, listPacketFiles } from '#db/queries/find-packet.ts';
 import { findAssessment } from '#db/queries/list-assessments.ts';
 import { findOpenBooking } from '#db/queries/lock-booking.ts';
-import { readVehicleRecord } from '#db/queries/read-vehicle-record.ts';
-import type { Packet, PacketFile } from '#server/contract/packets.ts';
+import type { Packet } from '#server/contract/packets.ts';
 import { toListedBooking } from '#server/services/bookings/to-listed-booking.ts';
 import { readCodeBook } from '#server/services/codes/code-book.ts';
 import type { Context } from '#server/services/context.ts';
@@ -13,7 +12,7 @@ import { vehicleSentence } from '#server/services/vehicles/vehicle-sentence.ts';
 import type { Units } from '#server/services/words/length-words.ts';
 import { checkRepair } from './check-repair.ts';
 import { coolerDueWords, coolerLacksWords } from './cooler-words.ts';
-import { findPacket, mayReport, mayShare } from './find-packet.ts';
+import { findPacket, mayReport, mayShare, readPacketVehicle } from './find-packet.ts';
 import { guideParts } from './guide-parts.ts';
 import { readJudgedPlatform } from './judged-platform.ts';
 import { layOutSteps } from './lay-out-steps.ts';
@@ -21,27 +20,16 @@ import { listEarlierJobs } from './list-earlier-jobs.ts';
 import type { StoredFlag, StoredReport } from './stored-packet.ts';
 import { toClosing } from './to-closing.ts';
 import { toFinding } from './to-finding.ts';
+import { toPacketFile } from './to-packet-file.ts';
 import { weighCooler } from './weigh-cooler.ts';
-
-/** All of a packet's vehicle may be read: whoever sees the packet sees it. */
-export const EVERY_VEHICLE = { depots: null, atShopOnly: false };
-
-const toFile = ({ addedAt, addedBy, size, ...file }: PacketFileRow): PacketFile => ({
-  ...file,
-  bytes: size,
-  added_at: addedAt.toISOString(),
-  added_by: addedBy,
-});
 
 /** One packet with its evidence in words, its steps, what was found, and the report. */
 export async function getPacket(ctx: Context, id: number, units: Units): Promise<Packet> {
-  const found = await findPacket(ctx, id);
-  const { packet, shop } = found;
+  const { packet, shop, vehicle: own } = await findPacket(ctx, id);
   const now = ctx.now();
-  const record = await readVehicleRecord(ctx.db, found.vehicle.unit, EVERY_VEHICLE);
-  if (record === null) throw new Error('the vehicle of a packet is there');
+  const record = await readPacketVehicle(ctx.db, own.unit);
   const { vehicle, platform } = record;
-  const [assessment, book, atShop, booking, judged, found2, files, jobs, guide] = await Promise.all([
+  const [assessment, book, atShop, booking, judged, found, files, jobs, guide] = await Promise.all([
     findAssessment(ctx.db, vehicle.key, now),
     readCodeBook(ctx.db),
     findAtShop(ctx, vehicle.key),
@@ -52,10 +40,9 @@ export async function getPacket(ctx: Context, id: number, units: Units): Promise
     listEarlierJobs(ctx, { packet: id, vehicle: vehicle.key, platform: vehicle.platform }),
     guideParts(ctx, platform),
   ]);
-  const findings = found2.map(toFinding);
+  const findings = found.map(toFinding);
   const report = packet.report as StoredReport;
   const cooler = weighCooler({ report, findings });
-  const { next: _, ...laid } = layOutSteps(findings, judged);
   const isOpen = packet.state === 'open';
   const settings = toEngineSettings(platform);
   return {
@@ -86,7 +73,7 @@ export async function getPacket(ctx: Context, id: number, units: Units): Promise
     lives: toLives(record),
     earlier: jobs.own,
     sisters: jobs.sisters,
-    ...laid,
+    ...layOutSteps(findings, judged),
     cooler_due: {
       due: cooler.due.due,
       why: coolerDueWords(cooler.due, cooler.record),
@@ -94,7 +81,7 @@ export async function getPacket(ctx: Context, id: number, units: Units): Promise
     },
     part_guide: guide,
     report,
-    files: files.map(toFile),
+    files: files.map(toPacketFile),
     closing: toClosing(packet, record.lives),
     after: await checkRepair(ctx, { packet, record }, units),
   };

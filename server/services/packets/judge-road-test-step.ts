@@ -9,7 +9,6 @@ import {
 import { rpmApart } from '#server/services/words/figures-apart.ts';
 import type { JudgedPlatform } from './judged-by.ts';
 import { asEntered } from './step-figures.ts';
-import { toHealthy } from './to-healthy.ts';
 import { type JudgedFinding, toAsked, toJudged } from './to-judged.ts';
 
 type RoadTestInput = Extract<FindingInput, { step: 'road_test' }>;
@@ -17,10 +16,10 @@ type RoadTestInput = Extract<FindingInput, { step: 'road_test' }>;
 /** Judges figures that were read off an instrument, where no trace was recorded. */
 export function judgeRoadTestStep(input: RoadTestInput, platform: JudgedPlatform): JudgedFinding {
   const { duty_pct: dutyPct, slip_rpm: slipRpm, seconds, falls, as_measured: asMeasured } = input;
-  const { limitRpm, lowestDutyPct } = platform;
+  const { limitRpm, lowestDutyPct, healthy } = platform;
   const judged = judgeTypedRoadTest(
     { dutyPct, slipRpm, seconds, falls, asMeasured },
-    { limitRpm, lowestDutyPct, healthy: toHealthy(platform.healthy) },
+    { limitRpm, lowestDutyPct, healthy },
   );
   if ('asks' in judged) return toAsked(judged);
   return toJudged(

@@ -9,9 +9,9 @@ const platform: TracePlatform = {
   lowestDutyPct: 40,
   solenoid: null,
   healthy: [
-    { duty_pct: 62.5, low_rpm: 4, usual_rpm: 18, high_rpm: 32 },
-    { duty_pct: 77.5, low_rpm: 4, usual_rpm: 14, high_rpm: 26 },
-    { duty_pct: 92.5, low_rpm: 2, usual_rpm: 10, high_rpm: 20 },
+    { dutyPct: 62.5, lowRpm: 4, usualRpm: 18, highRpm: 32 },
+    { dutyPct: 77.5, lowRpm: 4, usualRpm: 14, highRpm: 26 },
+    { dutyPct: 92.5, lowRpm: 2, usualRpm: 10, highRpm: 20 },
   ],
   gate: gateRules,
   referenceDutyPct: 85,

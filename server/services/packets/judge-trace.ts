@@ -42,15 +42,10 @@ export async function judgeTrace(
   const stretches: SteadyStretch[] = [];
   await inTurns(found.stretches, (one) => stretches.push(measureSteady(one)));
 
-  const healthy = platform.healthy.map((one) => ({
-    dutyPct: one.duty_pct,
-    lowRpm: one.low_rpm,
-    usualRpm: one.usual_rpm,
-    highRpm: one.high_rpm,
-  }));
-  const judged = judgeSteady(stretches, platform.limitRpm, healthy);
+  const { limitRpm, healthy } = platform;
+  const judged = judgeSteady(stretches, limitRpm, healthy);
   const judgement = sayTraceJudgement(judged, {
-    limitRpm: platform.limitRpm,
+    limitRpm,
     hasHealthy: healthy.length > 0,
     mostAside: mostAsideOf(found.setAside),
   });

@@ -1,3 +1,5 @@
+import type { HealthySlip } from '#server/engine/diagnosis/healthy-by-duty.ts';
+
 /** What judging a test step needs to know of the platform. */
 export interface JudgedPlatform {
   limitRpm: number;
@@ -5,5 +7,5 @@ export interface JudgedPlatform {
   lowestDutyPct: number;
   solenoid: { ohm: number; supply_v: number; wiring_ohm: number; tolerance_pct: number } | null;
   /** usual slip of healthy vehicles by command; empty where nothing was learned yet */
-  healthy: { duty_pct: number; low_rpm: number; usual_rpm: number; high_rpm: number }[];
+  healthy: HealthySlip[];
 }

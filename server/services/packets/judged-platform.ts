@@ -18,11 +18,6 @@ export async function readJudgedPlatform(
     solenoid: platform?.solenoid ?? null,
     gate: settings.gate,
     referenceDutyPct: settings.reference.dutyPct,
-    healthy: healthyByDuty(bands, settings.bandEdgesPct).map(({ dutyPct, lowRpm, usualRpm, highRpm }) => ({
-      duty_pct: dutyPct,
-      low_rpm: lowRpm,
-      usual_rpm: usualRpm,
-      high_rpm: highRpm,
-    })),
+    healthy: healthyByDuty(bands, settings.bandEdgesPct),
   };
 }

@@ -2,7 +2,7 @@ import type { Packet, PacketStep } from '#server/contract/packets.ts';
 import type { Finding } from '#server/contract/test-steps.ts';
 import { type FindingResult, type TestStep, testSteps } from '#server/contract/words.ts';
 import { decisionTree } from '#server/engine/diagnosis/decision-tree.ts';
-import { walkTree } from '#server/engine/diagnosis/walk-tree.ts';
+import { type Walk, walkTree } from '#server/engine/diagnosis/walk-tree.ts';
 import { expectedWords } from './expected-words.ts';
 import type { JudgedPlatform } from './judge-finding.ts';
 import { resultWords } from './result-words.ts';
@@ -11,18 +11,17 @@ import { toTree, whyNext, whyNotNeeded } from './tree-words.ts';
 
 type Laid = Pick<Packet, 'cautions' | 'steps' | 'tree' | 'also_found'>;
 
-/** The test steps with what was found, and the way through the decision tree. `findings` newest first. */
-export function layOutSteps(
-  findings: readonly Finding[],
-  platform: JudgedPlatform,
-): Laid & { next: TestStep | null } {
-  const ofStep = (step: TestStep) => findings.filter((finding) => finding.step === step);
+/** The way that findings, newest first, lead through the decision tree: the last of each step counts. */
+export function walkFindings(findings: readonly Pick<Finding, 'step' | 'result'>[]): Walk {
   const results: Partial<Record<TestStep, FindingResult>> = {};
-  for (const step of testSteps) {
-    const [last] = ofStep(step);
-    if (last !== undefined) results[step] = last.result;
-  }
-  const walk = walkTree(decisionTree, results);
+  for (const { step, result } of findings) results[step] ??= result;
+  return walkTree(decisionTree, results);
+}
+
+/** The test steps with what was found, and the way through the decision tree. `findings` newest first. */
+export function layOutSteps(findings: readonly Finding[], platform: JudgedPlatform): Laid {
+  const ofStep = (step: TestStep) => findings.filter((finding) => finding.step === step);
+  const walk = walkFindings(findings);
   const steps = testSteps.map((step): PacketStep => {
     const { title, whatFor, how, cautions } = stepTexts[step];
     const [last = null, ...earlier] = ofStep(step);
@@ -55,6 +54,5 @@ export function layOutSteps(
       path: walk.path,
     },
     also_found: walk.aside.map(({ step, result }) => ({ step, words: resultWords[result] })),
-    next: walk.next,
   };
 }

@@ -11,7 +11,7 @@ import type { Context } from '#server/services/context.ts';
 import type { Units } from '#server/services/words/length-words.ts';
 import { checkRepair } from './check-repair.ts';
 import { packetSightOf } from './find-packet.ts';
-import { layOutSteps } from './lay-out-steps.ts';
+import { walkFindings } from './lay-out-steps.ts';
 import { stepTexts } from './step-texts.ts';
 import type { StoredFlag, StoredReport } from './stored-packet.ts';
 import { toClosing } from './to-closing.ts';
@@ -68,13 +68,8 @@ export async function listPackets(
   return { total, packets: listed };
 }
 
-function sayNext({ packet, platform }: ListedPacketRow, findings: ReturnType<typeof toFinding>[]): string {
-  const { next } = layOutSteps(findings, {
-    limitRpm: platform?.limitRpm ?? 0,
-    lowestDutyPct: 0,
-    solenoid: platform?.solenoid ?? null,
-    healthy: [],
-  });
+function sayNext({ packet }: ListedPacketRow, findings: ReturnType<typeof toFinding>[]): string {
+  const { next } = walkFindings(findings);
   if (next !== null) return stepTexts[next].title;
   const { parts, teardown } = packet.report as StoredReport;
   return parts.length === 0 && teardown.cause === null ? 'Report what was done' : 'Close the job';

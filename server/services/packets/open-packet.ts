@@ -20,11 +20,8 @@ import { seriesOf } from '#server/services/vehicles/get-series.ts';
 import { makeFlag } from './make-flag.ts';
 import type { StoredFlag } from './stored-packet.ts';
 
-/** Opens a packet for a vehicle, or answers the one that is open: its number, and whether it is new. */
-export function openPacket(
-  ctx: Context,
-  request: z.output<typeof packetRequest>,
-): Promise<{ id: number; isNew: boolean }> {
+/** Opens a packet for a vehicle, or finds the one that is open; answers its number. */
+export function openPacket(ctx: Context, request: z.output<typeof packetRequest>): Promise<number> {
   return ctx.db.transaction(async (transaction) => {
     const inside = { ...ctx, db: transaction };
     const { vehicle } = await findVehicle(inside, request.vehicle);
@@ -33,12 +30,12 @@ export function openPacket(
   });
 }
 
-/** The same inside a transaction that has locked the vehicle. */
-export async function openFor(ctx: Context, unit: string, shop?: string) {
+/** Inside a transaction that has locked the vehicle. */
+async function openFor(ctx: Context, unit: string, shop: string | undefined): Promise<number> {
   const record = await findVehicle(ctx, unit);
   const { key, retired } = record.vehicle;
   const open = await findOpenPacket(ctx.db, key);
-  if (open !== null) return { id: open, isNew: false };
+  if (open !== null) return open;
   if (retired) throw new SlipdriftError('conflict', `Vehicle ${unit} is retired. Nothing was changed.`);
   const depot = await chooseShop(ctx, record.vehicle, shop);
   const now = ctx.now();
@@ -75,7 +72,7 @@ export async function openFor(ctx: Context, unit: string, shop?: string) {
       after: { vehicle: unit, depot, grade: flag.metric.grade },
     },
   ]);
-  return { id: row.id, isNew: true };
+  return row.id;
 }
 
 /** Where the vehicle was sent, is booked or belongs, in this order, unless a depot is named. */

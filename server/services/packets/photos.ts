@@ -9,6 +9,7 @@ import type { Context } from '#server/services/context.ts';
 import { findPacket } from './find-packet.ts';
 import { keepFile } from './keep-file.ts';
 import { refuseClosed } from './record-finding.ts';
+import { toPacketFile } from './to-packet-file.ts';
 
 const unpack = promisify(gunzip);
 
@@ -26,15 +27,7 @@ export async function addPhoto(ctx: Context, id: number, name: string, bytes: Bu
   const row = await ctx.db.transaction((transaction) =>
     keepFile({ ...ctx, db: transaction }, id, { kind: 'photo', name, type, bytes, content: bytes }),
   );
-  return {
-    id: row.id,
-    kind: row.kind,
-    name: row.name,
-    type: row.type,
-    bytes: row.size,
-    added_at: row.addedAt.toISOString(),
-    added_by: row.addedBy,
-  };
+  return toPacketFile(row);
 }
 
 function readType(name: string, bytes: Buffer): string {
