@@ -5,16 +5,20 @@ import {
   lazyRouteComponent,
   redirect,
 } from '@tanstack/react-router';
+import { parseAtlasSearch } from './screens/atlas/atlas-search.ts';
 import { parseBayPlanSearch } from './screens/bay-plan/plan-search.ts';
 import { parseDigestSearch } from './screens/digest/digest-search.ts';
 import { parseListSearch } from './screens/inspection-list/list-search.ts';
+import { parseLivesSearch } from './screens/lives/lives-search.ts';
 import { parsePacketSearch } from './screens/packet/packet-search.ts';
 import { parsePacketsSearch } from './screens/packets/packets-search.ts';
+import { parseReplaySearch } from './screens/replay/replay-search.ts';
 import { parseChangesSearch } from './screens/settings/changes/changes-search.ts';
 import { parseOpenSearch } from './screens/settings/open-search.ts';
 import { parsePeopleSearch } from './screens/settings/people/people-search.ts';
 import { parseSignInSearch } from './screens/sign-in/sign-in-search.ts';
 import { parseVehicleSearch } from './screens/vehicle/vehicle-search.ts';
+import { parseWorkbenchSearch } from './screens/workbench/workbench-search.ts';
 import { parseSearchText, writeSearchText } from './search-text.ts';
 import { NotFound } from './shell/not-found.tsx';
 import { ScreenProblem } from './shell/screen-problem.tsx';
@@ -96,6 +100,53 @@ const platformRoute = createRoute({
   getParentRoute: () => rootRoute,
   path: '/platforms/$platform',
   component: lazyRouteComponent(() => import('./screens/platform/platform-screen.tsx'), 'PlatformScreen'),
+  errorComponent: ScreenProblem,
+});
+
+const atlasRoute = createRoute({
+  getParentRoute: () => rootRoute,
+  path: '/platforms/$platform/atlas',
+  validateSearch: parseAtlasSearch,
+  component: lazyRouteComponent(() => import('./screens/atlas/atlas-screen.tsx'), 'AtlasScreen'),
+  errorComponent: ScreenProblem,
+});
+
+const analysisRoute = createRoute({
+  getParentRoute: () => rootRoute,
+  path: '/analysis',
+  component: lazyRouteComponent(() => import('./screens/analysis/analysis-layout.tsx'), 'AnalysisLayout'),
+  errorComponent: ScreenProblem,
+});
+
+const analysisStartRoute = createRoute({
+  getParentRoute: () => analysisRoute,
+  path: '/',
+  beforeLoad: () => {
+    throw redirect({ to: '/analysis/lives', replace: true });
+  },
+});
+
+const livesRoute = createRoute({
+  getParentRoute: () => analysisRoute,
+  path: '/lives',
+  validateSearch: parseLivesSearch,
+  component: lazyRouteComponent(() => import('./screens/lives/lives-screen.tsx'), 'LivesScreen'),
+  errorComponent: ScreenProblem,
+});
+
+const replayRoute = createRoute({
+  getParentRoute: () => analysisRoute,
+  path: '/replay',
+  validateSearch: parseReplaySearch,
+  component: lazyRouteComponent(() => import('./screens/replay/replay-screen.tsx'), 'ReplayScreen'),
+  errorComponent: ScreenProblem,
+});
+
+const workbenchRoute = createRoute({
+  getParentRoute: () => analysisRoute,
+  path: '/workbench',
+  validateSearch: parseWorkbenchSearch,
+  component: lazyRouteComponent(() => import('./screens/workbench/workbench-screen.tsx'), 'WorkbenchScreen'),
   errorComponent: ScreenProblem,
 });
 
@@ -200,6 +251,8 @@ const routeTree = rootRoute.addChildren([
   sharedRoute,
   platformsRoute,
   platformRoute,
+  atlasRoute,
+  analysisRoute.addChildren([analysisStartRoute, livesRoute, replayRoute, workbenchRoute]),
   signInRoute,
   welcomeRoute,
   accountRoute,

@@ -43,6 +43,8 @@ export const readings = pgTable(
     shifting: boolean('shifting'),
     /** trouble codes active */
     codes: text('codes').array(),
+    /** when it arrived, where that was over a day after its moment; null for all others */
+    arrivedAt: instant('arrived_at'),
   },
   (table) => [primaryKey({ columns: [table.vehicle, table.at] })],
 );

@@ -51,6 +51,11 @@ export const accessRules = {
   },
   ownLink: { says: 'whoever holds the link of a packet', people: [], keys: [], links: 'read' },
   readFleet: { says: 'planner, analyst, admin; keys that read', people: office, keys: readers },
+  analyse: {
+    says: 'planner, analyst, admin; keys that write',
+    people: office,
+    keys: ['write'],
+  },
   readNames: { says: 'all people; keys that read', people: everybody, keys: readers },
   readIntake: {
     says: 'planners and admins of all depots; keys that read',

@@ -25,18 +25,16 @@ const within = (is: (one: number) => boolean, bounds: string) =>
   value.refine(is, { error: ({ input }) => `must be ${bounds}, not ${sayValue(input)}` });
 const aboveZero = within((one) => one > 0, 'above 0').meta({ exclusiveMinimum: 0 });
 
+export const confidence = within((one) => one > 0 && one < 1, 'above 0 and below 1')
+  .default(0.95)
+  .meta({ exclusiveMinimum: 0, exclusiveMaximum: 1 });
+
 export const trendRequest = z
   .strictObject(
     {
       x: series.meta({ description: 'where each value was taken, for instance km or days; in any order' }),
       y: series.meta({ description: 'the values, as many as x, in the same order' }),
-      confidence: within((one) => one > 0 && one < 1, 'above 0 and below 1')
-        .default(0.95)
-        .meta({
-          description: 'of the limits of theil_sen, hinge and level_shift',
-          exclusiveMinimum: 0,
-          exclusiveMaximum: 1,
-        }),
+      confidence: confidence.meta({ description: 'of the limits of theil_sen, hinge and level_shift' }),
       baseline: z
         .strictObject({
           target: value.optional().meta({ description: 'level that the values should have, unit of y' }),
@@ -173,7 +171,8 @@ export const trendParts = z.object({
 });
 export type TrendParts = z.infer<typeof trendParts>;
 
-const declinedPart = z.object({
+/** Why a part of an answer cannot be had. */
+export const declinedPart = z.object({
   reason: z.string(),
   needed: z.string().meta({ description: 'what would be enough' }),
   got: z.string().meta({ description: 'what there was' }),
@@ -189,7 +188,20 @@ export const trendReply = trendParts
   .meta({ id: 'TrendReply' });
 export type TrendReply = z.infer<typeof trendReply>;
 
-function sayValue(input: unknown): string {
+/** A list of so many elements at least and at most, with messages that say how many there were. */
+export const listOf = <One extends z.ZodType>(
+  one: One,
+  { least, most, what }: { least: number; most: number; what: string },
+) =>
+  z
+    .array(one, { error: ({ input }) => `must be a list of ${what}, not ${sayValue(input)}` })
+    .min(least, { error: `is empty: nothing can be said without ${what}` })
+    .max(most, {
+      error: ({ input }) => `has ${lengthOf(input)} ${what}; at most ${most} can be taken at once`,
+    });
+
+/** A value of the request in a few words, for messages. */
+export function sayValue(input: unknown): string {
   if (input === undefined) return 'left out';
   if (input === null) return 'null';
   if (typeof input === 'number') return Number.isFinite(input) ? `${input}` : 'a number beyond 1.8e308';

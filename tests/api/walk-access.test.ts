@@ -24,6 +24,7 @@ const intended: Record<AccessRuleName, string> = {
   ownLink: 'readingLink reportingLink',
   readFleet: 'planner analyst admin read write',
   readNames: 'planner shop analyst admin read write',
+  analyse: 'planner analyst admin write',
   readIntake: 'planner admin read write',
   plan: 'planner admin write',
   setUp: 'admin write',
@@ -100,6 +101,7 @@ const meant: Record<AccessRuleName, string[]> = {
     'GET /api/bookings/{id}',
     'GET /api/bay-plan',
   ],
+  analyse: [],
   readNames: ['GET /api/platforms', 'GET /api/depots', 'GET /api/codes'],
   readIntake: ['GET /api/receipts/{id}'],
   plan: [

@@ -1,6 +1,6 @@
 import { Link, useParams } from '@tanstack/react-router';
 import type { Role } from '#server/contract/words.ts';
-import { seesBayPlan, seesDigest, seesPlatforms, seesSettings } from '#web/api/role-rights.ts';
+import { seesAnalysis, seesBayPlan, seesDigest, seesPlatforms, seesSettings } from '#web/api/role-rights.ts';
 import styles from './shell.module.css';
 
 /** Only screens that exist and that this role may open are named. */
@@ -32,6 +32,11 @@ export function Navigation({ role }: { role: Role }) {
       {seesPlatforms(role) && (
         <Link to="/platforms" activeOptions={{ includeSearch: false }}>
           Platforms
+        </Link>
+      )}
+      {seesAnalysis(role) && (
+        <Link to="/analysis" activeOptions={{ includeSearch: false }}>
+          Analysis
         </Link>
       )}
       {seesSettings(role) && (

@@ -1,0 +1,311 @@
+import { z } from 'zod';
+import { confidence, declinedPart, listOf, sayValue } from './analysis.ts';
+import { lifeSources } from './words.ts';
+
+const MOST_LIVES = 100_000;
+const MOST_COVARIATES = 10;
+/** Beyond it powers of the Weibull leave the range of numbers. */
+const LARGEST = 1e12;
+
+const mileage = (least: 'zero' | 'above') =>
+  z
+    .number({ error: ({ input }) => `must be a finite number, not ${sayValue(input)}` })
+    .refine((one) => (least === 'zero' ? one >= 0 : one > 0) && one <= LARGEST, {
+      error: ({ input }) =>
+        `must be ${least === 'zero' ? '0 or more' : 'above 0'} and at most ${LARGEST}, not ${sayValue(input)}`,
+    });
+
+const word = z
+  .string({ error: ({ input }) => `must be a text, not ${sayValue(input)}` })
+  .trim()
+  .min(1, { error: 'must not be empty: leave it out where it is not known' })
+  .max(120);
+
+export const analysedLife = z
+  .strictObject(
+    {
+      exit: mileage('above').meta({
+        description: 'where the life ended or was last seen, km or any other unit of use',
+      }),
+      entry: mileage('zero').default(0).meta({
+        description: 'where it was first seen: before it, the life could not have been seen to end',
+      }),
+      event: z
+        .union([z.boolean(), z.literal(0), z.literal(1)], {
+          error: ({ input }) =>
+            `must be true (it failed at exit) or false (it ran on), not ${sayValue(input)}`,
+        })
+        .transform(Boolean),
+      mode: word.optional().meta({ description: 'what failed; only where event is true' }),
+      group: word.optional(),
+      covariates: z
+        .record(z.string().min(1).max(60), z.number())
+        .optional()
+        .meta({
+          description: `exposures for the Cox regression, the same names in every life; at most ${MOST_COVARIATES}`,
+        }),
+      count: z
+        .int()
+        .min(1)
+        .max(1_000_000)
+        .default(1)
+        .meta({ description: 'how many lives are like this one' }),
+    },
+    {
+      error: (issue) =>
+        issue.code === 'unrecognized_keys'
+          ? 'has a field that is not known'
+          : `must be an object, such as {"exit": 120000, "event": true}, not ${sayValue(issue.input)}`,
+    },
+  )
+  .superRefine((life, context) => {
+    if (life.entry >= life.exit)
+      context.addIssue({
+        code: 'custom',
+        path: ['entry'],
+        message: `is ${life.entry}, but must be below exit, ${life.exit}: nothing was seen of this life`,
+      });
+  });
+export type AnalysedLife = z.output<typeof analysedLife>;
+
+export const livesRequest = z
+  .strictObject({
+    lives: listOf(analysedLife, { least: 1, most: MOST_LIVES, what: 'lives' }),
+    confidence: confidence.meta({ description: 'of all bounds' }),
+  })
+  .meta({ id: 'LivesRequest', description: 'Life data of any kind, with late entry and right censoring' });
+export type LivesRequest = z.output<typeof livesRequest>;
+
+const use = z.number().meta({ description: 'in the unit of exit' });
+const share = z.number().min(0).max(1);
+const bounded = z.object({ estimate: z.number(), low: z.number(), high: z.number() });
+export type Bounded = z.infer<typeof bounded>;
+const declined = declinedPart.meta({ id: 'Declined' });
+
+export const kaplanMeierPoint = z.object({
+  x: use.meta({ description: 'where lives failed' }),
+  at_risk: z.int().meta({ description: 'entry < x <= exit' }),
+  events: z.int(),
+  censored: z
+    .int()
+    .meta({ description: 'lives that ran on, seen last from here until before the next point' }),
+  survival: share,
+  se: z.number().nullable().meta({ description: 'Greenwood; null where nobody is left' }),
+  low: share.nullable().meta({ description: 'log-log bound; null where survival is 0 or 1' }),
+  high: share.nullable(),
+});
+export type KaplanMeierPoint = z.infer<typeof kaplanMeierPoint>;
+
+export const nelsonAalenPoint = z.object({ x: use, cumulative_hazard: z.number(), se: z.number() });
+
+export const weibullFit = z.object({
+  shape: z.number(),
+  scale: use.meta({ description: '63.2 % have failed by then' }),
+  se_shape: z.number(),
+  se_scale: z.number(),
+  se_log_scale: z.number(),
+  /** of log scale and log shape, for bounds of any quantile */
+  cov_log_scale_log_shape: z.number(),
+  loglik: z.number(),
+  shape_low: z.number(),
+  shape_high: z.number(),
+  scale_low: z.number(),
+  scale_high: z.number(),
+  b10: bounded.meta({ description: '10 % have failed by then' }),
+  b50: bounded,
+});
+export type WeibullFit = z.infer<typeof weibullFit>;
+
+export const lognormalFit = z.object({
+  mu: z.number(),
+  sigma: z.number(),
+  se_mu: z.number(),
+  se_sigma: z.number(),
+  loglik: z.number(),
+  sigma_low: z.number(),
+  sigma_high: z.number(),
+  b10: bounded,
+  b50: bounded,
+});
+export type LognormalFit = z.infer<typeof lognormalFit>;
+
+export const incidenceCurve = z.object({
+  mode: z.string(),
+  events: z.int(),
+  points: z.array(z.object({ x: use, incidence: share, se: z.number() })),
+});
+export type IncidenceCurve = z.infer<typeof incidenceCurve>;
+
+const groupParts = {
+  kaplan_meier: z.array(kaplanMeierPoint),
+  nelson_aalen: z.array(nelsonAalenPoint),
+  median: bounded
+    .extend({ low: use.nullable(), high: use.nullable() })
+    .nullable()
+    .meta({ description: 'first x at which survival is one half or less; null where it stays above' }),
+  weibull: weibullFit.nullable(),
+  lognormal: lognormalFit.nullable(),
+  weibull_by_mode: z
+    .array(
+      z.object({
+        mode: z.string(),
+        events: z.int(),
+        weibull: weibullFit.nullable(),
+        declined: declined.nullable(),
+      }),
+    )
+    .meta({ description: 'each mode with failures of the others taken as running on' }),
+  cumulative_incidence: z.array(incidenceCurve).meta({ description: 'Aalen-Johansen' }),
+};
+
+export const livesGroup = z.object({
+  name: z.string(),
+  n: z.int(),
+  events: z.int(),
+  late_entries: z.int().meta({ description: 'lives with entry above 0' }),
+  exposed: use.meta({ description: 'use that was watched, all lives together' }),
+  ...groupParts,
+  declined: z.partialRecord(z.enum(['weibull', 'lognormal', 'cumulative_incidence']), declined),
+});
+export type LivesGroup = z.infer<typeof livesGroup>;
+
+export const coxTerm = z.object({
+  name: z.string(),
+  coef: z.number(),
+  se: z.number(),
+  z: z.number(),
+  p: share,
+  hazard_ratio: z.number().meta({ description: 'for one more of the unit of the exposure' }),
+  low: z.number(),
+  high: z.number(),
+  mean: z.number(),
+  sd: z.number().meta({ description: 'between the lives: for telling what one usual step does' }),
+});
+export type CoxTerm = z.infer<typeof coxTerm>;
+
+export const livesReply = z
+  .object({
+    n: z.int(),
+    events: z.int(),
+    groups: z.array(livesGroup),
+    logrank: z
+      .object({
+        chisq: z.number(),
+        df: z.int(),
+        p: share,
+        groups: z.array(z.object({ name: z.string(), observed: z.number(), expected: z.number() })),
+      })
+      .nullable(),
+    cox: z
+      .object({
+        terms: z.array(coxTerm),
+        loglik: z.number(),
+        loglik_null: z.number(),
+        lr_chisq: z.number(),
+        p: share.meta({ description: 'of the likelihood ratio against no exposure at all' }),
+        n: z.int().meta({ description: 'lives with all covariates' }),
+        events: z.int(),
+      })
+      .nullable(),
+    confidence: z.number(),
+    declined: z
+      .partialRecord(z.enum(['logrank', 'cox']), declined)
+      .meta({ description: 'for each of these that is null, why' }),
+  })
+  .meta({ id: 'LivesReply' });
+export type LivesReply = z.infer<typeof livesReply>;
+
+/** What telemetry tells of how a converter was used, each over its whole life as far as it was seen. */
+export const exposures = [
+  'fluid_c',
+  'hot_share',
+  'load_pct',
+  'partial_lockup_share',
+  'heat_mj_per_1000km',
+] as const;
+export type Exposure = (typeof exposures)[number];
+
+export const lifeGroupings = ['platform', 'depot', 'source', 'supplier', 'mode', ...exposures] as const;
+export type LifeGrouping = (typeof lifeGroupings)[number];
+
+export const lifeRecords = ['first_reading', 'fitting'] as const;
+export const lifeCounts = ['failed', 'failed_and_preventive'] as const;
+
+/** One or several words with commas between; an empty text is none. */
+const several = z
+  .string()
+  .transform((text) => text.split(',').filter((one) => one !== ''))
+  .pipe(z.array(z.string().max(120)).max(50));
+
+export const fleetLivesQuery = z.object({
+  group_by: z
+    .enum(lifeGroupings)
+    .optional()
+    .meta({ description: 'an exposure groups by thirds of its values; left out: one group' }),
+  platform: several.optional().meta({ description: 'ids with commas between; left out: all' }),
+  depot: several.optional(),
+  source: several.pipe(z.array(z.enum(lifeSources))).optional(),
+  from: z.iso
+    .date()
+    .optional()
+    .meta({ description: 'first day of the period: lives enter where they stood then' }),
+  to: z.iso.date().optional().meta({ description: 'last day: what ended later runs on' }),
+  records: z.enum(lifeRecords).default('first_reading').meta({
+    description:
+      'from where a life counts as watched: `first_reading` of its vehicle, so that lives which ended before are left out; or its `fitting`, where the records of replacements are complete since the vehicles were new',
+  }),
+  count: z.enum(lifeCounts).default('failed').meta({
+    description:
+      '`failed_and_preventive`: a converter taken out before it failed, with a mode found, counts as a failure there',
+  }),
+  confidence: z.coerce.number().gt(0).lt(1).default(0.95),
+});
+export type FleetLivesQuery = z.output<typeof fleetLivesQuery>;
+
+/** How the life of a platform's converters entered the list. */
+export const lifeFit = z.object({
+  platform: z.string(),
+  fitted_at: z.iso.datetime(),
+  basis: z.enum(['own', 'shared_shape', 'fleet', 'expected']).meta({
+    description:
+      '`own` failures; few own failures with the `shared_shape` of the fleet; none, so the life of the `fleet`; or the `expected` life of the settings',
+  }),
+  lives: z.int(),
+  failures: z.int(),
+  fleet_failures: z.int(),
+  shape: z.number(),
+  scale_km: z.number(),
+  b10_km: bounded.extend({ low: z.number().nullable(), high: z.number().nullable() }),
+  b50_km: bounded.extend({ low: z.number().nullable(), high: z.number().nullable() }),
+  says: z.string().meta({ description: 'the same as a sentence' }),
+});
+export type LifeFit = z.infer<typeof lifeFit>;
+
+export const fleetLivesReply = livesReply
+  .extend({
+    as_of: z.iso.datetime(),
+    grouped_by: z.enum(lifeGroupings).nullable(),
+    /** thirds of an exposure in words are the screen's part: it knows the reader's units */
+    thirds: z
+      .array(z.object({ name: z.string(), from: z.number(), to: z.number() }))
+      .nullable()
+      .meta({ description: 'where grouped by an exposure: the values of each group' }),
+    left_out: z
+      .array(z.object({ reason: z.string(), lives: z.int() }))
+      .meta({ description: 'lives that could not be used, by reason as a sentence' }),
+    fits: z
+      .array(lifeFit)
+      .meta({ description: 'the lives that the inspection list reckons with, of the platforms chosen' }),
+    choices: z
+      .object({
+        platforms: z.array(z.object({ id: z.string(), name: z.string() })),
+        depots: z.array(z.object({ id: z.string(), name: z.string() })),
+        suppliers: z.array(z.string()),
+        modes: z.array(z.string()),
+        first_day: z.iso.date().nullable(),
+        last_day: z.iso.date().nullable(),
+      })
+      .meta({ description: 'what could be chosen' }),
+  })
+  .meta({ id: 'FleetLivesReply' });
+export type FleetLivesReply = z.infer<typeof fleetLivesReply>;

@@ -1,0 +1,4 @@
+/** Failure mileage of the fleet's converters, compared. */
+export function LivesScreen() {
+  return <h1>Lives</h1>;
+}
