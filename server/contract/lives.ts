@@ -164,6 +164,13 @@ export const livesGroup = z.object({
   events: z.int(),
   late_entries: z.int().meta({ description: 'lives with entry above 0' }),
   exposed: use.meta({ description: 'use that was watched, all lives together' }),
+  at_risk: z.array(z.object({ x: use, n: z.int() })).meta({
+    description:
+      'lives under watch from after x until the next x, the last with n 0; with more than 400 changes, at 400 even steps',
+  }),
+  running_at: z.array(use).meta({
+    description: 'where lives that ran on were last seen, one mark a place; with more than 400, every so many',
+  }),
   ...groupParts,
   declined: z.partialRecord(z.enum(['weibull', 'lognormal', 'cumulative_incidence']), declined),
 });
