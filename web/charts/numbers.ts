@@ -1,9 +1,7 @@
+import { type PlainTable, plainFigure } from '#web/format/write-csv.ts';
+
 /** The figures of a chart as a table: for screen readers, for copying, for checking. */
-export interface NumbersTable {
-  caption: string;
-  columns: readonly { title: string; kind: 'word' | 'figure' }[];
-  rows: readonly (readonly string[])[];
-}
+export type NumbersTable = PlainTable;
 
 /** Tab-separated lines, as a spreadsheet takes them. Thousands separators and true minus signs would hinder it. */
 export const writeTabbed = (tables: readonly NumbersTable[]): string =>
@@ -18,6 +16,3 @@ export const writeTabbed = (tables: readonly NumbersTable[]): string =>
       ].join('\n'),
     )
     .join('\n\n');
-
-const plainFigure = (cell: string): string =>
-  cell === '–' ? '' : cell.replaceAll(',', '').replace('−', '-');
