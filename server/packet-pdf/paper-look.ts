@@ -18,6 +18,9 @@ export const paperTokens: Readonly<Record<string, string>> = {
   '--grade-watch': '#3d4fa3',
   '--grade-steady': '#575246',
   '--grade-unknown': '#6d6758',
+  '--group-plum': '#8f2a70',
+  '--group-ochre': '#7a5600',
+  '--group-blue': '#2a5db0',
   '--font': 'Atkinson Hyperlegible Next',
 };
 

@@ -12,6 +12,8 @@ export interface Look {
   hairlineStrong: string;
   accent: string;
   grade: Record<Grade, string>;
+  /** of groups that are compared, in the order in which they are given out */
+  groups: readonly string[];
   fontFamily: string;
   smallPx: number;
 }
@@ -47,6 +49,7 @@ export function buildLook(tokenOf: (name: string) => string, ground: Look['groun
       steady: tokenOf('--grade-steady'),
       unknown: tokenOf('--grade-unknown'),
     },
+    groups: ['--ink', '--accent', '--group-plum', '--group-ochre', '--group-blue', '--ink-soft'].map(tokenOf),
     fontFamily: tokenOf('--font'),
     smallPx: 13,
   };

@@ -36,6 +36,9 @@ const texts = [
   'grade-watch',
   'grade-steady',
   'grade-unknown',
+  'group-plum',
+  'group-ochre',
+  'group-blue',
 ];
 
 describe('contrast', () => {
