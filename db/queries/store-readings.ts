@@ -41,15 +41,20 @@ const COLUMNS =
 const CONTENT = COLUMNS.split(', ').slice(2);
 const contentOf = (table: string) => CONTENT.map((column) => `${table}.${column}`).join(', ');
 
+/** A reading that arrives later than this after its moment has the moment of its arrival stored with it, ms. */
+const LATE_MS = 86_400_000;
+
 /**
- * Stores readings, each vehicle and time once, the first of them. Within a transaction. Rows go in by vehicle and time
+ * Stores readings that arrive now, each vehicle and time once, the first of them. Within a transaction. Rows go in by vehicle and time
  * whatever order they came in, so that two deliveries with the same readings wait for each other in the same order and
  * never in a circle.
  */
 export async function storeReadings(
   transaction: Database,
   readings: readonly { vehicle: number; reading: ReadingRow }[],
+  now: Date,
 ): Promise<StoredReadings> {
+  const late = new Date(now.getTime() - LATE_MS).toISOString();
   const client = rawClient(transaction);
   await client.unsafe(
     'create temp table if not exists incoming_readings (line integer, like readings) on commit delete rows',
@@ -61,8 +66,9 @@ export async function storeReadings(
   );
   const spans = await client.unsafe<(StoredSpan & Record<string, unknown>)[]>(`
     with stored as (
-      insert into readings (${COLUMNS})
-      select ${COLUMNS} from incoming_readings order by vehicle, at, line
+      insert into readings (${COLUMNS}, arrived_at)
+      select ${COLUMNS}, case when at < '${late}'::timestamptz then '${now.toISOString()}'::timestamptz end
+      from incoming_readings order by vehicle, at, line
       on conflict do nothing
       returning vehicle, at, odometer_km)
     select vehicle, count(*)::int as n, min(at) as "fromAt", max(at) as "toAt",

@@ -10,10 +10,14 @@ import type { Batch } from './batch.ts';
 import type { Counts } from './counts.ts';
 import { BREAKS_OFF } from './line.ts';
 
-/** The receipt that a batch belongs to; `again` where its lines may have been stored before, under the same receipt. */
+/**
+ * The receipt that a batch belongs to, and when it arrived; `again` where its lines may have been stored before, under the
+ * same receipt.
+ */
 export interface BatchOwner {
   receipt: string;
   again: boolean;
+  arrivedAt: Date;
 }
 
 /**
@@ -33,7 +37,7 @@ export async function storeBatch(
 
 async function storeOne(
   transaction: Database,
-  { receipt, again }: BatchOwner,
+  { receipt, again, arrivedAt }: BatchOwner,
   batch: Batch,
   alsoStore: (transaction: Database, counts: Counts) => Promise<void>,
 ): Promise<Counts> {
@@ -48,17 +52,17 @@ async function storeOne(
   const counts: Counts = {
     received: batch.received,
     refused: batch.refused.length,
-    ...(await storeAll(transaction, batch.readings)),
+    ...(await storeAll(transaction, batch.readings, arrivedAt)),
   };
   await alsoStore(transaction, counts);
   return counts;
 }
 
-async function storeAll(transaction: Database, readings: Reading[]) {
+async function storeAll(transaction: Database, readings: Reading[], arrivedAt: Date) {
   if (readings.length === 0) return { stored: 0, duplicate: 0, conflicting: 0 };
   const keys = await findOrAddVehicles(transaction, [...new Set(readings.map((reading) => reading.vehicle))]);
   const keyed = readings.map((reading) => ({ vehicle: keyOf(keys, reading.vehicle), reading }));
-  const { spans, ...counts } = await storeReadings(transaction, keyed);
+  const { spans, ...counts } = await storeReadings(transaction, keyed, arrivedAt);
   await noteNewReadings(transaction, spans);
   return counts;
 }

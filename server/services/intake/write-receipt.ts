@@ -60,7 +60,7 @@ export function createReceiptWriter(context: Context, contentType: string, claim
 
   const store = async (full: Batch, ending: Ending | null): Promise<void> => {
     await confirm();
-    const owner = { receipt: id, again: earlier !== null };
+    const owner = { receipt: id, again: earlier !== null, arrivedAt: context.now() };
     const added = await storeBatch(context.db, owner, full, async (transaction, now) => {
       const total = toTotal(addCounts(counts, now), ending);
       const row = {
