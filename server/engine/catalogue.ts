@@ -44,6 +44,9 @@ import { tCdf } from './distributions/t-cdf.ts';
 import { tQuantile } from './distributions/t-quantile.ts';
 import { gateReading } from './gate/gate-reading.ts';
 import { joinOdometer } from './gate/join-odometer.ts';
+import { expectLife } from './life/expect-life.ts';
+import { fitPlatformLife } from './life/fit-platform-life.ts';
+import { fitSharedShape } from './life/fit-shared-shape.ts';
 import { adjustPValues } from './multiplicity/adjust-p-values.ts';
 import { combinePValues } from './multiplicity/combine-p-values.ts';
 import { chanceOfPassage } from './passage/chance-of-passage.ts';
@@ -160,6 +163,7 @@ export const catalogue = {
     tellPattern,
     weighEvidence,
   },
+  life: { expectLife, fitPlatformLife, fitSharedShape },
   wear: {
     chanceOfSuddenFailure,
     chanceWithin,

@@ -1,0 +1,89 @@
+import type { FleetLife, LeftOut, RecordedLife, VehicleRecord } from './vehicle-record.ts';
+
+export type { FleetLife, LeftOut, RecordedLife, VehicleRecord } from './vehicle-record.ts';
+
+export interface HowObserved {
+  /** from where a life counts as watched */
+  records: 'first_reading' | 'fitting';
+  /** which ends count as failures */
+  count: 'failed' | 'failed_and_preventive';
+}
+
+/** A vehicle that has run further than this without a registered converter has one that nobody registered, km. */
+const UNTOLD_KM = 1_000;
+
+export const leftOutReasons = {
+  endedBefore:
+    'Ended before the first reading of the vehicle: of that time only lives that ended are on record, so they would make lives look short',
+  neverRead: 'The vehicle has no reading, so from where it was watched is not known',
+  runningUnread: 'Still fitted in a vehicle that has no reading, so how far it has run is not known',
+  notRegistered: 'Its fitting is not registered, so its mileage is not known',
+  nothingRun:
+    'Ended or was last seen at the mileage at which it was fitted or first seen: nothing was watched',
+} as const;
+
+/**
+ * The lives of a fleet as far as they were watched. Mileages are the converter's own: those of the vehicle, on its joined
+ * track, less the one at the fitting. A life that is watched from the vehicle's first reading enters where it stood then.
+ */
+export function observeLives(
+  records: readonly VehicleRecord[],
+  how: HowObserved,
+): { lives: FleetLife[]; leftOut: LeftOut[] } {
+  const lives: FleetLife[] = [];
+  const counts = new Map<string, number>();
+  const leaveOut = (reason: string, n = 1) => counts.set(reason, (counts.get(reason) ?? 0) + n);
+  for (const record of records) {
+    const untold = countUntold(record);
+    if (untold > 0) leaveOut(leftOutReasons.notRegistered, untold);
+    for (const life of record.lives) {
+      const span = watchLife(record, life, how);
+      if (typeof span === 'string') leaveOut(span);
+      else lives.push({ ...span, ...nameLife(record, life) });
+    }
+  }
+  return { lives, leftOut: [...counts].map(([reason, n]) => ({ reason, lives: n })) };
+}
+
+function watchLife(
+  { firstKm, nowKm }: VehicleRecord,
+  life: RecordedLife,
+  { records, count }: HowObserved,
+): Pick<FleetLife, 'entry' | 'exit' | 'event' | 'count' | 'mode'> | string {
+  const endKm = life.removedKm ?? nowKm;
+  if (records === 'first_reading') {
+    if (firstKm === null) return leftOutReasons.neverRead;
+    if (life.removedKm !== null && life.removedKm <= firstKm) return leftOutReasons.endedBefore;
+  }
+  if (endKm === null) return leftOutReasons.runningUnread;
+  const entry = records === 'fitting' ? 0 : Math.max(0, (firstKm ?? 0) - life.fittedKm);
+  const exit = endKm - life.fittedKm;
+  if (exit <= entry) return leftOutReasons.nothingRun;
+  const event = life.removedKm !== null && isFailure(life, count);
+  return { entry, exit, event, count: 1, ...(event && life.mode !== null ? { mode: life.mode } : {}) };
+}
+
+const isFailure = ({ ended, mode }: RecordedLife, count: HowObserved['count']): boolean =>
+  ended === 'failed' || (count === 'failed_and_preventive' && ended === 'preventive' && mode !== null);
+
+const nameLife = ({ vehicle, unit, platform, depot }: VehicleRecord, life: RecordedLife) => ({
+  vehicle,
+  unit,
+  platform,
+  depot,
+  life: life.number,
+  source: life.source,
+  supplier: life.supplier,
+});
+
+/** Converters that must have been there though nobody registered them: before the first fitting, after a removal. */
+function countUntold({ lives, firstKm, nowKm }: VehicleRecord): number {
+  const first = lives[0];
+  if (first === undefined) return nowKm === null ? 0 : 1;
+  const before = firstKm !== null && firstKm + UNTOLD_KM < first.fittedKm ? 1 : 0;
+  const after = lives.filter(({ removedKm, ended }, i) => {
+    const untilKm = lives[i + 1]?.fittedKm ?? nowKm;
+    return removedKm !== null && ended !== 'retired' && untilKm !== null && untilKm > removedKm + UNTOLD_KM;
+  });
+  return before + after.length;
+}
