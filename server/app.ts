@@ -18,6 +18,7 @@ import { createOwnOrigin, requireKnownHost } from './middleware/require-known-ho
 import { watchRequests } from './middleware/watch-requests.ts';
 import { createAnalysisRoutes } from './routes/analysis.ts';
 import { createAssessRoutes } from './routes/assess.ts';
+import { createAtlasRoutes } from './routes/atlas.ts';
 import { createBookingRoutes } from './routes/bookings.ts';
 import { createChangeRoutes } from './routes/changes.ts';
 import type { RequestEnv, RouteDeps } from './routes/deps.ts';
@@ -102,6 +103,7 @@ export function createApp(deps: AppDeps) {
   app.route('/', createVehicleRoutes());
   app.route('/', createAnalysisRoutes());
   app.route('/', createMovementRoutes());
+  app.route('/', createAtlasRoutes());
   app.route('/', createDigestRoutes(deps));
   app.route('/', createPlanRoutes());
   app.route('/', createShopRoutes());

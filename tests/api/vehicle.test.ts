@@ -160,6 +160,7 @@ it('answers every path with GET that its description names and a key may read', 
     '/api/depots/{id}/feed': 'south',
     '/api/feeds/{file}': String(address).split('/').at(-1) ?? '',
     '/api/platforms/{id}/movement': 'p-type',
+    '/api/platforms/{id}/atlas': 'p-type',
   };
   const paths = Object.entries<Record<string, { 'x-access': string; responses: Record<string, unknown> }>>(
     document.paths,

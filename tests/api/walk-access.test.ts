@@ -96,6 +96,7 @@ const meant: Record<AccessRuleName, string[]> = {
     'POST /api/analysis/trend',
     'GET /api/movement',
     'GET /api/platforms/{id}/movement',
+    'GET /api/platforms/{id}/atlas',
     'GET /api/bookings',
     'GET /api/bookings.csv',
     'GET /api/bookings/{id}',
