@@ -3,6 +3,7 @@ import { formatKm, formatThousands, toReaderDistance } from '#web/format/format-
 import { formatTenths, formatWhole } from '#web/format/format-number.ts';
 import type { Units } from '#web/format/units.ts';
 import type { ChartOption } from './chart.tsx';
+import { fitName } from './fit-name.ts';
 import type { Frame } from './frame.ts';
 import type { Look } from './look.ts';
 import type { NumbersTable } from './numbers.ts';
@@ -248,16 +249,6 @@ const lastPoint = ({ points }: ComparedSeries): [number, number] | null => {
   const last = points.at(-1);
   return last === undefined ? null : [last.km, last.slipRpm];
 };
-
-/** A name may be long: its end tells vehicles of a fleet apart, so its middle is left out. */
-function fitName(name: string, mostPx: number, sizePx: number): string {
-  if (textWidth(name, sizePx) <= mostPx) return name;
-  for (let kept = Math.floor(name.length / 2) - 1; kept > 1; kept--) {
-    const short = `${name.slice(0, kept)}…${name.slice(-kept)}`;
-    if (textWidth(short, sizePx) <= mostPx) return short;
-  }
-  return `${name.slice(0, 2)}…${name.slice(-2)}`;
-}
 
 function tellPoint(
   all: readonly ComparedSeries[],
