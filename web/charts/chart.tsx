@@ -7,6 +7,10 @@ import type {
 import type { GraphicComponentOption, GridComponentOption, TooltipComponentOption } from 'echarts/components';
 import type { ComposeOption, ECharts } from 'echarts/core';
 import { type ReactNode, useEffect, useMemo, useRef, useState } from 'react';
+import { nameFile } from '#web/format/name-file.ts';
+import { writeCsv } from '#web/format/write-csv.ts';
+import { saveFile, saveText } from '#web/ui/save-file.ts';
+import { SaveMenu } from '#web/ui/save-menu.tsx';
 import { useHotkey } from '#web/ui/use-hotkey.ts';
 import { useUnits } from '#web/ui/use-units.ts';
 import styles from './chart.module.css';
@@ -14,6 +18,7 @@ import type { Frame } from './frame.ts';
 import { isMeantChart } from './is-meant-chart.ts';
 import type { NumbersTable } from './numbers.ts';
 import { NumbersView } from './numbers-view.tsx';
+import { readCaption, readScreenName } from './read-caption.ts';
 import { useLook } from './use-look.ts';
 import { useWidth } from './use-width.ts';
 
@@ -59,6 +64,19 @@ function loadDrawingOnce() {
   return loading;
 }
 
+/** Draws once, beside the page, and answers the drawing as SVG. */
+const renderAside =
+  (init: Awaited<ReturnType<typeof loadDrawing>>) =>
+  (option: ChartOption, width: number, height: number): string => {
+    const drawn = init(null, null, { renderer: 'svg', ssr: true, width, height });
+    try {
+      drawn.setOption({ animation: false, ...option });
+      return drawn.renderToSVGString();
+    } finally {
+      drawn.dispose();
+    }
+  };
+
 interface Props {
   /** What the chart shows, in a sentence for those who do not see it. */
   label: string;
@@ -67,6 +85,8 @@ interface Props {
   draw: (frame: Frame) => ChartOption;
   height: number | ((widthPx: number) => number);
   numbers: (frame: Frame) => readonly NumbersTable[];
+  /** What the chart is of, in words, for the line under a picture that is saved; else the screen's address. */
+  selection?: string | undefined;
   /** Controls beside the title. */
   tools?: ReactNode;
   /** What lies over the drawing and follows the pointer; it then speaks for the chart. */
@@ -76,7 +96,7 @@ interface Props {
 }
 
 /** A chart drawn for the width it gets, in the page's tones, with its numbers one key away. */
-export function Chart({ label, title, draw, height, numbers, tools, overlay, onPick }: Props) {
+export function Chart({ label, title, draw, height, numbers, selection, tools, overlay, onPick }: Props) {
   const figure = useRef<HTMLElement>(null);
   const ground = useRef<HTMLDivElement>(null);
   const host = useRef<HTMLDivElement>(null);
@@ -101,6 +121,21 @@ export function Chart({ label, title, draw, height, numbers, tools, overlay, onP
     [],
   );
   useHotkey(keys);
+  const [saveFault, setSaveFault] = useState('');
+  const nameNow = (...more: string[]) =>
+    nameFile([readScreenName(), readCaption(figure.current, label).title, ...more], new Date());
+  const save = async (kind: 'svg' | 'png') => {
+    setSaveFault('');
+    try {
+      const caption = readCaption(figure.current, label);
+      const [init, { makePicture }] = await Promise.all([loadDrawingOnce(), import('./make-picture.ts')]);
+      const render = renderAside(init);
+      const chart = { draw, height, units, label, selection, widthPx, caption, render };
+      saveFile(`${nameNow()}.${kind}`, await makePicture(kind, chart));
+    } catch {
+      setSaveFault('The picture could not be made. Try again; all its numbers are under Numbers.');
+    }
+  };
 
   useEffect(() => {
     pick.current = onPick;
@@ -141,8 +176,15 @@ export function Chart({ label, title, draw, height, numbers, tools, overlay, onP
     <figure className={styles.figure} ref={figure} data-chart={state}>
       <figcaption className={styles.caption}>
         {title}
-        <span className={styles.tools}>
+        <span className={styles.tools} data-tools>
           {tools}
+          <SaveMenu
+            what={`the picture. ${label.split('. ')[0]}`}
+            options={[
+              { label: 'SVG', onChoose: () => void save('svg') },
+              { label: 'PNG', onChoose: () => void save('png') },
+            ]}
+          />
           <button
             type="button"
             className={styles.numbersButton}
@@ -168,7 +210,17 @@ export function Chart({ label, title, draw, height, numbers, tools, overlay, onP
           </p>
         )}
       </div>
-      {showsNumbers && <NumbersView tables={numbers(frame)} />}
+      {saveFault !== '' && (
+        <p className={styles.fault} role="alert">
+          {saveFault}
+        </p>
+      )}
+      {showsNumbers && (
+        <NumbersView
+          tables={numbers(frame)}
+          onSave={(table) => saveText(`${nameNow(table.caption)}.csv`, 'text/csv', writeCsv(table))}
+        />
+      )}
     </figure>
   );
 }

@@ -1,8 +1,15 @@
-import { useRef, useState } from 'react';
+import { Fragment, useId, useRef, useState } from 'react';
 import styles from './chart.module.css';
 import { type NumbersTable, writeTabbed } from './numbers.ts';
 
-export function NumbersView({ tables }: { tables: readonly NumbersTable[] }) {
+interface Props {
+  tables: readonly NumbersTable[];
+  /** One of them is wanted as a file. */
+  onSave: (table: NumbersTable) => void;
+}
+
+export function NumbersView({ tables, onSave }: Props) {
+  const id = useId();
   const area = useRef<HTMLElement>(null);
   const [note, setNote] = useState('');
   const copy = async () => {
@@ -30,31 +37,43 @@ export function NumbersView({ tables }: { tables: readonly NumbersTable[] }) {
         tabIndex={0}
         aria-label="Numbers of the chart"
       >
-        {tables.map((table) => (
-          <table key={table.caption}>
-            <caption>{table.caption}</caption>
-            <thead>
-              <tr>
-                {table.columns.map((column) => (
-                  <th key={column.title} scope="col" data-kind={column.kind}>
-                    {column.title}
-                  </th>
-                ))}
-              </tr>
-            </thead>
-            <tbody>
-              {table.rows.map((row, i) => (
-                // biome-ignore lint/suspicious/noArrayIndexKey: rows have no identity of their own and never move
-                <tr key={i}>
-                  {row.map((cell, j) => (
-                    <td key={table.columns[j]?.title} data-kind={table.columns[j]?.kind}>
-                      {cell}
-                    </td>
+        {tables.map((table, t) => (
+          <Fragment key={table.caption}>
+            <p className={styles.tableHead}>
+              <span id={`${id}-${t}`}>{table.caption}</span>
+              <button
+                type="button"
+                className={styles.numbersButton}
+                aria-label={`CSV of ${table.caption}`}
+                onClick={() => onSave(table)}
+              >
+                CSV
+              </button>
+            </p>
+            <table aria-labelledby={`${id}-${t}`}>
+              <thead>
+                <tr>
+                  {table.columns.map((column) => (
+                    <th key={column.title} scope="col" data-kind={column.kind}>
+                      {column.title}
+                    </th>
                   ))}
                 </tr>
-              ))}
-            </tbody>
-          </table>
+              </thead>
+              <tbody>
+                {table.rows.map((row, i) => (
+                  // biome-ignore lint/suspicious/noArrayIndexKey: rows have no identity of their own and never move
+                  <tr key={i}>
+                    {row.map((cell, j) => (
+                      <td key={table.columns[j]?.title} data-kind={table.columns[j]?.kind}>
+                        {cell}
+                      </td>
+                    ))}
+                  </tr>
+                ))}
+              </tbody>
+            </table>
+          </Fragment>
         ))}
       </section>
     </div>
