@@ -6,7 +6,7 @@ export const platformSettings: PlatformSettings = {
   limitRpm: 150,
   bandEdgesPct: [40, 55, 70, 85, 100],
   reference: { dutyPct: 85, loadPct: 50, fluidC: 85 },
-  lifeKm: 300_000,
+  life: { shape: 2.2, scaleKm: 300_000 / 0.8856 },
   roadFailureCost: 8_000,
   plannedRepairCost: 3_000,
   inspectionCost: 200,

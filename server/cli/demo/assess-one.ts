@@ -6,6 +6,7 @@ import { groupStretches } from '#server/services/assessment/group-stretches.ts';
 import { NO_PLATFORM, readContext } from '#server/services/assessment/learn-platform.ts';
 import { rankFleet } from '#server/services/assessment/rank-fleet.ts';
 import type { Context } from '#server/services/context.ts';
+import { readFittedLife } from '#server/services/lives/read-fitted-life.ts';
 import { refreshStretches } from '#server/services/stretches/refresh-stretches.ts';
 
 /**
@@ -25,6 +26,7 @@ export async function assessOne(ctx: Context, unit: string): Promise<void> {
   await refreshStretches(ctx, { span: { fromAt, toAt }, vehicle, platform });
   const stretches = groupStretches(await readStretches(ctx.db, [vehicle.key]));
   const context = await readContext(ctx, platform?.id ?? NO_PLATFORM);
-  await assessVehicles(ctx, [vehicle.key], platform, context, stretches);
+  const fitted = await readFittedLife(ctx.db, vehicle.platform);
+  await assessVehicles(ctx, [vehicle.key], platform, context, stretches, fitted);
   await rankFleet(ctx);
 }

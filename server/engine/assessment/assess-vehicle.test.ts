@@ -186,5 +186,5 @@ describe('what is missing', () => {
 
 it('counts no sudden failures where the life of the platform is not known', () => {
   const input = makeInput(30, () => 18);
-  expect(assessVehicle(input, { ...platformSettings, lifeKm: null }, platform, 5_000).suddenChance).toBe(0);
+  expect(assessVehicle(input, { ...platformSettings, life: null }, platform, 5_000).suddenChance).toBe(0);
 });

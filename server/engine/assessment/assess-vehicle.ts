@@ -114,7 +114,7 @@ export function assessVehicle(
   const kmPerDay = paceOf(current, input.nowMs);
   const runKm = (input.nowKm ?? 0) - (fall?.atKm ?? input.life.fittedKm ?? 0);
   const suddenWithin = (km: number) =>
-    settings.lifeKm === null || input.nowKm === null ? 0 : chanceOfSuddenFailure(settings.lifeKm, runKm, km);
+    settings.life === null || input.nowKm === null ? 0 : chanceOfSuddenFailure(settings.life, runKm, km);
   const suddenChance = suddenWithin(horizonKm);
   const base = {
     life: input.life.number,

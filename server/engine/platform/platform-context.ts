@@ -1,4 +1,5 @@
 import type { ConditionEffects } from '#server/engine/conditions/fit-condition-effects.ts';
+import type { LifeHazard } from '#server/engine/life/platform-life.ts';
 import type { ReferencePoint } from '#server/engine/stretches/weigh-reading.ts';
 import { defaultWearPrior, type WearPrior } from '#server/engine/wear/wear-model.ts';
 import type { CommonWeek } from './estimate-common-movement.ts';
@@ -33,7 +34,8 @@ export interface PlatformSettings {
   limitRpm: number;
   bandEdgesPct: readonly number[];
   reference: ReferencePoint;
-  lifeKm: number | null;
+  /** of its converters; null where nothing tells of it */
+  life: LifeHazard | null;
   roadFailureCost: number;
   plannedRepairCost: number;
   inspectionCost: number;

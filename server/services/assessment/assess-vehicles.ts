@@ -3,6 +3,7 @@ import { type NewAssessment, storeAssessments } from '#db/queries/store-assessme
 import type { platforms } from '#db/schema/fleet.ts';
 import { assessVehicle } from '#server/engine/assessment/assess-vehicle.ts';
 import type { VehicleAssessment } from '#server/engine/assessment/assessment-model.ts';
+import type { LifeHazard } from '#server/engine/life/platform-life.ts';
 import type { PlatformContext } from '#server/engine/platform/platform-context.ts';
 import { STRETCH_KM } from '#server/engine/stretches/build-stretches.ts';
 import type { StretchRow } from '#server/engine/stretches/stretch-row.ts';
@@ -25,15 +26,16 @@ export async function assessVehicles(...[ctx, ...how]: Parameters<typeof findAss
   await storeAssessments(ctx.db, at, rows);
 }
 
-/** The same without storing it. */
+/** The same without storing it. `fitted` is the life of the platform; null for the expected one. */
 export async function findAssessments(
   ctx: Context,
   keys: readonly number[],
   platform: PlatformRow | null,
   context: PlatformContext,
   stretches: ReadonlyMap<number, readonly StretchRow[]>,
+  fitted: LifeHazard | null,
 ): Promise<{ at: Date; rows: NewAssessment[] }> {
-  const settings = toEngineSettings(platform);
+  const settings = toEngineSettings(platform, fitted);
   const [known, book] = await Promise.all([readAssessedVehicles(ctx.db, keys), readCodeBook(ctx.db)]);
   const now = ctx.now();
   const rows = known.flatMap((facts): NewAssessment[] => {

@@ -10,6 +10,8 @@ import { holdToStorage } from '#db/same-storage.ts';
 import { platforms, vehicles } from '#db/schema/fleet.ts';
 import { MOST_LEARNED, takeEvenly } from '#server/engine/platform/take-evenly.ts';
 import type { Context } from '#server/services/context.ts';
+import { type FleetLives, learnLife, readFleetLives } from '#server/services/lives/learn-life.ts';
+import { readFittedLife } from '#server/services/lives/read-fitted-life.ts';
 import { refreshStretches } from '#server/services/stretches/refresh-stretches.ts';
 import { assessVehicles } from './assess-vehicles.ts';
 import { findDuePlatforms } from './find-due-platforms.ts';
@@ -52,11 +54,12 @@ async function runOnce(given: Context, learn: boolean, stopped: () => boolean): 
     const name = vehicle.platform ?? NO_PLATFORM;
     byPlatform.set(name, [...(byPlatform.get(name) ?? []), vehicle.key]);
   }
+  const fleetLives = readOnce(() => readFleetLives(ctx));
   let assessed = 0;
   for (const [name, members] of byPlatform) {
     if (stopped()) return 0;
     const days = learn || due.has(name) ? (vehicleDays.get(name) ?? 0) : null;
-    assessed += await assessPlatform(ctx, name, members, days);
+    assessed += await assessPlatform(ctx, name, members, days, fleetLives);
   }
   if (stopped()) return 0;
   if (assessed > 0 || (await isRankDue(ctx.db))) await rankFleet(ctx);
@@ -86,6 +89,7 @@ async function assessPlatform(
   name: string,
   members: readonly number[],
   learnFromDays: number | null,
+  fleetLives: () => Promise<FleetLives>,
 ): Promise<number> {
   const [platform = null] = await ctx.db.select().from(platforms).where(eq(platforms.id, name));
   const keys = learnFromDays === null ? members : await vehiclesOf(ctx, name);
@@ -98,13 +102,24 @@ async function assessPlatform(
     known === null || learnFromDays === null
       ? await readContext(ctx, name)
       : await learnPlatform(ctx, platform, known, learnFromDays);
+  if (known !== null && platform !== null) await learnLife(ctx, platform, await fleetLives());
+  const fitted = await readFittedLife(ctx.db, platform?.id ?? null);
   const whole = keys.length <= MOST_LEARNED ? known : null;
   for (let from = 0; from < keys.length; from += BATCH) {
     const batch = keys.slice(from, from + BATCH);
     const stretches = whole ?? groupStretches(await readStretches(ctx.db, batch));
-    await assessVehicles(ctx, batch, platform, context, stretches);
+    await assessVehicles(ctx, batch, platform, context, stretches, fitted);
   }
   return keys.length;
+}
+
+/** What several platforms need alike, read for the first of them. */
+function readOnce<T>(read: () => Promise<T>): () => Promise<T> {
+  let answer: Promise<T> | null = null;
+  return () => {
+    answer ??= read();
+    return answer;
+  };
 }
 
 async function vehiclesOf(ctx: Context, name: string): Promise<number[]> {

@@ -8,6 +8,8 @@ import { groupStretches } from '#server/services/assessment/group-stretches.ts';
 import { readContext } from '#server/services/assessment/learn-platform.ts';
 import type { StoredFacts } from '#server/services/assessment/stored-assessment.ts';
 import type { Context } from '#server/services/context.ts';
+import { fitLife, readFleetLives } from '#server/services/lives/learn-life.ts';
+import { countedLife, readFittedLife } from '#server/services/lives/read-fitted-life.ts';
 import { toEngineSettings } from '#server/services/stretches/engine-settings.ts';
 
 /** What follows a preview as it is made. */
@@ -39,11 +41,14 @@ export async function assessAnew(
         toEngineSettings(changed),
       )
     : await readContext(ctx, changed.id);
+  const fitted = learns
+    ? countedLife(fitLife(changed, await readFleetLives(ctx)))
+    : await readFittedLife(ctx.db, changed.id);
   for (let from = 0; from < keys.length; from += BATCH) {
     if (stopped()) return null;
     const batch = keys.slice(from, from + BATCH);
     const stretches = groupStretches(await readStretches(ctx.db, batch));
-    const { rows } = await findAssessments(ctx, batch, changed, context, stretches);
+    const { rows } = await findAssessments(ctx, batch, changed, context, stretches, fitted);
     for (const { vehicle, facts } of rows) found.set(vehicle, facts as StoredFacts);
     progress(from + batch.length, keys.length);
   }

@@ -3,7 +3,7 @@ import { toEngineSettings } from './engine-settings.ts';
 
 it('assumes the defaults of the contract for a vehicle without a platform', () => {
   expect(toEngineSettings(null)).toMatchObject({
-    lifeKm: null,
+    life: null,
     referenceTorqueNm: null,
     gate: { lowLoadPct: 15, overrunSlipRpm: -15, lowSpeedKmh: 30, coldFluidC: 55, hotFluidC: 125 },
   });

@@ -1,6 +1,8 @@
 import type { platforms } from '#db/schema/fleet.ts';
 import { platformInput } from '#server/contract/fleet.ts';
 import type { GateRules } from '#server/engine/gate/gate-reading.ts';
+import { expectLife } from '#server/engine/life/expect-life.ts';
+import type { LifeHazard } from '#server/engine/life/platform-life.ts';
 import type { PlatformSettings } from '#server/engine/platform/platform-context.ts';
 
 type PlatformRow = typeof platforms.$inferSelect;
@@ -8,8 +10,11 @@ type PlatformRow = typeof platforms.$inferSelect;
 /** Assumed for a vehicle that nobody has given a platform: the defaults of the contract. */
 const assumed = platformInput.parse({ id: 'assumed', name: 'assumed' });
 
-/** A stored platform, or the defaults, in the engine's terms. */
-export function toEngineSettings(row: PlatformRow | null): PlatformSettings & {
+/** A stored platform, or the defaults, in the engine's terms; with the life that was fitted, else the expected one. */
+export function toEngineSettings(
+  row: PlatformRow | null,
+  life: LifeHazard | null = null,
+): PlatformSettings & {
   gate: GateRules;
   referenceTorqueNm: number | null;
 } {
@@ -21,7 +26,7 @@ export function toEngineSettings(row: PlatformRow | null): PlatformSettings & {
     limitRpm: row?.limitRpm ?? assumed.limit_rpm,
     bandEdgesPct,
     reference: { dutyPct: reference.duty_pct, loadPct: reference.load_pct, fluidC: reference.fluid_c },
-    lifeKm: row?.lifeKm ?? null,
+    life: life ?? (row?.lifeKm == null ? null : expectLife(row.lifeKm)),
     roadFailureCost: costs.road_failure,
     plannedRepairCost: costs.planned_repair,
     inspectionCost: costs.inspection + costs.lost_day,
