@@ -62,6 +62,8 @@ export interface BuiltStretches {
   totals: StretchTotal[];
   /** steps of the odometer, index into the readings */
   steps: OdometerStep[];
+  /** odometer of each reading on one continuous track, km; NaN where it is at fault */
+  odometerKm: Float64Array;
 }
 
 /** Length of a stretch, km. */
@@ -143,7 +145,7 @@ export function buildStretches(readings: readonly StretchReading[], rules: Stret
       })),
     ),
   }));
-  return { rows, totals: [...totals.values()], steps: joined.steps };
+  return { rows, totals: [...totals.values()], steps: joined.steps, odometerKm: joined.odometerKm };
 }
 
 function totalOf(
