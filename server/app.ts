@@ -43,6 +43,7 @@ import { createSessionRoutes } from './routes/session.ts';
 import { createSettingsRoutes } from './routes/settings.ts';
 import { createShopRoutes } from './routes/shop.ts';
 import { createVehicleRoutes } from './routes/vehicles.ts';
+import { createWorkbenchRoutes } from './routes/workbench.ts';
 import { nobody } from './services/actor.ts';
 import { createHolderFinder } from './services/packets/find-holder.ts';
 import { findPerson } from './services/people/find-person.ts';
@@ -102,6 +103,7 @@ export function createApp(deps: AppDeps) {
   app.route('/', createSavedFilterRoutes());
   app.route('/', createVehicleRoutes());
   app.route('/', createAnalysisRoutes());
+  app.route('/', createWorkbenchRoutes());
   app.route('/', createMovementRoutes());
   app.route('/', createAtlasRoutes());
   app.route('/', createDigestRoutes(deps));

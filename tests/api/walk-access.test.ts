@@ -53,6 +53,10 @@ const meant: Record<AccessRuleName, string[]> = {
     'GET /api/saved-filters',
     'POST /api/saved-filters',
     'DELETE /api/saved-filters/{id}',
+    'GET /api/workbench/sets',
+    'POST /api/workbench/sets',
+    'GET /api/workbench/sets/{id}',
+    'DELETE /api/workbench/sets/{id}',
   ],
   deliver: ['POST /api/readings'],
   readVehicles: [
