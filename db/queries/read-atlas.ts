@@ -1,4 +1,4 @@
-import { and, type SQL, sql } from 'drizzle-orm';
+import { and, eq, isNull, type SQL, sql } from 'drizzle-orm';
 import type { Database } from '#db/client.ts';
 import { vehicles } from '#db/schema/fleet.ts';
 import { type Sight, seenBy } from './seen-vehicles.ts';
@@ -14,8 +14,10 @@ export interface AtlasPeriod extends AtlasPart {
   from: Date;
 }
 
+/** The platform plainly, not by way of an expression: its share of the vehicles is then known to the planner. */
 const ofPart = ({ platform, sight }: AtlasPart): SQL =>
-  and(sql`coalesce(${vehicles.platform}, '') = ${platform}`, seenBy(sight)) ?? sql`true`;
+  and(platform === '' ? isNull(vehicles.platform) : eq(vehicles.platform, platform), seenBy(sight)) ??
+  sql`true`;
 
 export interface AtlasReach {
   /** moment of the newest reading; null where there is none */
@@ -36,7 +38,7 @@ export async function readAtlasReach(db: Database, part: AtlasPart): Promise<Atl
 /** Readings whose stretches have their mean condition in one step and their slip in one fine step. */
 export interface AtlasCell {
   band: number;
-  /** number of the step of command or temperature */
+  /** number of the step of command or, at the reference point, of temperature */
   step: number;
   /** number of the fine step of slip */
   fine: number;
@@ -47,63 +49,52 @@ export interface AtlasCell {
 }
 
 export interface AtlasSteps {
-  xStep: number;
-  slipStep: number;
+  commandPct: number;
+  fluidC: number;
+  slipRpm: number;
 }
 
-/** By command: the stretches of the command bands. */
-export const readCommandCells = (
+/** Band -1 is the series at the reference point. */
+const isReference = sql`s.band = -1`;
+const stepOf = ({ commandPct, fluidC }: Omit<AtlasSteps, 'slipRpm'>): SQL =>
+  sql`floor(case when ${isReference} then s.fluid_c / ${fluidC}::float8 else s.duty_pct / ${commandPct}::float8 end)::integer`;
+
+/** Stretches of the command bands, and those at the reference point whose feed has a temperature. */
+const inPeriod = (period: AtlasPeriod): SQL => sql`from stretches s
+  join ${vehicles} on ${vehicles.key} = s.vehicle
+  where ${ofPart(period)} and s.last_at >= ${period.from.toISOString()}::timestamptz
+    and (not ${isReference} or s.fluid_c is not null)`;
+
+export async function readAtlasCells(
   db: Database,
   period: AtlasPeriod,
   steps: AtlasSteps,
-): Promise<AtlasCell[]> => readCells(db, period, steps, { x: sql`s.duty_pct`, where: sql`s.band >= 0` });
-
-/** By temperature: the stretches at the reference point, where the feed has one. */
-export const readFluidCells = (db: Database, period: AtlasPeriod, steps: AtlasSteps): Promise<AtlasCell[]> =>
-  readCells(db, period, steps, { x: sql`s.fluid_c`, where: sql`s.band = -1 and s.fluid_c is not null` });
-
-async function readCells(
-  db: Database,
-  period: AtlasPeriod,
-  { xStep, slipStep }: AtlasSteps,
-  { x, where }: { x: SQL; where: SQL },
 ): Promise<AtlasCell[]> {
   return await db.execute<AtlasCell & Record<string, unknown>>(sql`
-    select s.band, floor(${x} / ${xStep}::float8)::integer as step,
-      floor(s.slip_rpm / ${slipStep}::float8)::integer as fine, sum(s.n)::integer as n,
-      sum(s.n * s.slip_rpm) / sum(s.n) as "slipRpm", count(*)::integer as stretches
-    from stretches s join ${vehicles} on ${vehicles.key} = s.vehicle
-    where ${ofPart(period)} and s.last_at >= ${period.from.toISOString()}::timestamptz and ${where}
-    group by s.band, 2, 3`);
+    select s.band, ${stepOf(steps)} as step, floor(s.slip_rpm / ${steps.slipRpm}::float8)::integer as fine,
+      sum(s.n)::integer as n, sum(s.n * s.slip_rpm) / sum(s.n) as "slipRpm", count(*)::integer as stretches
+    ${inPeriod(period)}
+    group by 1, 2, 3`);
 }
 
-/** How many vehicles stand behind each step, and behind all. */
+/** How many vehicles stand behind a step, and behind all. */
 export interface AtlasVehicles {
+  /** at the reference point, so a step of temperature */
+  isFluid: boolean;
   /** null for all steps together */
   step: number | null;
   vehicles: number;
 }
 
-export const countCommandVehicles = (db: Database, period: AtlasPeriod, xStep: number) =>
-  countVehicles(db, period, { x: sql`floor(s.duty_pct / ${xStep}::float8)`, where: sql`s.band >= 0` });
-
-export const countFluidVehicles = (db: Database, period: AtlasPeriod, xStep: number) =>
-  countVehicles(db, period, {
-    x: sql`floor(s.fluid_c / ${xStep}::float8)`,
-    where: sql`s.band = -1 and s.fluid_c is not null`,
-  });
-
-async function countVehicles(
+export async function countAtlasVehicles(
   db: Database,
   period: AtlasPeriod,
-  { x, where }: { x: SQL; where: SQL },
+  steps: Omit<AtlasSteps, 'slipRpm'>,
 ): Promise<AtlasVehicles[]> {
   return await db.execute<AtlasVehicles & Record<string, unknown>>(sql`
-    select step, count(distinct vehicle)::integer as vehicles
-    from (select distinct s.vehicle, ${x}::integer as step
-      from stretches s join ${vehicles} on ${vehicles.key} = s.vehicle
-      where ${ofPart(period)} and s.last_at >= ${period.from.toISOString()}::timestamptz and ${where}) as each
-    group by grouping sets ((step), ())`);
+    select "isFluid", step, count(distinct vehicle)::integer as vehicles
+    from (select distinct s.vehicle, ${isReference} as "isFluid", ${stepOf(steps)} as step ${inPeriod(period)}) as each
+    group by grouping sets (("isFluid", step), ("isFluid"))`);
 }
 
 export interface AtlasStretch {

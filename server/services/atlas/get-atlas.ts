@@ -1,12 +1,10 @@
 import { asc, eq } from 'drizzle-orm';
 import {
   type AtlasStretch,
-  countCommandVehicles,
-  countFluidVehicles,
+  countAtlasVehicles,
+  readAtlasCells,
   readAtlasReach,
   readAtlasStretches,
-  readCommandCells,
-  readFluidCells,
 } from '#db/queries/read-atlas.ts';
 import { readVehicleRecord } from '#db/queries/read-vehicle-record.ts';
 import { fleetEvents } from '#db/schema/analysis.ts';
@@ -40,20 +38,23 @@ export async function getAtlas(ctx: Context, { platform: id, days, vehicle }: Qu
     throw new SlipdriftError('not_found', `No platform '${id}' is known. GET /api/platforms has the list.`);
   const part = { platform: name, sight: sightOf(ctx.actor) };
   const key = vehicle === undefined ? null : await findOnTop(ctx, vehicle, name);
-  const [{ to, units }, steps] = await Promise.all([
+  const [{ to, units }, events] = await Promise.all([
     readAtlasReach(ctx.db, part),
     ctx.db.select().from(fleetEvents).where(eq(fleetEvents.platform, name)).orderBy(asc(fleetEvents.at)),
   ]);
   const from = to === null ? null : new Date(to.getTime() - days * DAY_MS);
   const period = { ...part, from: from ?? ctx.now() };
-  const ofCommand = { xStep: COMMAND_STEP_PCT, slipStep: FINE_SLIP_RPM };
-  const [byCommand, byFluid, commandVehicles, fluidVehicles, own] = await Promise.all([
-    readCommandCells(ctx.db, period, ofCommand),
-    readFluidCells(ctx.db, period, { xStep: FLUID_STEP_C, slipStep: FINE_SLIP_RPM }),
-    countCommandVehicles(ctx.db, period, COMMAND_STEP_PCT),
-    countFluidVehicles(ctx.db, period, FLUID_STEP_C),
+  const steps = { commandPct: COMMAND_STEP_PCT, fluidC: FLUID_STEP_C, slipRpm: FINE_SLIP_RPM };
+  const [cells, counts, own] = await Promise.all([
+    readAtlasCells(ctx.db, period, steps),
+    countAtlasVehicles(ctx.db, period, steps),
     key === null ? null : readAtlasStretches(ctx.db, key, period.from),
   ]);
+  const [byCommand, byFluid] = [
+    cells.filter(({ band }) => band !== REFERENCE_BAND),
+    cells.filter(({ band }) => band === REFERENCE_BAND),
+  ];
+  const commandVehicles = counts.filter(({ isFluid }) => !isFluid);
   const settings = toEngineSettings(platform);
   const { bandEdgesPct, limitRpm } = settings;
   const slipEdges = edgesOfSlip(limitRpm);
@@ -83,7 +84,7 @@ export async function getAtlas(ctx: Context, { platform: id, days, vehicle }: Qu
         ? null
         : makePlane({
             cells: byFluid,
-            vehicles: fluidVehicles,
+            vehicles: counts.filter(({ isFluid }) => isFluid),
             slipEdges,
             xStep: FLUID_STEP_C,
             first: coldest,
@@ -94,7 +95,7 @@ export async function getAtlas(ctx: Context, { platform: id, days, vehicle }: Qu
       vehicle === undefined || own === null
         ? null
         : findStanding({ vehicle, stretches: own, cells: byCommand, bandEdgesPct }),
-    events: steps.map(toFleetEvent),
+    events: events.map(toFleetEvent),
     choices: units,
   };
 }
