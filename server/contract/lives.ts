@@ -3,7 +3,9 @@ import { confidence, declinedPart, listOf, sayValue } from './analysis.ts';
 import { lifeSources } from './words.ts';
 
 const MOST_LIVES = 100_000;
-const MOST_COVARIATES = 10;
+export const MOST_COVARIATES = 10;
+/** Tests and curves of more groups, or modes, than this say nothing to a reader and take minutes. */
+export const MOST_LIFE_GROUPS = 50;
 /** Beyond it powers of the Weibull leave the range of numbers. */
 const LARGEST = 1e12;
 
@@ -21,40 +23,59 @@ const word = z
   .min(1, { error: 'must not be empty: leave it out where it is not known' })
   .max(120);
 
+/** JSON writers often put null for what is not known. */
+const orNull = <One extends z.ZodType>(one: One) => one.nullish().transform((value) => value ?? undefined);
+
 export const analysedLife = z
   .strictObject(
     {
       exit: mileage('above').meta({
         description: 'where the life ended or was last seen, km or any other unit of use',
       }),
-      entry: mileage('zero').default(0).meta({
-        description: 'where it was first seen: before it, the life could not have been seen to end',
-      }),
+      entry: mileage('zero')
+        .nullish()
+        .transform((value) => value ?? 0)
+        .meta({
+          description:
+            'where it was first seen: before it, the life could not have been seen to end; 0 where left out',
+        }),
       event: z
         .union([z.boolean(), z.literal(0), z.literal(1)], {
           error: ({ input }) =>
             `must be true (it failed at exit) or false (it ran on), not ${sayValue(input)}`,
         })
         .transform(Boolean),
-      mode: word.optional().meta({ description: 'what failed; only where event is true' }),
-      group: word.optional(),
-      covariates: z
-        .record(z.string().min(1).max(60), z.number())
-        .optional()
-        .meta({
-          description: `exposures for the Cox regression, the same names in every life; at most ${MOST_COVARIATES}`,
-        }),
+      mode: orNull(word).meta({ description: 'what failed; of no meaning where event is false' }),
+      group: orNull(word),
+      covariates: orNull(
+        z
+          .record(
+            z.string().min(1).max(60),
+            z
+              .number({ error: ({ input }) => `must be a finite number, not ${sayValue(input)}` })
+              .min(-LARGEST, { error: `must be at least ${-LARGEST}` })
+              .max(LARGEST, { error: `must be at most ${LARGEST}` })
+              .nullable(),
+          )
+          .refine((all) => Object.keys(all).length <= MOST_COVARIATES, {
+            error: ({ input }) =>
+              `has ${Object.keys(input as object).length} names; at most ${MOST_COVARIATES} can be taken`,
+          }),
+      ).meta({
+        description: `exposures for the Cox regression by name, at most ${MOST_COVARIATES}; a life that lacks one is left out there`,
+      }),
       count: z
-        .int()
-        .min(1)
-        .max(1_000_000)
-        .default(1)
-        .meta({ description: 'how many lives are like this one' }),
+        .int({ error: ({ input }) => `must be a whole number, not ${sayValue(input)}` })
+        .min(1, { error: ({ input }) => `must be 1 or more, not ${sayValue(input)}` })
+        .max(1_000_000, { error: ({ input }) => `must be at most 1000000, not ${sayValue(input)}` })
+        .nullish()
+        .transform((value) => value ?? 1)
+        .meta({ description: 'how many lives are like this one; 1 where left out' }),
     },
     {
       error: (issue) =>
         issue.code === 'unrecognized_keys'
-          ? 'has a field that is not known'
+          ? 'is not a known field'
           : `must be an object, such as {"exit": 120000, "event": true}, not ${sayValue(issue.input)}`,
     },
   )
@@ -68,11 +89,20 @@ export const analysedLife = z
   });
 export type AnalysedLife = z.output<typeof analysedLife>;
 
+/** Other than the service, which reads lives one by one, because a list of 100,000 may be wrong at each. */
 export const livesRequest = z
-  .strictObject({
-    lives: listOf(analysedLife, { least: 1, most: MOST_LIVES, what: 'lives' }),
-    confidence: confidence.meta({ description: 'of all bounds' }),
-  })
+  .strictObject(
+    {
+      lives: listOf(analysedLife, { least: 1, most: MOST_LIVES, what: 'lives' }),
+      confidence: confidence.meta({ description: 'of all bounds' }),
+    },
+    {
+      error: (issue) =>
+        issue.code === 'unrecognized_keys'
+          ? 'is not a known field'
+          : `must be an object, such as {"lives": [{"exit": 120000, "event": true}]}, not ${sayValue(issue.input)}`,
+    },
+  )
   .meta({ id: 'LivesRequest', description: 'Life data of any kind, with late entry and right censoring' });
 export type LivesRequest = z.output<typeof livesRequest>;
 
@@ -81,6 +111,9 @@ const share = z.number().min(0).max(1);
 const bounded = z.object({ estimate: z.number(), low: z.number(), high: z.number() });
 export type Bounded = z.infer<typeof bounded>;
 const declined = declinedPart.meta({ id: 'Declined' });
+const notes = z
+  .array(z.string())
+  .meta({ description: 'what a reader of these numbers must know, as sentences; mostly empty' });
 
 export const kaplanMeierPoint = z.object({
   x: use.meta({ description: 'where lives failed' }),
@@ -132,7 +165,9 @@ export type LognormalFit = z.infer<typeof lognormalFit>;
 export const incidenceCurve = z.object({
   mode: z.string(),
   events: z.int(),
-  points: z.array(z.object({ x: use, incidence: share, se: z.number() })),
+  points: z
+    .array(z.object({ x: use, incidence: share, se: z.number() }))
+    .meta({ description: 'where lives failed in this mode: between them nothing changes' }),
 });
 export type IncidenceCurve = z.infer<typeof incidenceCurve>;
 
@@ -154,8 +189,13 @@ const groupParts = {
         declined: declined.nullable(),
       }),
     )
-    .meta({ description: 'each mode with failures of the others taken as running on' }),
-  cumulative_incidence: z.array(incidenceCurve).meta({ description: 'Aalen-Johansen' }),
+    .meta({
+      description:
+        'each mode with failures of the others taken as running on; empty where fewer than 2 modes failed',
+    }),
+  cumulative_incidence: z
+    .array(incidenceCurve)
+    .meta({ description: 'Aalen-Johansen; empty where no failure has a mode' }),
 };
 
 export const livesGroup = z.object({
@@ -169,9 +209,11 @@ export const livesGroup = z.object({
       'lives under watch from after x until the next x, the last with n 0; with more than 400 changes, at 400 even steps',
   }),
   running_at: z.array(use).meta({
-    description: 'where lives that ran on were last seen, one mark a place; with more than 400, every so many',
+    description:
+      'where lives that ran on were last seen, one mark a place; with more than 400, every so many',
   }),
   ...groupParts,
+  notes,
   declined: z.partialRecord(z.enum(['weibull', 'lognormal', 'cumulative_incidence']), declined),
 });
 export type LivesGroup = z.infer<typeof livesGroup>;
@@ -215,6 +257,7 @@ export const livesReply = z
       })
       .nullable(),
     confidence: z.number(),
+    notes,
     declined: z
       .partialRecord(z.enum(['logrank', 'cox']), declined)
       .meta({ description: 'for each of these that is null, why' }),
