@@ -80,6 +80,8 @@ const PACE_DAYS = 60;
  * @param settings  of its platform
  * @param context   learned from its platform
  * @param horizonKm planning horizon, km
+ * @param lean      kilometres at which a chance is wanted beside: then what only people read is left out (bands' rises,
+ * pattern, distances, reasons, forecast, fit line), and everything else is the same to the last digit
  * @returns the assessment, before it is set against the fleet
  * Source: those of the parts. Edges: too few stretches leave fit and forecast null, unless the level alone speaks.
  * Errors: none.
@@ -90,7 +92,9 @@ export function assessVehicle(
   settings: PlatformSettings,
   context: PlatformContext,
   horizonKm: number,
+  lean: readonly number[] | null = null,
 ): VehicleAssessment {
+  const chancesKm = lean ?? CHANCES_KM;
   const bands = [REFERENCE_BAND, ...settings.bandEdgesPct.slice(1).map((_, i) => i)];
   const contextOf = (band: number) => context.bands.find((one) => one.band === band) ?? unknownBand(band);
   const series = bands.map((band) =>
@@ -128,7 +132,7 @@ export function assessVehicle(
   const first = points[0];
   const last = points.at(-1);
   if (first === undefined || last === undefined) {
-    const chances = CHANCES_KM.map((km): [number, number] => [km, suddenWithin(km)]);
+    const chances = chancesKm.map((km): [number, number] => [km, suddenWithin(km)]);
     return { ...base, ...nothingKnown(input), chanceWithinHorizon: suddenChance, chances };
   }
 
@@ -151,9 +155,6 @@ export function assessVehicle(
     points: one.points.filter((point) => point.life === input.life.number && point.km >= first.km),
   });
   const evidence = weighEvidence(series.map(inLife), prepared.independence, contextOf, summary.level);
-  const bandRises = compareBands(series.slice(1).map(inLife), summary.onset?.estimate ?? null, first.km);
-  const usualEffects = contextOf(REFERENCE_BAND).effects;
-  const rise = Math.max(0, summary.level.mean - summary.baseline.estimate) / 100;
   const arrivedSlipping =
     summary.drifting + summary.stepping > 0.5 &&
     (summary.onset?.estimate ?? Number.POSITIVE_INFINITY) <= first.km &&
@@ -162,6 +163,29 @@ export function assessVehicle(
   const onsetKm = risen ? (summary.onset?.estimate ?? null) : null;
   if (onsetKm !== null && points.filter((point) => point.km < onsetKm).length < LEAST_START)
     missing.push({ kind: 'short_start' });
+  const wornWithin = (km: number) => chanceWithin(ahead, km, settings.limitRpm);
+  const assessed = {
+    ...base,
+    fromKm: first.km,
+    levelRpm: summary.level.mean,
+    levelSd: summary.level.sd,
+    baseline: summary.baseline,
+    onset: risen ? summary.onset : null,
+    driftRpmPerKm: risen ? summary.driftRpmPerKm : null,
+    p: points.length >= LEAST_STRETCHES ? evidence.p : evidence.levelSpeaks ? evidence.p : null,
+    drifting: summary.drifting,
+    stepping: summary.stepping,
+    accelerating: summary.accelerating,
+    chancePastLimit: chancePast(ahead, settings.limitRpm),
+    chanceSoon: wornWithin(SOON_KM),
+    chanceWithinHorizon: 1 - (1 - wornWithin(horizonKm)) * (1 - suddenChance),
+    chances: chancesKm.map((km): [number, number] => [km, 1 - (1 - wornWithin(km)) * (1 - suddenWithin(km))]),
+  };
+  if (lean !== null) return { ...assessed, ...untold };
+
+  const bandRises = compareBands(series.slice(1).map(inLife), summary.onset?.estimate ?? null, first.km);
+  const usualEffects = contextOf(REFERENCE_BAND).effects;
+  const rise = Math.max(0, summary.level.mean - summary.baseline.estimate) / 100;
   const hotRpmPerC = {
     own: reference.effects.healthy[1] + reference.effects.worn[1] * rise,
     usual: usualEffects.healthy[1] + usualEffects.worn[1] * rise,
@@ -176,25 +200,10 @@ export function assessVehicle(
     hasCode: codes.length > 0,
     risen,
   });
-  const wornWithin = (km: number) => chanceWithin(ahead, km, settings.limitRpm);
   const passage = predictPassage(ahead, settings.limitRpm);
   return {
-    ...base,
-    fromKm: first.km,
-    levelRpm: summary.level.mean,
-    levelSd: summary.level.sd,
-    baseline: summary.baseline,
-    onset: risen ? summary.onset : null,
-    driftRpmPerKm: risen ? summary.driftRpmPerKm : null,
-    p: points.length >= LEAST_STRETCHES ? evidence.p : evidence.levelSpeaks ? evidence.p : null,
-    drifting: summary.drifting,
-    stepping: summary.stepping,
-    accelerating: summary.accelerating,
+    ...assessed,
     passage: risen ? passage : null,
-    chancePastLimit: chancePast(ahead, settings.limitRpm),
-    chanceSoon: wornWithin(SOON_KM),
-    chanceWithinHorizon: 1 - (1 - wornWithin(horizonKm)) * (1 - suddenChance),
-    chances: CHANCES_KM.map((km) => [km, 1 - (1 - wornWithin(km)) * (1 - suddenWithin(km))]),
     forecast: risen
       ? drawFan(
           thinOutlooks(ahead, settings.limitRpm, FAN_OUTLOOKS),
@@ -225,6 +234,16 @@ export function assessVehicle(
     }),
   };
 }
+
+/** What a lean assessment leaves out. */
+const untold = {
+  passage: null,
+  forecast: [],
+  fitLine: [],
+  bandRises: [],
+  pattern: 'none' as const,
+  reasons: [],
+};
 
 function nothingKnown(input: AssessmentInput) {
   return {

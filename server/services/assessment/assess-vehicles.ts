@@ -1,17 +1,15 @@
-import { type AssessedVehicle, readAssessedVehicles } from '#db/queries/read-assessed-vehicles.ts';
+import { readAssessedVehicles } from '#db/queries/read-assessed-vehicles.ts';
 import { type NewAssessment, storeAssessments } from '#db/queries/store-assessments.ts';
 import type { platforms } from '#db/schema/fleet.ts';
 import { assessVehicle } from '#server/engine/assessment/assess-vehicle.ts';
 import type { VehicleAssessment } from '#server/engine/assessment/assessment-model.ts';
 import type { LifeHazard } from '#server/engine/life/platform-life.ts';
 import type { PlatformContext } from '#server/engine/platform/platform-context.ts';
-import { STRETCH_KM } from '#server/engine/stretches/build-stretches.ts';
 import type { StretchRow } from '#server/engine/stretches/stretch-row.ts';
 import { readCodeBook } from '#server/services/codes/code-book.ts';
-import { findClutchCodes } from '#server/services/codes/find-clutch-codes.ts';
 import type { Context } from '#server/services/context.ts';
 import { toEngineSettings } from '#server/services/stretches/engine-settings.ts';
-import { type CurrentLife, currentLife } from './current-life.ts';
+import { toAssessmentInput } from './assessment-input.ts';
 import { DEFAULT_HORIZON_KM } from './horizon.ts';
 import type { StoredBrief, StoredDetail, StoredFacts } from './stored-assessment.ts';
 
@@ -41,22 +39,8 @@ export async function findAssessments(
   const rows = known.flatMap((facts): NewAssessment[] => {
     if (facts.lastReadingAt === null) return [];
     const { vehicle } = facts;
-    const nowKm = facts.odometerKm === null ? null : facts.odometerKm + facts.offsetKm;
-    const life = currentLife(facts, nowKm, now.getTime());
-    const repair = repairOf(facts, life);
-    const sinceMs = Math.max(life.fittedAtMs ?? 0, repair?.atMs ?? 0);
-    const isOfLife = ({ last }: { last: string }) => Date.parse(last) >= sinceMs;
-    const codes = life.number === facts.life ? findClutchCodes(book, facts.codes.filter(isOfLife)) : [];
     const assessment = assessVehicle(
-      {
-        stretches: stretchesSince(stretches.get(vehicle) ?? [], life, repair),
-        life,
-        nowKm,
-        nowMs: now.getTime(),
-        lastReadingMs: facts.lastReadingAt.getTime(),
-        codes: codes.map(({ code, n, last }) => ({ code, n, lastMs: Date.parse(last) })),
-        hasPlatform: platform !== null,
-      },
+      toAssessmentInput(facts, stretches.get(vehicle) ?? [], book, now.getTime(), platform !== null),
       settings,
       context,
       DEFAULT_HORIZON_KM,
@@ -64,22 +48,6 @@ export async function findAssessments(
     return [toRow(vehicle, settings.limitRpm, assessment)];
   });
   return { at: now, rows };
-}
-
-/** The last repair of the present life. A converter that was fitted since begins anew by itself. */
-function repairOf({ repair }: AssessedVehicle, life: CurrentLife): AssessedVehicle['repair'] {
-  return repair === null || repair.km < (life.fittedKm ?? 0) ? null : repair;
-}
-
-/** Slip of a clutch that a repair set right says nothing of it now: its trend begins with the first whole stretch after. */
-function stretchesSince(
-  rows: readonly StretchRow[],
-  { number }: CurrentLife,
-  repair: AssessedVehicle['repair'],
-): readonly StretchRow[] {
-  if (repair === null) return rows;
-  const fromKm = Math.ceil(repair.km / STRETCH_KM) * STRETCH_KM;
-  return rows.filter(({ life, odometerKm }) => life !== number || odometerKm >= fromKm);
 }
 
 function toRow(vehicle: number, limitRpm: number, found: VehicleAssessment): NewAssessment {
