@@ -28,6 +28,7 @@ import { createFeedRoutes } from './routes/feeds.ts';
 import { createFleetRoutes } from './routes/fleet.ts';
 import { createHealthRoutes } from './routes/health.ts';
 import { createKeyRoutes } from './routes/keys.ts';
+import { createLifeRoutes } from './routes/lives.ts';
 import { createMovementRoutes } from './routes/movement.ts';
 import { newRoutes } from './routes/new-routes.ts';
 import { createPacketRoutes } from './routes/packets.ts';
@@ -104,6 +105,7 @@ export function createApp(deps: AppDeps) {
   app.route('/', createVehicleRoutes());
   app.route('/', createAnalysisRoutes());
   app.route('/', createWorkbenchRoutes());
+  app.route('/', createLifeRoutes());
   app.route('/', createMovementRoutes());
   app.route('/', createAtlasRoutes());
   app.route('/', createDigestRoutes(deps));

@@ -98,6 +98,8 @@ const meant: Record<AccessRuleName, string[]> = {
     'GET /api/ranking/uncovered-holds',
     'GET /api/ranking/explain',
     'POST /api/analysis/trend',
+    'GET /api/analysis/lives',
+    'GET /api/analysis/lives.csv',
     'GET /api/movement',
     'GET /api/platforms/{id}/movement',
     'GET /api/platforms/{id}/atlas',

@@ -1,0 +1,38 @@
+import { type Database, rawClient } from '#db/client.ts';
+
+/** Where a vehicle stood, on its joined track. */
+export interface StoredTrackPoint {
+  vehicle: number;
+  ms: number;
+  km: number;
+}
+
+/**
+ * What places vehicles at some moments: the middles of the stretches just before and after each, and what the newest
+ * reading showed. Stretches are this long, km.
+ */
+export function readLifeTracks(
+  db: Database,
+  vehicles: readonly number[],
+  moments: readonly Date[],
+  stretchKm: number,
+): Promise<StoredTrackPoint[]> {
+  const client = rawClient(db);
+  return client<StoredTrackPoint[]>`
+    with middles as materialized (
+      select t.vehicle, (t.stretch + 0.5) * ${stretchKm}::float8 as km,
+        t.first_at + (t.last_at - t.first_at) / 2 as at
+      from stretch_totals t where t.vehicle = any(${vehicles as number[]}::integer[])
+    ), moments as (select unnest(${moments.map((one) => one.toISOString())}::timestamptz[]) as moment)
+    select vehicle, (extract(epoch from at) * 1000)::float8 as ms, km::float8 as km from (
+      (select distinct on (vehicle, moment) vehicle, at, km from middles, moments where at <= moment
+        order by vehicle, moment, at desc)
+      union all
+      (select distinct on (vehicle, moment) vehicle, at, km from middles, moments where at > moment
+        order by vehicle, moment, at)
+      union all
+      select key, last_reading_at, odometer_km + coalesce((
+        select offset_km from odometer_steps s where s.vehicle = key order by s.at desc limit 1), 0)
+      from vehicles where key = any(${vehicles as number[]}::integer[]) and odometer_km is not null
+    ) points`;
+}

@@ -1,0 +1,72 @@
+import type { Exposure, LifeGrouping } from '#server/contract/lives.ts';
+import { exposures } from '#server/contract/lives.ts';
+import type { Used } from './measure-exposures.ts';
+import type { FleetLife, LeftOut } from './observe-lives.ts';
+import { splitThirds, type Third } from './split-thirds.ts';
+
+/** A life with how it was used and the group that it belongs to. */
+export interface GroupedLife {
+  life: FleetLife;
+  used: Used;
+  group: string | undefined;
+}
+
+export interface Grouped {
+  lives: GroupedLife[];
+  thirds: Third[] | null;
+  leftOut: LeftOut[];
+}
+
+export const isExposure = (grouping: LifeGrouping | undefined): grouping is Exposure =>
+  exposures.some((one) => one === grouping);
+
+export const exposureWords: Record<Exposure, string> = {
+  fluid_c: 'fluid temperature',
+  hot_share: 'share of readings with hot fluid',
+  load_pct: 'load',
+  partial_lockup_share: 'share of partial lockup',
+  heat_mj_per_1000km: 'clutch heat',
+};
+
+const none = { platform: 'no platform', depot: 'no depot', supplier: 'supplier not named' } as const;
+
+/** Gives each life its group, in the order of the groups' names. By mode lives stay in one group: see `analyseByMode`. */
+export function groupLives(
+  lives: readonly FleetLife[],
+  used: readonly Used[],
+  by: LifeGrouping | undefined,
+): Grouped {
+  const pairs = lives.map((life, i) => ({ life, used: used[i] ?? nothingKnown }));
+  if (by === undefined || by === 'mode')
+    return { lives: pairs.map((pair) => ({ ...pair, group: undefined })), thirds: null, leftOut: [] };
+  if (isExposure(by)) return groupByThirds(pairs, by);
+  const grouped = pairs.map((pair) => ({ ...pair, group: nameGroup(pair.life, by) }));
+  const isNone = (group: string) => Object.values(none).some((name) => name === group);
+  grouped.sort(
+    (a, b) => Number(isNone(a.group)) - Number(isNone(b.group)) || a.group.localeCompare(b.group, 'en'),
+  );
+  return { lives: grouped, thirds: null, leftOut: [] };
+}
+
+function nameGroup(life: FleetLife, by: 'platform' | 'depot' | 'source' | 'supplier'): string {
+  if (by === 'source') return life.source;
+  return life[by] ?? none[by];
+}
+
+function groupByThirds(pairs: readonly Omit<GroupedLife, 'group'>[], by: Exposure): Grouped {
+  const { names, thirds } = splitThirds(pairs.map(({ used }) => used[by]));
+  const lives = thirds.flatMap(({ name }) =>
+    pairs.filter((_, i) => names[i] === name).map((pair) => ({ ...pair, group: name })),
+  );
+  const lacking = pairs.length - lives.length;
+  const reason = `Nothing tells of ${exposureWords[by]} in it`;
+  return { lives, thirds, leftOut: lacking === 0 ? [] : [{ reason, lives: lacking }] };
+}
+
+const nothingKnown: Used = {
+  fluid_c: null,
+  hot_share: null,
+  load_pct: null,
+  partial_lockup_share: null,
+  heat_mj_per_1000km: null,
+};

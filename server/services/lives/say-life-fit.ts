@@ -1,0 +1,63 @@
+import type { LifeFitRow } from '#db/queries/list-life-fits.ts';
+import type { LifeFit } from '#server/contract/lives.ts';
+import { expectLife } from '#server/engine/life/expect-life.ts';
+import { LEAST_FLEET, LEAST_OWN } from '#server/engine/life/fit-platform-life.ts';
+import { quantileOfWeibull } from '#server/engine/life/quantile-of-weibull.ts';
+
+/** The life of a platform that the list reckons with; null where there is none. */
+export function toLifeFit(row: LifeFitRow, lifeKm: number | null): LifeFit | null {
+  const isExpected = row.basis === 'expected';
+  if (isExpected && lifeKm === null) return null;
+  const life = isExpected && lifeKm !== null ? expectLife(lifeKm) : row;
+  return {
+    platform: row.platform,
+    fitted_at: row.fittedAt.toISOString(),
+    basis: row.basis,
+    lives: row.lives,
+    failures: row.failures,
+    fleet_failures: row.fleetFailures,
+    shape: life.shape,
+    scale_km: life.scaleKm,
+    b10_km: boundLife(row, life, 0.1),
+    b50_km: boundLife(row, life, 0.5),
+    says: sayLifeFit(row),
+  };
+}
+
+function boundLife(
+  { varLogScale, varLogShape, covLogs }: LifeFitRow,
+  { shape, scaleKm }: { shape: number; scaleKm: number },
+  share: number,
+) {
+  const spread = {
+    shape,
+    scale: scaleKm,
+    varLogScale: varLogScale ?? 0,
+    varLogShape: varLogShape ?? 0,
+    covLogs: covLogs ?? 0,
+  };
+  const { estimate, low, high } = quantileOfWeibull(spread, share, 0.95);
+  return varLogScale === null ? { estimate, low: null, high: null } : { estimate, low, high };
+}
+
+/** What the life of a platform rests on, in words that follow 'Life of the platform: '. */
+export function sayLifeFit(
+  fit: Pick<LifeFitRow, 'basis' | 'failures' | 'fleetFailures' | 'fittedAt'>,
+): string {
+  const { basis, failures, fleetFailures } = fit;
+  const day = fit.fittedAt.toISOString().slice(0, 10);
+  switch (basis) {
+    case 'own':
+      return `fitted from ${count(failures)} of its own on ${day}`;
+    case 'shared_shape':
+      return failures < LEAST_OWN
+        ? `scale from ${count(failures)} of its own and shape from the fleet's ${fleetFailures}, on ${day}: its own fit needs ${LEAST_OWN}`
+        : `scale from ${count(failures)} of its own and shape from the fleet's ${fleetFailures}, on ${day}: its own allow no fit`;
+    case 'fleet':
+      return `borrowed from the fleet's ${count(fleetFailures)} on ${day}: it has none of its own`;
+    case 'expected':
+      return `as expected in the settings, shape 2.2 assumed: the fleet has ${count(fleetFailures)} on record, a fit needs ${LEAST_FLEET}`;
+  }
+}
+
+const count = (n: number) => `${n} ${n === 1 ? 'failure' : 'failures'}`;
