@@ -93,7 +93,7 @@ export function hazardOption(
         ...nameEnds(
           drawn.map(({ last, steps }, i) => ({
             i,
-            text: names[i] ?? '',
+            text: names[i] ?? [],
             xPx: pixels.toX(last),
             yPx: pixels.toY(steps.at(-1)?.value ?? 0),
           })),

@@ -108,7 +108,7 @@ export function incidenceOption(
         ...nameEnds(
           ends.map((value, i) => ({
             i,
-            text: names[i] ?? '',
+            text: names[i] ?? [],
             xPx: pixels.toX(to),
             yPx: pixels.toY(value),
           })),

@@ -1,4 +1,4 @@
-import { fitName } from './fit-name.ts';
+import { foldName } from './fit-name.ts';
 import type { Frame } from './frame.ts';
 import { inkOf } from './group-ink.ts';
 import type { Look } from './look.ts';
@@ -17,22 +17,30 @@ export interface Box {
 
 const leftPx = 44;
 const topPx = 26;
-const labelGapPx = 17;
+const linePx = 17;
 const besidePx = 10;
 /** Names take no more of the width than this. */
 const mostForNames = 0.3;
 
-/** Names of lines stand at the right of the plot, shortened where they are too long. */
+/** Names as they stand at the right of the plot, folded where they are long. */
+export const foldNames = (names: readonly string[], widthPx: number, sizePx: number): string[][] =>
+  names.map((name) => foldName(name, widthPx * mostForNames, sizePx));
+
+/** What a name needs from top to bottom. */
+export const nameHeight = (names: readonly string[][]): number =>
+  linePx * Math.max(1, ...names.map((lines) => lines.length)) +
+  (names.some((lines) => lines.length > 1) ? 4 : 0);
+
 export function layLives(names: readonly string[], { widthPx, heightPx, look }: Frame, footPx: number) {
-  const fitted = names.map((name) => fitName(name, widthPx * mostForNames, look.smallPx));
-  const rightPx = Math.max(0, ...fitted.map((name) => textWidth(name, look.smallPx))) + besidePx + 6;
+  const folded = foldNames(names, widthPx, look.smallPx);
+  const widest = Math.max(0, ...folded.flat().map((line) => textWidth(line, look.smallPx)));
   const box: Box = {
     left: leftPx,
     top: topPx,
-    width: Math.max(80, widthPx - leftPx - rightPx),
+    width: Math.max(80, widthPx - leftPx - widest - besidePx - 6),
     height: Math.max(60, heightPx - topPx - footPx),
   };
-  return { box, names: fitted };
+  return { box, names: folded };
 }
 
 export const pixelsOf = (box: Box, x: readonly [number, number], y: readonly [number, number]) => ({
@@ -101,7 +109,8 @@ export const axisTitles = (words: { x: string; y: string }, box: Box, look: Look
 export interface LineEnd {
   /** place among the groups, for tone and dash */
   i: number;
-  text: string;
+  /** lines of its name */
+  text: readonly string[];
   xPx: number;
   yPx: number;
 }
@@ -109,8 +118,9 @@ export interface LineEnd {
 /** The name of each line at the right of the plot, with a thread to where the line ends. */
 export function nameEnds(ends: readonly LineEnd[], box: Box, look: Look): Shape[] {
   const right = box.left + box.width;
-  const bounds = { topPx: box.top, bottomPx: box.top + box.height - 6 };
-  return spreadLabels(ends, labelGapPx, bounds).flatMap(({ i, text, xPx, yPx, placedPx }) => {
+  const gapPx = nameHeight(ends.map(({ text }) => [...text]));
+  const bounds = { topPx: box.top + gapPx / 2 - 8, bottomPx: box.top + box.height - gapPx / 2 };
+  return spreadLabels(ends, gapPx, bounds).flatMap(({ i, text, xPx, yPx, placedPx }) => {
     const { tone } = inkOf(i, look);
     return [
       line(`thread-${i}`, 'over', [Math.min(xPx + 4, right), yPx], [right + besidePx - 3, placedPx], {
@@ -118,7 +128,11 @@ export function nameEnds(ends: readonly LineEnd[], box: Box, look: Look): Shape[
         opacity: 0.45,
         lineDash: [1, 3],
       }),
-      label(`name-${i}`, { text, x: right + besidePx, y: placedPx, color: tone, strong: true }, look),
+      label(
+        `name-${i}`,
+        { text: text.join('\n'), x: right + besidePx, y: placedPx, color: tone, strong: true },
+        look,
+      ),
     ];
   });
 }

@@ -7,8 +7,10 @@ import { bandOpacity, inkOf } from './group-ink.ts';
 import {
   axisTitles,
   type Box,
+  foldNames,
   layLives,
   nameEnds,
+  nameHeight,
   pixelsOf,
   sayTicksOfUse,
   ticksOfUse,
@@ -24,26 +26,34 @@ import type { UseAxis } from './use-axis.ts';
 import { escapeHtml, placeOf } from './use-tooltip.ts';
 
 const axisPx = 46;
-const rowPx = 18;
 const plotPx = 300;
-/** Names beside the counts leave room for no more rows than groups that are drawn. */
 const captionPx = 20;
+/** of every look */
+const smallPx = 13;
 
-/** Height of the drawing: the plot and a row of counts for each group. */
-export const survivalHeight = (groups: number): number =>
-  26 + plotPx + axisPx + captionPx + groups * rowPx + 4;
+/** Below the plot: its axis, and a row of counts for each group. */
+const footOf = (names: readonly string[][]): number =>
+  axisPx + captionPx + names.length * nameHeight(names) + 4;
+
+/** Height of the drawing at a width: folded names need taller rows. */
+export const survivalHeight = (groups: readonly { name: string }[], widthPx: number): number =>
+  26 +
+  plotPx +
+  footOf(
+    foldNames(
+      groups.map(({ name }) => name),
+      widthPx,
+      smallPx,
+    ),
+  );
 
 /** Share that still runs, group by group, with bounds, and how many are under watch below it. */
 export function survivalOption(groups: readonly LivesGroup[], axis: UseAxis, frame: Frame): ChartOption {
   const { look } = frame;
   const to = Math.max(0, ...groups.map(lastSeen));
   if (to === 0) return {};
-  const footPx = axisPx + captionPx + groups.length * rowPx + 4;
-  const { box, names } = layLives(
-    groups.map(({ name }) => name),
-    frame,
-    footPx,
-  );
+  const all = groups.map(({ name }) => name);
+  const { box, names } = layLives(all, frame, footOf(foldNames(all, frame.widthPx, look.smallPx)));
   const pixels = pixelsOf(box, [0, to], [0, 1]);
   const ticks = ticksOfUse(to, axis, box.width);
   const drawn = groups.map((group) => ({ group, last: lastSeen(group), steps: survivalSteps(group) }));
@@ -93,7 +103,7 @@ export function survivalOption(groups: readonly LivesGroup[], axis: UseAxis, fra
         ...nameEnds(
           drawn.map(({ last, steps }, i) => ({
             i,
-            text: names[i] ?? '',
+            text: names[i] ?? [],
             xPx: pixels.toX(last),
             yPx: pixels.toY(steps.at(-1)?.value ?? 1),
           })),
@@ -116,17 +126,22 @@ interface Counts {
 /** A row of counts for each group, each under its tick. */
 function drawCounts(
   groups: readonly LivesGroup[],
-  names: readonly string[],
+  names: readonly string[][],
   { ticks, box, toX, look }: Counts,
 ): Shape[] {
   const top = box.top + box.height + axisPx;
+  const rowPx = nameHeight(names);
   return [
     label('counts', { text: 'under watch', x: 0, y: top + 8, color: look.inkSoft }, look),
     ...groups.flatMap((group, i) => {
       const y = top + captionPx + i * rowPx + rowPx / 2;
       const color = inkOf(i, look).tone;
       return [
-        label(`counts-${i}`, { text: names[i] ?? '', x: box.left + box.width + 10, y, color }, look),
+        label(
+          `counts-${i}`,
+          { text: (names[i] ?? []).join('\n'), x: box.left + box.width + 10, y, color },
+          look,
+        ),
         ...ticks.map((x, j) =>
           label(
             `counts-${i}-${j}`,

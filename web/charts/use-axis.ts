@@ -1,5 +1,5 @@
 import { kmFromMiles } from '#server/contract/units.ts';
-import { formatKm, formatOdometer } from '#web/format/format-km.ts';
+import { formatKm, formatKmRange, formatOdometer } from '#web/format/format-km.ts';
 import { formatWhole } from '#web/format/format-number.ts';
 import type { Units } from '#web/format/units.ts';
 
@@ -15,6 +15,8 @@ export interface UseAxis {
   sayExact: (x: number) => string;
   /** an estimate, to two figures */
   sayEstimate: (x: number) => string;
+  /** an interval of estimates */
+  sayRange: (low: number, high: number) => string;
 }
 
 export const mileageAxis = (units: Units): UseAxis => ({
@@ -24,6 +26,7 @@ export const mileageAxis = (units: Units): UseAxis => ({
   sayTick: (shown, step) => (shown / 1000).toFixed(step >= 1000 ? 0 : step >= 100 ? 1 : 2),
   sayExact: (x) => formatOdometer(x, units),
   sayEstimate: (x) => formatKm(x, units),
+  sayRange: (low, high) => formatKmRange(low, high, units),
 });
 
 /** Data in a unit of their own; ticks and figures as they come. */
@@ -33,8 +36,11 @@ export const plainAxis = (title: string): UseAxis => ({
   unit: title,
   sayTick: (shown) => sayPlain(shown),
   sayExact: sayPlain,
-  sayEstimate: (x) => sayPlain(Number(x.toPrecision(3))),
+  sayEstimate: sayRounded,
+  sayRange: (low, high) => `${sayRounded(low)} to ${sayRounded(high)}`,
 });
+
+const sayRounded = (x: number): string => sayPlain(Number(x.toPrecision(3)));
 
 const sayPlain = (x: number): string =>
   Number.isInteger(x) && Math.abs(x) < 1e12 ? formatWhole(x) : String(Number(x.toPrecision(4)));

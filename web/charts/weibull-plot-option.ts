@@ -126,7 +126,7 @@ export function weibullPlotOption(
           drawn.flatMap(({ points }, i) => {
             const end = points.at(-1);
             if (end === undefined) return [];
-            return [{ i, text: names[i] ?? '', xPx: pixels.toX(end[0]), yPx: pixels.toY(end[1]) }];
+            return [{ i, text: names[i] ?? [], xPx: pixels.toX(end[0]), yPx: pixels.toY(end[1]) }];
           }),
           box,
           look,

@@ -1,4 +1,154 @@
+import { getRouteApi } from '@tanstack/react-router';
+import { useEffect, useMemo } from 'react';
+import type { FleetLivesReply } from '#server/contract/lives.ts';
+import { livesCsvAddress, useFleetLives } from '#web/api/use-lives.ts';
+import { mileageAxis } from '#web/charts/use-axis.ts';
+import { ProblemNote } from '#web/ui/problem-note.tsx';
+import { useUnits } from '#web/ui/use-units.ts';
+import { ExposuresPart } from './exposures-part.tsx';
+import { FitsPart } from './fits-part.tsx';
+import { GroupTest } from './group-test.tsx';
+import { GroupsTable } from './groups-table.tsx';
+import { HazardFigure } from './hazard-figure.tsx';
+import styles from './lives.module.css';
+import { LivesChoices } from './lives-choices.tsx';
+import { askOf, isNarrowed, type LivesPatch, type LivesSearch, patchLivesSearch } from './lives-search.ts';
+import { ModesPart } from './modes-part.tsx';
+import { nameGroups, pickDrawn } from './name-groups.ts';
+import { NoLives } from './no-lives.tsx';
+import { PaperFigure } from './paper-figure.tsx';
+import { countWord, sayLives, sayWatched } from './say-lives.ts';
+import { SurvivalFigure } from './survival-figure.tsx';
+
+const route = getRouteApi('/analysis/lives');
+
 /** Failure mileage of the fleet's converters, compared. */
 export function LivesScreen() {
-  return <h1>Lives</h1>;
+  const search = route.useSearch();
+  const navigate = route.useNavigate();
+  const ask = useMemo(() => askOf(search), [search]);
+  const { data, isPending, isPlaceholderData, error, refetch } = useFleetLives(ask);
+  const change = (patch: LivesPatch) =>
+    void navigate({ search: (old) => patchLivesSearch(old, patch), replace: true, resetScroll: false });
+  const showAll = () =>
+    change({ platform: undefined, depot: undefined, source: undefined, from: undefined, to: undefined });
+  useEffect(() => {
+    document.title = 'Lives · Slipdrift';
+  }, []);
+  return (
+    <div className={styles.page} aria-busy={isPlaceholderData || isPending}>
+      <h1>Lives</h1>
+      {data !== undefined && data.n > 0 && error === null && <Head reply={data} />}
+      <LivesChoices search={search} choices={data?.choices} onChange={change} />
+      {isPending && (
+        <p role="status" className={styles.soft}>
+          Reckoning
+        </p>
+      )}
+      {error !== null && <ProblemNote error={error} onRetry={() => void refetch()} />}
+      {data !== undefined && error === null && (
+        <div className={styles.parts} data-waiting={isPlaceholderData}>
+          {data.n === 0 ? (
+            <NoLives isNarrowed={isNarrowed(search)} onShowAll={showAll} />
+          ) : (
+            <Parts reply={data} search={search} onChange={change} />
+          )}
+          <FitsPart fits={data.fits} choices={data.choices} />
+          <LeftOut reply={data} />
+          {data.n > 0 && (
+            <p>
+              <a href={livesCsvAddress(ask)} download>
+                These lives as CSV, one a line
+              </a>
+            </p>
+          )}
+        </div>
+      )}
+    </div>
+  );
+}
+
+function Head({ reply }: { reply: FleetLivesReply }) {
+  const units = useUnits();
+  const axis = mileageAxis(units);
+  const groups = useMemo(() => nameGroups(reply, units), [reply, units]);
+  return (
+    <header className={styles.head}>
+      <p className={styles.lead} role="status">
+        {sayLives(reply, groups, axis)}
+      </p>
+      <p className={styles.reading}>{sayWatched(reply, axis)}</p>
+    </header>
+  );
+}
+
+interface PartsProps {
+  reply: FleetLivesReply;
+  search: LivesSearch;
+  onChange: (patch: LivesPatch) => void;
+}
+
+function Parts({ reply, search, onChange }: PartsProps) {
+  const units = useUnits();
+  const groups = useMemo(() => nameGroups(reply, units), [reply, units]);
+  const { drawn, others } = useMemo(() => pickDrawn(groups), [groups]);
+  const kind = search.fit ?? 'weibull';
+  const hasFailures = reply.events > 0;
+  return (
+    <>
+      <div>
+        <SurvivalFigure groups={drawn} confidence={reply.confidence} />
+        {others.length > 0 && (
+          <p className={styles.reading}>
+            Not drawn, with fewer failures: {others.map(({ name }) => name).join(', ')}. They are in the
+            tables below{reply.logrank === null ? '' : ' and in the test'}.
+          </p>
+        )}
+      </div>
+      {hasFailures && (
+        <div className={styles.columns}>
+          <HazardFigure groups={drawn} confidence={reply.confidence} />
+          <PaperFigure
+            groups={drawn}
+            confidence={reply.confidence}
+            kind={kind}
+            onKind={(fit) => onChange({ fit: fit === 'lognormal' ? fit : undefined })}
+          />
+        </div>
+      )}
+      <GroupsTable groups={groups} kind={kind} />
+      <GroupTest reply={reply} groups={groups} />
+      {hasFailures && (
+        <div className={styles.columns}>
+          {reply.grouped_by !== 'mode' && (
+            <ModesPart
+              groups={groups}
+              confidence={reply.confidence}
+              of={search.of}
+              onOf={(of) => onChange({ of })}
+            />
+          )}
+          <ExposuresPart reply={reply} />
+        </div>
+      )}
+    </>
+  );
+}
+
+function LeftOut({ reply: { left_out } }: { reply: FleetLivesReply }) {
+  const all = left_out.reduce((sum, { lives }) => sum + lives, 0);
+  if (all === 0) return null;
+  return (
+    <section className={styles.part}>
+      <h2>Left out</h2>
+      <ul className={styles.lines}>
+        {left_out.map(({ reason, lives }) => (
+          <li key={reason}>
+            {countWord(lives, 'life', 'lives')}: {reason}
+            {reason.endsWith('.') ? '' : '.'}
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
 }

@@ -1,0 +1,63 @@
+import type { FleetLivesReply, LivesGroup } from '#server/contract/lives.ts';
+import { formatTenths, formatWhole } from '#web/format/format-number.ts';
+import { sayChance } from '#web/format/say-chance.ts';
+import styles from './lives.module.css';
+import { sayCaution } from './say-lives.ts';
+import { ScrollTable } from './scroll-table.tsx';
+
+interface Props {
+  reply: FleetLivesReply;
+  /** in the order of the reply, with names for people */
+  groups: readonly LivesGroup[];
+}
+
+/** Whether the groups differ by more than chance would, and where. */
+export function GroupTest({ reply, groups }: Props) {
+  const { logrank, declined } = reply;
+  if (groups.length < 2) return null;
+  return (
+    <section className={styles.part}>
+      <h2>Do the groups differ?</h2>
+      {logrank === null ? (
+        <p className={styles.soft}>
+          {declined.logrank === undefined
+            ? 'No test was made.'
+            : `Cannot be told: ${declined.logrank.reason}. Needed: ${declined.logrank.needed}; there: ${declined.logrank.got}.`}
+        </p>
+      ) : (
+        <>
+          <p>
+            If all groups were alike, chance alone would show such differences {sayChance(logrank.p)}{' '}
+            <span className={styles.soft}>
+              (log-rank test, chi-square {formatTenths(logrank.chisq)}, {logrank.df}{' '}
+              {logrank.df === 1 ? 'degree' : 'degrees'} of freedom, p {sayP(logrank.p)}).
+            </span>
+          </p>
+          <ScrollTable label="Failures against what would be expected">
+            <thead>
+              <tr>
+                <th scope="col">group</th>
+                <th scope="col">failed</th>
+                <th scope="col">expected if all were alike</th>
+                <th scope="col">times as often</th>
+              </tr>
+            </thead>
+            <tbody>
+              {logrank.groups.map(({ name, observed, expected }, i) => (
+                <tr key={name}>
+                  <th scope="row">{groups[i]?.name ?? name}</th>
+                  <td>{formatWhole(observed)}</td>
+                  <td>{formatTenths(expected)}</td>
+                  <td>{expected > 0 ? (observed / expected).toFixed(1) : '–'}</td>
+                </tr>
+              ))}
+            </tbody>
+          </ScrollTable>
+          <p className={styles.reading}>{sayCaution(reply)}</p>
+        </>
+      )}
+    </section>
+  );
+}
+
+const sayP = (p: number): string => (p < 0.0001 ? 'below 0.0001' : p.toPrecision(2));

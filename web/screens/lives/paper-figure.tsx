@@ -1,0 +1,53 @@
+import { useCallback } from 'react';
+import type { LivesGroup } from '#server/contract/lives.ts';
+import { Chart } from '#web/charts/chart.tsx';
+import type { Frame } from '#web/charts/frame.ts';
+import type { LifeFitKind } from '#web/charts/life-paper.ts';
+import { listPaperNumbers } from '#web/charts/list-paper-numbers.ts';
+import { mileageAxis } from '#web/charts/use-axis.ts';
+import { weibullPlotOption } from '#web/charts/weibull-plot-option.ts';
+import { ChoiceGroup } from '#web/ui/choice-group.tsx';
+import styles from './lives.module.css';
+
+interface Props {
+  groups: readonly LivesGroup[];
+  confidence: number;
+  kind: LifeFitKind;
+  onKind: (kind: LifeFitKind) => void;
+}
+
+const heightPx = 340;
+const kinds: readonly { value: LifeFitKind; label: string }[] = [
+  { value: 'weibull', label: 'Weibull' },
+  { value: 'lognormal', label: 'lognormal' },
+];
+
+export function PaperFigure({ groups, confidence, kind, onKind }: Props) {
+  const draw = useCallback(
+    (frame: Frame) => weibullPlotOption(groups, mileageAxis(frame.units), { kind, confidence }, frame),
+    [groups, kind, confidence],
+  );
+  const numbers = useCallback(
+    (frame: Frame) => listPaperNumbers(groups, mileageAxis(frame.units), { kind, confidence }),
+    [groups, kind, confidence],
+  );
+  const fitted = groups.filter((group) => group[kind] !== null);
+  return (
+    <Chart
+      title={
+        <div>
+          <h2>{kind === 'weibull' ? 'Weibull plot' : 'Lognormal plot'}</h2>
+          <p className={styles.reading}>
+            Paper on which the fit is a straight line: marks that follow it bear it out. Where the line is
+            faint nothing has been seen yet.
+          </p>
+        </div>
+      }
+      tools={<ChoiceGroup legend="Fit" name="fit" options={kinds} value={kind} onChoose={onKind} />}
+      label={`Failures on ${kind === 'weibull' ? 'Weibull' : 'lognormal'} probability paper, with the fit of ${fitted.length === 0 ? 'no group' : fitted.map(({ name }) => name).join(', ')}.`}
+      draw={draw}
+      height={heightPx}
+      numbers={numbers}
+    />
+  );
+}

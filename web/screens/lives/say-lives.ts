@@ -1,0 +1,99 @@
+import type { Bounded, FleetLivesReply, LifeGrouping, LivesGroup } from '#server/contract/lives.ts';
+import type { UseAxis } from '#web/charts/use-axis.ts';
+import { formatWhole } from '#web/format/format-number.ts';
+import { sayChance } from '#web/format/say-chance.ts';
+import { sayShape } from '#web/format/say-shape.ts';
+import { isExposure } from './name-groups.ts';
+
+/** Differences that chance alone would show more often than this are not told as such. */
+export const tellingP = 0.05;
+
+export const countWord = (n: number, one: string, many: string): string =>
+  n === 1 ? `1 ${one}` : `${formatWhole(n)} ${many}`;
+
+/** What stands out, in a sentence or two; or that nothing can be told apart. */
+export function sayLives(reply: FleetLivesReply, groups: readonly LivesGroup[], axis: UseAxis): string {
+  if (reply.events === 0) return sayNoFailure(reply, groups, axis);
+  const { grouped_by: by, logrank } = reply;
+  const first = groups[0];
+  if (by === null || groups.length < 2 || first === undefined)
+    return first === undefined ? '' : sayOne(first, by, axis);
+  if (logrank === null)
+    return `${countWord(reply.events, 'converter', 'converters')} of ${formatWhole(reply.n)} failed.`;
+  if (logrank.p >= tellingP)
+    return `Nothing tells the groups apart: chance alone would show such differences ${sayChance(logrank.p)}.`;
+  return `${sayOutlier(reply, groups, axis)} Chance alone would show such a difference ${sayChance(logrank.p)}.`;
+}
+
+function sayNoFailure({ n }: FleetLivesReply, groups: readonly LivesGroup[], axis: UseAxis): string {
+  const ran = axis.sayEstimate(groups.reduce((sum, group) => sum + group.exposed, 0));
+  return n === 1
+    ? `The one converter under watch has not failed in ${ran}.`
+    : `None of ${formatWhole(n)} converters under watch has failed; together they have run ${ran}.`;
+}
+
+function sayOne(group: LivesGroup, by: LifeGrouping | null, axis: UseAxis): string {
+  const who = by === null ? '' : ` of ${group.name}`;
+  const { weibull } = group;
+  if (weibull === null)
+    return `${countWord(group.events, 'converter', 'converters')}${who} failed of ${formatWhole(group.n)}: too few to tell by when a tenth fail.`;
+  const { b10, b50 } = weibull;
+  return `A tenth of the converters${who} fail by ${sayBounds(b10, axis)}, half by ${axis.sayEstimate(b50.estimate)}: ${sayShape({ low: weibull.shape_low, high: weibull.shape_high })}.`;
+}
+
+/** The group that departs most from what it would show if all were alike. */
+function sayOutlier(reply: FleetLivesReply, groups: readonly LivesGroup[], axis: UseAxis): string {
+  const places = (reply.logrank?.groups ?? []).map(({ observed, expected }, i) => ({
+    i,
+    observed,
+    expected,
+    apart: expected > 0 ? (observed - expected) ** 2 / expected : 0,
+  }));
+  const most = places.toSorted((a, b) => b.apart - a.apart)[0];
+  const group = most === undefined ? undefined : groups[most.i];
+  if (most === undefined || group === undefined) return 'The groups differ.';
+  const subject = sayGroup(group.name, reply.grouped_by);
+  const others = groups.filter((one) => one !== group);
+  const known = others.flatMap((one) => one.weibull?.b10.estimate ?? []);
+  if (group.weibull === null || known.length === 0)
+    return `${subject} failed ${countWord(Math.round(most.observed), 'time', 'times')} where ${Math.max(0.1, most.expected).toFixed(1)} would be expected if all were alike.`;
+  return `A tenth of ${lower(subject)} fail by ${sayBounds(group.weibull.b10, axis)}, ${sayOthers(known, others, axis)}.`;
+}
+
+function sayOthers(known: readonly number[], others: readonly LivesGroup[], axis: UseAxis): string {
+  const range = axis.sayRange(Math.min(...known), Math.max(...known));
+  const who = others.length === 1 ? (others[0]?.name ?? 'the other') : 'of the others';
+  return `${who} by ${range}`;
+}
+
+/** 'Units of Brantorly Exchange', 'Rebuilt units' */
+function sayGroup(name: string, by: LifeGrouping | null): string {
+  if (by === 'source') return `${name.charAt(0).toUpperCase()}${name.slice(1)} units`;
+  if (by === 'supplier') return `Units of ${name}`;
+  if (by !== null && isExposure(by)) return `Converters in the ${name}`;
+  return by === 'mode' ? `Failures of ${name}` : `Converters of ${name}`;
+}
+
+const lower = (text: string): string => `${text.charAt(0).toLowerCase()}${text.slice(1)}`;
+
+const sayBounds = ({ estimate, low, high }: Bounded, axis: UseAxis): string =>
+  `${axis.sayEstimate(estimate)} (${axis.sayRange(low, high)})`;
+
+/** How much was seen, for below the sentence. */
+export function sayWatched({ n, events, groups }: FleetLivesReply, axis: UseAxis): string {
+  const exposed = groups.reduce((sum, group) => sum + group.exposed, 0);
+  const late = groups.reduce((sum, group) => sum + group.late_entries, 0);
+  const entered =
+    late === 0
+      ? ''
+      : ` ${countWord(late, 'was', 'were')} first seen with mileage on ${late === 1 ? 'it' : 'them'}.`;
+  return `${countWord(n, 'converter', 'converters')}, ${formatWhole(events)} failed, watched for ${axis.sayEstimate(exposed)} in all.${entered}`;
+}
+
+/** Who looks at many groupings will find one that differs. */
+export function sayCaution(reply: FleetLivesReply): string | null {
+  if (reply.grouped_by === null || reply.logrank === null) return null;
+  return reply.logrank.p < tellingP
+    ? 'Of twenty groupings that make no difference, one looks like this by chance. Groups may also differ in platform, depot or use: compare within one platform before acting.'
+    : 'That nothing stands out does not show the groups to be alike: there may be too few failures to tell.';
+}
