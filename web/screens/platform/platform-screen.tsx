@@ -47,6 +47,11 @@ export function PlatformScreen() {
         <p>
           <ListLink movement={data} />
         </p>
+        <p>
+          <Link to="/platforms/$platform/atlas" params={{ platform: data.id ?? platform }}>
+            Atlas: slip against command and temperature
+          </Link>
+        </p>
         <Facts movement={data} />
       </header>
       {data.state === 'learned' && (

@@ -1,4 +1,4 @@
-import { useCallback } from 'react';
+import { type ReactNode, useCallback } from 'react';
 import type { VehicleSeries } from '#server/contract/vehicle.ts';
 import { Chart } from '#web/charts/chart.tsx';
 import { drawDuty, listDutyNumbers } from '#web/charts/draw-duty.ts';
@@ -10,8 +10,14 @@ import type { Units } from '#web/format/units.ts';
 import styles from './condition-figures.module.css';
 import { ExposureLines } from './exposure-lines.tsx';
 
+interface Props {
+  series: VehicleSeries;
+  /** what leads on from slip by command */
+  children?: ReactNode;
+}
+
 /** Under which command, temperature and load the vehicle slips and runs. */
-export function ConditionFigures({ series }: { series: VehicleSeries }) {
+export function ConditionFigures({ series, children }: Props) {
   const { by_duty, exposure, reference } = series;
   const drawByDuty = useCallback(
     (frame: Frame) => (by_duty === null ? {} : drawDuty(by_duty, reference.duty_pct, frame)),
@@ -34,6 +40,7 @@ export function ConditionFigures({ series }: { series: VehicleSeries }) {
             numbers={({ units }) => listDutyNumbers(by_duty, units)}
           />
         )}
+        {children}
       </section>
       <section className={styles.exposure}>
         {exposure.fluid_c === null ? (

@@ -3,6 +3,7 @@ import { usePerson } from '#web/api/use-session.ts';
 import { useVehicle, useVehicleHistory, useVehicleSeries } from '#web/api/use-vehicle.ts';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
 import { AtShop } from './at-shop.tsx';
+import { AtlasLink } from './atlas-link.tsx';
 import { ConditionFigures } from './condition-figures.tsx';
 import { Evidence } from './evidence.tsx';
 import { History } from './history.tsx';
@@ -71,7 +72,9 @@ export function VehicleScreen() {
             state={state}
           />
           <div className={styles.columns}>
-            <ConditionFigures series={series.data} />
+            <ConditionFigures series={series.data}>
+              {detail.data !== undefined && <AtlasLink vehicle={vehicle} platform={detail.data.platform} />}
+            </ConditionFigures>
             <SetAside series={series.data} />
           </div>
         </>

@@ -1,0 +1,49 @@
+import { useCallback } from 'react';
+import type { AtlasPlane } from '#server/contract/atlas.ts';
+import { type AtlasAxis, atlasOption } from '#web/charts/atlas-option.ts';
+import { Chart } from '#web/charts/chart.tsx';
+import type { Frame } from '#web/charts/frame.ts';
+import { listAtlasNumbers } from '#web/charts/list-atlas-numbers.ts';
+import styles from './atlas.module.css';
+
+interface Props {
+  axis: AtlasAxis;
+  plane: AtlasPlane;
+  limitRpm: number;
+  vehicle: string | null;
+  /** what is to be seen, for those who do not see it */
+  sentence: string;
+}
+
+const heightPx = 460;
+
+export function AtlasFigure({ axis, plane, limitRpm, vehicle, sentence }: Props) {
+  const draw = useCallback(
+    (frame: Frame) => atlasOption({ axis, plane, limitRpm, vehicle }, frame),
+    [axis, plane, limitRpm, vehicle],
+  );
+  const numbers = useCallback(
+    ({ units }: Frame) => listAtlasNumbers({ axis, plane, vehicle }, units),
+    [axis, plane, vehicle],
+  );
+  const against = axis === 'fluid' ? 'fluid temperature' : 'command';
+  return (
+    <Chart
+      title={
+        <div>
+          <h2>Slip against {against}</h2>
+          <p className={styles.reading}>
+            {axis === 'fluid'
+              ? 'At the reference command.'
+              : 'The deeper the tone, the more readings. Lines: so many of all readings lie below.'}
+            {vehicle !== null && ` Dots: stretches of ${vehicle}, the newest strongest.`}
+          </p>
+        </div>
+      }
+      label={`Slip against ${against}. ${sentence}`}
+      draw={draw}
+      height={heightPx}
+      numbers={numbers}
+    />
+  );
+}
