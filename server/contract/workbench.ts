@@ -7,14 +7,28 @@ export type WorkbenchKind = (typeof workbenchKinds)[number];
 /** Tables that a person may keep. */
 export const mostWorkbenchSets = 50;
 
-/** What each column of the text stands for. */
+/** What a column of the text may stand for. */
+export const workbenchParts = ['x', 'y', 'exit', 'entry', 'event', 'mode', 'group', 'count'] as const;
+export type WorkbenchPart = (typeof workbenchParts)[number];
+
+const columnName = z.string().max(200);
+
+/** What each column of the text stands for, and how its cells are read. */
 export const workbenchChoice = z.object({
   kind: z.enum(workbenchKinds),
-  /** part (x, y, exit, entry, event, mode, group) to the name of a column */
-  columns: z.record(z.string().max(20), z.string().max(200)),
-  /** whether the first line names the columns; where it does not, they are `column 1`, `column 2` and so on */
-  header: z.boolean().default(true),
-  covariates: z.array(z.string().max(200)).max(10).default([]),
+  columns: z
+    .partialRecord(z.enum(workbenchParts), columnName)
+    .meta({ description: 'part to the name of a column' }),
+  covariates: z.array(columnName).max(10).default([]),
+  header: z.boolean().default(true).meta({
+    description:
+      'whether the first line names the columns; where it does not, they are `column 1`, `column 2` and so on',
+  }),
+  decimal: z.enum(['point', 'comma']).default('point'),
+  event_turned: z
+    .boolean()
+    .default(false)
+    .meta({ description: 'whether 1, yes or true in the column of the event means that it ran on' }),
 });
 export type WorkbenchChoice = z.infer<typeof workbenchChoice>;
 
