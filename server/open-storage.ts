@@ -19,7 +19,8 @@ const CLOSE_S = 1;
 
 /** The database of `DATABASE_URL`, or a PostgreSQL of our own; its schema up to date. */
 export async function openStorage(settings: Settings, log: Logger): Promise<Storage> {
-  const server = settings.databaseUrl === null ? await startEmbedded({ folder: settings.dataFolder }) : null;
+  const { databaseUrl, dataFolder: folder, notebookPort } = settings;
+  const server = databaseUrl === null ? await startEmbedded({ folder, notebookPort }) : null;
   if (server !== null) reportPlace(server, settings.dataFolder, log);
   const url = server?.url ?? settings.databaseUrl ?? '';
   try {

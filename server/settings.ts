@@ -55,6 +55,7 @@ const variables = z.object({
   SLIPDRIFT_KEEP_READINGS_MONTHS: optional(wholeNumber(0, 1200).default(36)),
   SLIPDRIFT_MAX_BODY_MIB: optional(wholeNumber(1, 65_536).default(256)),
   SLIPDRIFT_BODY_IDLE_S: optional(wholeNumber(1, 3600).default(60)),
+  SLIPDRIFT_NOTEBOOK_PORT: optional(wholeNumber(1024, 65_535).optional()),
   SLIPDRIFT_LOG_LEVEL: optional(
     z
       .enum(['debug', 'info', 'warn', 'error', 'silent'], {
@@ -93,6 +94,8 @@ export interface Settings {
   maxBodyBytes: number;
   /** for how long nothing of a delivery may come */
   bodyIdleMs: number;
+  /** port of this machine on which our own PostgreSQL answers notebooks; null for none */
+  notebookPort: number | null;
   logLevel: string;
 }
 
@@ -126,6 +129,7 @@ export function readSettings(environment: Record<string, string | undefined>): S
     keepReadingsMonths: found.SLIPDRIFT_KEEP_READINGS_MONTHS,
     maxBodyBytes: found.SLIPDRIFT_MAX_BODY_MIB * 1024 * 1024,
     bodyIdleMs: found.SLIPDRIFT_BODY_IDLE_S * 1000,
+    notebookPort: found.SLIPDRIFT_NOTEBOOK_PORT ?? null,
     logLevel: found.SLIPDRIFT_LOG_LEVEL,
   };
 }

@@ -1,5 +1,6 @@
 import { setTimeout as sleep } from 'node:timers/promises';
 import type { RawTransaction } from '#db/connection.ts';
+import { dropViews, placeViews } from '#db/notebook/place-views.ts';
 import { StorageError } from '#db/storage-error.ts';
 import { listOuterTables } from './learn-tables.ts';
 import { quoteName } from './quote-name.ts';
@@ -30,6 +31,7 @@ export async function holdOldTables(
  */
 export async function takePlace(transaction: RawTransaction, old: readonly string[]): Promise<void> {
   try {
+    await dropViews(transaction);
     for (const { kind, name } of await listOther(transaction, 'v'))
       await transaction.unsafe(`drop ${kind} if exists ${LIVE}.${name}`);
     if (old.length > 0) await transaction.unsafe(`drop table ${old.map(inLive).join(', ')}`);
@@ -50,6 +52,7 @@ export async function takePlace(transaction: RawTransaction, old: readonly strin
   ])
     await transaction.unsafe(`alter ${kind} ${STAGE}.${name} set schema ${LIVE}`);
   await transaction.unsafe(`set local search_path to ${LIVE}; drop schema ${STAGE}`);
+  await placeViews(transaction);
 }
 
 const inLive = (name: string) => `${LIVE}.${quoteName(name)}`;

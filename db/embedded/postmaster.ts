@@ -22,19 +22,20 @@ const STOP_S = 60;
 /** Writing everything out may take longer; what is not written is in the log, and is read from there at the next start. */
 const ORDERLY_MS = 3000;
 
-/** Starts PostgreSQL on the cluster. It has its own process group: Ctrl-C is for us, and we stop it last. */
+/** Starts PostgreSQL on the cluster; `access` says who may connect and where. It has its own process group: Ctrl-C is for us, and we stop it last. */
 export function spawnPostmaster(
   programFolder: string,
   place: DataPlace,
   socketFolder: string,
   durable: boolean,
+  access: Record<string, string>,
 ): ChildProcess {
   forgetStaleLocks(place.cluster, socketFolder);
   if ((statSync(place.logFile, { throwIfNoEntry: false })?.size ?? 0) > LONGEST_LOG_BYTES)
     renameSync(place.logFile, `${place.logFile}.1`);
   const log = openSync(place.logFile, 'a', 0o600);
   const settings = {
-    listen_addresses: '',
+    ...access,
     unix_socket_directories: socketFolder,
     unix_socket_permissions: '0700',
     max_connections: '60',
@@ -119,9 +120,11 @@ function forgetStaleLocks(cluster: string, socketFolder: string): void {
   const holder = lockHolder(clusterLock);
   const isFree = (pid: number) => isAlive(pid) || (isZombie(pid) && !hasProcesses(cluster));
   if (holder !== null && !isOurs(holder) && isFree(holder)) rmSync(clusterLock, { force: true });
-  const socketLock = join(socketFolder, '.s.PGSQL.5432.lock');
-  const listener = lockHolder(socketLock);
-  if (listener !== null && !isOurs(listener)) rmSync(socketLock, { force: true });
+  for (const name of readdirSync(socketFolder).filter((one) => one.endsWith('.lock'))) {
+    const socketLock = join(socketFolder, name);
+    const listener = lockHolder(socketLock);
+    if (listener !== null && !isOurs(listener)) rmSync(socketLock, { force: true });
+  }
 }
 
 /** Whether any process works in the cluster's folder, as all of PostgreSQL's do; where that cannot be told, yes. */

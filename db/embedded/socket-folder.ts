@@ -5,14 +5,15 @@ import { join } from 'node:path';
 import { StorageError } from '#db/storage-error.ts';
 import { type DataPlace, makePrivateFolder } from './place-data.ts';
 
-/** The address of a Unix socket has 104 bytes on macOS and 108 on Linux, the closing zero included. */
+/** The address of a Unix socket has 104 bytes on macOS and 108 on Linux, the closing zero included; a port may have five digits. */
 const LONGEST_ADDRESS = 103;
-const SOCKET_NAME = '.s.PGSQL.5432';
+/** Where we look for the socket, whatever port the server has. */
+export const SOCKET_NAME = '.s.PGSQL.5432';
 
 /** A folder that only PostgreSQL's account may enter: whoever reaches the socket is let in. */
 export function makeSocketFolder(place: DataPlace): string {
   const near = place.socketFolder;
-  const fits = Buffer.byteLength(join(near, SOCKET_NAME)) <= LONGEST_ADDRESS;
+  const fits = Buffer.byteLength(join(near, `${SOCKET_NAME}0`)) <= LONGEST_ADDRESS;
   const hash = createHash('sha256').update(place.folder).digest('hex').slice(0, 12);
   const uid = place.account?.uid ?? process.getuid?.() ?? 0;
   const folder = fits ? near : join(tmpdir(), `slipdrift-${uid}-${hash}`);

@@ -6,10 +6,11 @@ import postgres from 'postgres';
 import { StorageError } from '#db/storage-error.ts';
 import { CLUSTER_USER, clusterExists, createCluster, refuseOtherMajor } from './create-cluster.ts';
 import { findProgram } from './find-program.ts';
+import { openForNotebooks } from './notebook-access.ts';
 import { type DataPlace, placeData } from './place-data.ts';
 import { placeProgram } from './place-program.ts';
 import { postmasterPid, spawnPostmaster, stopPostmaster, stopWithParent } from './postmaster.ts';
-import { makeSocketFolder, socketUrl } from './socket-folder.ts';
+import { makeSocketFolder, SOCKET_NAME, socketUrl } from './socket-folder.ts';
 
 export const DATABASE = 'slipdrift';
 /** Held for as long as this process lives: it tells a server in use from one that a killed process left behind. */
@@ -17,6 +18,7 @@ export const OWNER_LOCK = 730_511_503;
 const START_S = 60;
 /** A server that was just killed is still there for a moment, and its lock with it. */
 const DYING_S = 10;
+const PORT_TAKEN = /could not create any TCP\/IP sockets/;
 const HELD = /lock file ".*" already exists|shared memory block .* still in use/;
 
 export interface EmbeddedServer {
@@ -33,22 +35,29 @@ export interface EmbeddedOptions {
   folder: string;
   /** false lets the machine lose what it has just written; for tests only */
   durable?: boolean;
+  /** port of this machine on which the roles of notebooks may connect; none where left out */
+  notebookPort?: number | null;
 }
 
 /**
  * Starts a PostgreSQL of our own. A server that a killed process left behind is stopped cleanly first; one that a living
  * process uses is left alone, and the start declines.
  */
-export async function startEmbedded({ folder, durable = true }: EmbeddedOptions): Promise<EmbeddedServer> {
+export async function startEmbedded({
+  folder,
+  durable = true,
+  notebookPort = null,
+}: EmbeddedOptions): Promise<EmbeddedServer> {
   const program = findProgram();
   const place = placeData(folder);
   const programFolder = placeProgram(program, place.account, place.spareFolder);
   if (!clusterExists(place.cluster)) await createCluster(programFolder, place, durable);
   refuseOtherMajor(place.cluster, program);
   const socketFolder = makeSocketFolder(place);
-  const { owner, dismissWatcher, lost } = await own(place, socketFolder, () =>
-    spawnPostmaster(programFolder, place, socketFolder, durable),
-  );
+  const { owner, dismissWatcher, lost } = await own(place, socketFolder, () => {
+    const access = openForNotebooks(place, socketFolder, DATABASE, notebookPort);
+    return spawnPostmaster(programFolder, place, socketFolder, durable, access);
+  });
   await createDatabase(owner);
   return {
     url: socketUrl(socketFolder, CLUSTER_USER, DATABASE),
@@ -90,6 +99,10 @@ async function own(place: DataPlace, socketFolder: string, spawn: () => ChildPro
     if (child === null || child.exitCode !== null || child.signalCode !== null) {
       if (child !== null && postmasterPid(place.cluster) === null) {
         const words = lastWords(place.logFile);
+        if (PORT_TAKEN.test(words))
+          throw new StorageError(
+            'Another program listens on the port of SLIPDRIFT_NOTEBOOK_PORT. Name another one, or leave it out.',
+          );
         if (!HELD.test(words) || Date.now() > heldDeadline)
           throw new StorageError(`PostgreSQL did not start on ${place.cluster}: ${words}`);
         await sleep(200);
@@ -110,9 +123,9 @@ async function own(place: DataPlace, socketFolder: string, spawn: () => ChildPro
 
 /** Null while there is no server, or none that lets anyone in yet. Throws where a living process has it. */
 async function tryToOwn(socketFolder: string): Promise<postgres.Sql | null> {
-  if (!existsSync(join(socketFolder, '.s.PGSQL.5432'))) return null;
+  if (!existsSync(join(socketFolder, SOCKET_NAME))) return null;
   const client = postgres({
-    path: join(socketFolder, '.s.PGSQL.5432'),
+    path: join(socketFolder, SOCKET_NAME),
     user: CLUSTER_USER,
     database: 'postgres',
     max: 1,

@@ -6,6 +6,7 @@ import { ListenError } from '#server/listen.ts';
 import { BackupError } from '#server/services/backup/backup-error.ts';
 import { SettingsError } from '#server/settings.ts';
 import { addKeys } from './access/keys.ts';
+import { addNotebook } from './access/notebook.ts';
 import { addPeople } from './access/people.ts';
 import { addAssess } from './assess.ts';
 import { addBackup } from './backup/backup.ts';
@@ -44,6 +45,7 @@ function createProgram(): Command {
   addBackup(program);
   addRestore(program);
   addKeys(program);
+  addNotebook(program);
   addPeople(program);
   return program;
 }
@@ -63,6 +65,7 @@ Settings are environment variables:
   SLIPDRIFT_KEEP_READINGS_MONTHS  readings older than this are dropped, 0 keeps all (36)
   SLIPDRIFT_MAX_BODY_MIB          longest delivery (256)
   SLIPDRIFT_BODY_IDLE_S           a delivery of which nothing comes for so many seconds is given up (60)
+  SLIPDRIFT_NOTEBOOK_PORT         port of this machine for SQL of notebooks on our own server; none unless set
   SLIPDRIFT_LOG_LEVEL             debug, info, warn, error or silent (info)
 
 Exit codes: 0 done, 1 failed, 2 asked wrongly.`;

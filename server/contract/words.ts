@@ -85,6 +85,7 @@ export const changeSubjects = [
   'thresholds',
   'feed',
   'packet',
+  'notebook',
   'storage',
 ] as const;
 export type ChangeSubject = (typeof changeSubjects)[number];

@@ -41,6 +41,7 @@ export const subjectWords: Record<ChangeSubject, string> = {
   thresholds: 'thresholds',
   feed: 'calendar address',
   packet: 'packet',
+  notebook: 'reader of notebooks',
   storage: 'storage',
 };
 
