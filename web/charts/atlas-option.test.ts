@@ -76,6 +76,26 @@ describe('the drawing of an atlas', () => {
     expect(middle.filter(([, rpm]) => rpm === null)).toEqual([[62.5, null]]);
   });
 
+  it('draws no line through a step that few vehicles stand behind, but where there are no more', () => {
+    const quantiles = atlas.by_command.quantiles.map((one) => ({
+      ...one,
+      vehicles: one.x === 62.5 ? 4 : 60,
+    }));
+    const dataOf = (plane: typeof atlas.by_command) =>
+      seriesOf(
+        atlasOption(
+          { axis: 'command', plane, limitRpm: 170, vehicle: null },
+          frameOf(900, 460),
+        ) as unknown as Drawn,
+        'p50',
+      )?.data as [number, number | null][];
+    expect(dataOf({ ...atlas.by_command, quantiles }).filter(([, rpm]) => rpm === null)).toEqual([
+      [62.5, null],
+    ]);
+    const two = quantiles.map((one) => ({ ...one, vehicles: 2 }));
+    expect(dataOf({ ...atlas.by_command, quantiles: two }).filter(([, rpm]) => rpm === null)).toEqual([]);
+  });
+
   it('lays a vehicle on top, the newest strongest, and what is beyond the scale at its edge', () => {
     const points = seriesOf(draw(), 'vehicle')?.data as {
       value: [number, number];
@@ -84,7 +104,7 @@ describe('the drawing of an atlas', () => {
     }[];
     expect(points).toHaveLength(12);
     expect(points.at(-1)).toMatchObject({ symbol: 'triangle', value: [84, 205], itemStyle: { opacity: 1 } });
-    expect(points[0]?.itemStyle.opacity).toBeCloseTo(0.15);
+    expect(points[0]?.itemStyle.opacity).toBeCloseTo(0.12);
     expect(seriesOf(draw('command', null), 'vehicle')).toBeUndefined();
   });
 

@@ -115,12 +115,24 @@ function measurePlot({ plane }: Asked, { widthPx, heightPx }: Frame): Plot {
   };
 }
 
+/** What one or two vehicles show by themselves is no quantile of a platform: there are only the cells. */
+const leastVehicles = 5;
+const leastReadings = 20;
+
+/** Steps whose quantiles are of the platform. */
+function soundQuantiles({ quantiles: found }: AtlasPlane): AtlasPlane['quantiles'] {
+  const needed = Math.min(leastVehicles, Math.max(1, ...found.map((one) => one.vehicles)));
+  return found.filter((one) => one.vehicles >= needed && one.n >= leastReadings);
+}
+
 /** Every step of the axis with its quantiles, so that a step without readings breaks the line. */
-const eachStep = ({ x_edges, quantiles: found }: AtlasPlane) =>
-  x_edges.slice(0, -1).map((from, i) => {
-    const x = (from + (x_edges[i + 1] ?? from)) / 2;
+function eachStep(plane: AtlasPlane) {
+  const found = soundQuantiles(plane);
+  return plane.x_edges.slice(0, -1).map((from, i) => {
+    const x = (from + (plane.x_edges[i + 1] ?? from)) / 2;
     return { x, own: found.find((one) => Math.abs(one.x - x) < 1e-6) };
   });
+}
 
 function drawCells({ plane, axis }: Asked, plot: Plot, { look, units }: Frame) {
   const { x_edges, slip_edges, readings } = plane;
@@ -176,7 +188,7 @@ function drawVehicle({ plane, vehicle, axis }: Asked, plot: Plot, look: Look, un
           symbolSize: 4 + 6 * (Math.sqrt(one.n) / most),
           itemStyle: {
             color: look.ink,
-            opacity: 0.15 + 0.85 * age ** 2,
+            opacity: 0.12 + 0.88 * age ** 3,
             borderColor: look.paper,
             borderWidth: 1,
           },
@@ -225,8 +237,8 @@ function nameAxes({ axis, limitRpm, plane }: Asked, plot: Plot, { look, units, h
 }
 
 /** Each line named at its right end. */
-function nameQuantiles({ quantiles: found }: AtlasPlane, plot: Plot, look: Look): Shape[] {
-  const last = found.at(-1);
+function nameQuantiles(plane: AtlasPlane, plot: Plot, look: Look): Shape[] {
+  const last = soundQuantiles(plane).at(-1);
   if (last === undefined) return [];
   const ends = quantiles.map(({ key, text, tone }) => ({ key, text, tone, yPx: plot.toY(last[key]) }));
   const bounds = { topPx: plot.top, bottomPx: plot.foot };

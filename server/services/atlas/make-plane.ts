@@ -10,19 +10,20 @@ export interface PlaneParts {
   vehicles: readonly AtlasVehicles[];
   slipEdges: readonly number[];
   xStep: number;
-  /** numbers of the steps that are shown however few readings there are; the last not included */
+  /** numbers of the steps, the last not included; where they are the same, the axis goes as far as the cells */
   first: number;
   last: number;
   vehicle: AtlasPlane['vehicle'];
 }
 
-/** Counts and quantiles of one axis. What lies on the uppermost edge of it belongs to the step below. */
+/** Counts and quantiles of one axis. What lies on its uppermost edge or beyond belongs to the outermost step. */
 export function makePlane(parts: PlaneParts): AtlasPlane {
   const { cells, slipEdges, xStep } = parts;
   const used = cells.map(({ step }) => step);
-  const first = Math.min(parts.first, ...used);
-  const last = parts.last > parts.first ? parts.last : Math.max(parts.first, ...used) + 1;
-  const inStep = (number: number) => Math.min(number, last - 1) - first;
+  const { first } = parts;
+  const last = parts.last > first ? parts.last : Math.max(first, ...used) + 1;
+  // A mean may lie a rounding error outside the edges of all its readings.
+  const inStep = (number: number) => Math.min(Math.max(number, first), last - 1) - first;
   const steps = Array.from({ length: last - first }, (): AtlasCell[] => []);
   for (const cell of cells) steps[inStep(cell.step)]?.push(cell);
   const vehicles = new Map<number, number>();

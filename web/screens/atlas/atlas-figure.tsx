@@ -33,10 +33,8 @@ export function AtlasFigure({ axis, plane, limitRpm, vehicle, sentence }: Props)
         <div>
           <h2>Slip against {against}</h2>
           <p className={styles.reading}>
-            {axis === 'fluid'
-              ? 'At the reference command.'
-              : 'The deeper the tone, the more readings. Lines: so many of all readings lie below.'}
-            {vehicle !== null && ` Dots: stretches of ${vehicle}, the newest strongest.`}
+            {axis === 'fluid' ? 'At the reference command.' : 'Each command band by itself.'}
+            {vehicle !== null && ` Dots: ${vehicle}, the newest strongest.`}
           </p>
         </div>
       }

@@ -26,11 +26,13 @@ function sayVehicle({ standing, by_command: { vehicle: own } }: Atlas, vehicle: 
   if (share_below === 1)
     return `Vehicle ${vehicle} lies above all others of its platform ${where}: ${against}.`;
   if (share_below >= 0.6)
-    return `Vehicle ${vehicle} lies above ${formatPercent(share_below)} of its platform ${where}: ${against}.`;
+    return `Vehicle ${vehicle} lies above ${shareOf(share_below)} of its platform ${where}: ${against}.`;
   if (share_below <= 0.4)
-    return `Vehicle ${vehicle} lies below ${formatPercent(1 - share_below)} of its platform ${where}: ${against}.`;
+    return `Vehicle ${vehicle} lies below ${shareOf(1 - share_below)} of its platform ${where}: ${against}.`;
   return `Vehicle ${vehicle} lies in the middle of its platform ${where}: ${against}.`;
 }
+
+const shareOf = (share: number): string => formatPercent(share).replace('> ', 'over ');
 
 const stepOf = (edges: readonly number[]): number => (edges[1] ?? 0) - (edges[0] ?? 0);
 
@@ -38,5 +40,5 @@ const stepOf = (edges: readonly number[]): number => (edges[1] ?? 0) - (edges[0]
 export function sayBasis({ vehicles, stretches }: Atlas): string {
   const of = vehicles === 1 ? '1 vehicle' : `${formatWhole(vehicles)} vehicles`;
   const from = stretches === 1 ? '1 stretch' : `${formatWhole(stretches)} stretches`;
-  return `From ${from} of ${of}. Each usable reading counts at the slip and the conditions of its stretch, as measured: what the platform did together is not taken out here.`;
+  return `From ${from} of ${of}. Each usable reading counts at the slip and the conditions of its stretch, as measured: what the platform did together is not taken out here. The deeper the tone, the more readings; below a line lie so many of them. A line is drawn where five vehicles or more stand behind it.`;
 }
