@@ -37,7 +37,7 @@ export function readLifeExposures(
       select s.vehicle, s.life, sum(s.n)::integer as n,
         sum(s.n * s.fluid_c) / nullif(sum(s.n) filter (where s.fluid_c is not null), 0) as fluid_c,
         sum(s.n * s.load_pct) / nullif(sum(s.n) filter (where s.load_pct is not null), 0) as load_pct,
-        sum(s.n) filter (where s.band < own.top)::float8 / nullif(sum(s.n), 0) as partial
+        coalesce(sum(s.n) filter (where s.band < own.top), 0)::float8 / nullif(sum(s.n), 0) as partial
       from stretches s join own on own.key = s.vehicle where s.band >= 0
       group by s.vehicle, s.life
     ), levels as (

@@ -23,7 +23,8 @@ export function readLifeTracks(
       select t.vehicle, (t.stretch + 0.5) * ${stretchKm}::float8 as km,
         t.first_at + (t.last_at - t.first_at) / 2 as at
       from stretch_totals t where t.vehicle = any(${vehicles as number[]}::integer[])
-    ), moments as (select unnest(${moments.map((one) => one.toISOString())}::timestamptz[]) as moment)
+    ), moments as (
+      select to_timestamp(ms / 1000) as moment from unnest(${moments.map((one) => one.getTime())}::float8[]) as ms)
     select vehicle, (extract(epoch from at) * 1000)::float8 as ms, km::float8 as km from (
       (select distinct on (vehicle, moment) vehicle, at, km from middles, moments where at <= moment
         order by vehicle, moment, at desc)
