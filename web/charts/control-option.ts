@@ -1,0 +1,202 @@
+import type { ChartOption } from './chart.tsx';
+import { keepPeaks, traceCusum, traceEwma } from './control-paths.ts';
+import type { Frame } from './frame.ts';
+import type { NumbersTable } from './numbers.ts';
+import { label, line, type Shape } from './shapes.ts';
+import { textWidth } from './text-width.ts';
+import { roundTicks } from './ticks.ts';
+import { sayFigure, type TrendView } from './trend-view.ts';
+
+const topPx = 24;
+const gapPx = 30;
+const footPx = 44;
+const mostPlaces = 1800;
+const mostNumbers = 2000;
+
+interface Strip {
+  id: string;
+  title: string;
+  paths: { id: string; name: string; values: readonly number[]; isDashed: boolean }[];
+  /** limits above and below, of each value */
+  limits: { id: string; values: readonly number[] }[];
+  alarm: number | null;
+}
+
+const sayAlarm = (alarm: number | null): string =>
+  alarm === null ? 'no alarm' : `first alarm at ${sayFigure(alarm)}`;
+
+function listStrips({ y, reply: { cusum, ewma } }: TrendView): Strip[] {
+  const strips: Strip[] = [];
+  if (cusum !== null) {
+    const path = traceCusum(y, cusum);
+    strips.push({
+      id: 'cusum',
+      title: `CUSUM, sums of what is beyond the baseline; ${sayAlarm(cusum.first_alarm)}`,
+      paths: [
+        { id: 'high', name: 'rise', values: path.high, isDashed: false },
+        { id: 'low', name: 'fall', values: path.low.map((one) => -one), isDashed: true },
+      ],
+      limits: [
+        { id: 'upper', values: y.map(() => path.limit) },
+        { id: 'lower', values: y.map(() => -path.limit) },
+      ],
+      alarm: cusum.first_alarm,
+    });
+  }
+  if (ewma !== null) {
+    const { average, reach } = traceEwma(y, ewma);
+    strips.push({
+      id: 'ewma',
+      title: `EWMA, moving average; ${sayAlarm(ewma.first_alarm)}`,
+      paths: [{ id: 'average', name: 'average', values: average, isDashed: false }],
+      limits: [
+        { id: 'upper', values: reach.map((one) => ewma.target + one) },
+        { id: 'lower', values: reach.map((one) => ewma.target - one) },
+      ],
+      alarm: ewma.first_alarm,
+    });
+  }
+  return strips;
+}
+
+export const controlHeight = (view: TrendView): number =>
+  Number(view.reply.cusum !== null) * 130 + Number(view.reply.ewma !== null) * 130 + footPx;
+
+/** Both control charts below each other on the axis of the series; limits are dashed, the first alarm is marked. */
+export function controlOption(view: TrendView, { look, widthPx, heightPx }: Frame): ChartOption {
+  const strips = listStrips(view);
+  const [first, last] = [view.x[0], view.x.at(-1)];
+  if (strips.length === 0 || first === undefined || last === undefined || first === last) return {};
+  const each = (heightPx - footPx) / strips.length;
+  const ranges = strips.map(rangeOf);
+  const ticks = ranges.map(([low, high]) => roundTicks(low, high, 3));
+  const left = 12 + Math.max(...ticks.flat().map((tick) => textWidth(sayFigure(tick), look.smallPx)));
+  const right = 52;
+  const boxes = strips.map((_, i) => ({ top: topPx + i * each, bottom: (i + 1) * each - gapPx + topPx }));
+  const toX = (x: number) => left + ((x - first) / (last - first)) * (widthPx - right - left);
+  const xTicks = roundTicks(first, last, Math.max(2, (widthPx - left - right) / 90));
+  const text = { color: look.inkSoft, fontFamily: look.fontFamily, fontSize: look.smallPx };
+  const places = (values: readonly number[]) =>
+    keepPeaks(values, mostPlaces).map((i) => [view.x[i] ?? 0, values[i] ?? 0]);
+  return {
+    textStyle: { fontFamily: look.fontFamily },
+    grid: boxes.map(({ top, bottom }) => ({ left, right, top, bottom: heightPx - bottom })),
+    xAxis: strips.map((_, i) => ({
+      type: 'value' as const,
+      gridIndex: i,
+      min: first,
+      max: last,
+      splitLine: { show: false },
+      axisTick: { show: i === strips.length - 1, customValues: xTicks },
+      axisLabel: {
+        ...text,
+        show: i === strips.length - 1,
+        customValues: xTicks,
+        formatter: (value: number) => sayFigure(value),
+        hideOverlap: true,
+      },
+      axisLine: { onZero: false, lineStyle: { color: look.hairlineStrong } },
+    })),
+    yAxis: strips.map((_, i) => ({
+      type: 'value' as const,
+      gridIndex: i,
+      min: ranges[i]?.[0] ?? 0,
+      max: ranges[i]?.[1] ?? 1,
+      axisTick: { show: false, customValues: ticks[i] ?? [] },
+      axisLabel: { ...text, customValues: ticks[i] ?? [], formatter: (value: number) => sayFigure(value) },
+      splitLine: { show: false },
+    })),
+    series: strips.flatMap((strip, i) => {
+      const common = {
+        type: 'line' as const,
+        xAxisIndex: i,
+        yAxisIndex: i,
+        symbol: 'none',
+        silent: true,
+      };
+      return [
+        ...strip.limits.map(({ id, values }) => ({
+          ...common,
+          id: `${strip.id}-${id}`,
+          lineStyle: { color: look.hairlineStrong, width: 1.5, type: [5, 4] },
+          data: places(values),
+        })),
+        ...strip.paths.map(({ id, values, isDashed }) => ({
+          ...common,
+          id: `${strip.id}-${id}`,
+          z: 4,
+          lineStyle: { color: look.ink, width: 1.5, type: isDashed ? [2, 2] : ('solid' as const) },
+          data: places(values),
+        })),
+      ];
+    }),
+    graphic: {
+      elements: strips.flatMap((strip, i): Shape[] => {
+        const box = boxes[i] ?? { top: 0, bottom: 0 };
+        const [low = 0, high = 1] = ranges[i] ?? [];
+        const toY = (value: number) => box.bottom - ((value - low) / (high - low)) * (box.bottom - box.top);
+        const limit = strip.limits[0]?.values.at(-1) ?? 0;
+        return [
+          label(`${strip.id}-title`, { text: strip.title, x: 0, y: box.top - 12, color: look.ink }, look),
+          label(
+            `${strip.id}-limit`,
+            { text: 'limit', x: widthPx - right + 6, y: toY(limit), color: look.inkSoft },
+            look,
+          ),
+          ...(strip.alarm === null
+            ? []
+            : [
+                line(
+                  `${strip.id}-alarm`,
+                  'over',
+                  [toX(strip.alarm), box.top],
+                  [toX(strip.alarm), box.bottom],
+                  { stroke: look.accent, lineWidth: 2 },
+                ),
+              ]),
+          ...(i < strips.length - 1
+            ? []
+            : [
+                label(
+                  'x-title',
+                  {
+                    text: view.xName,
+                    x: widthPx - right,
+                    y: heightPx - 9,
+                    color: look.inkSoft,
+                    align: 'right',
+                  },
+                  look,
+                ),
+              ]),
+        ];
+      }),
+    },
+  };
+}
+
+function rangeOf({ paths, limits }: Strip): [number, number] {
+  let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
+  for (const { values } of [...paths, ...limits])
+    for (const value of values) {
+      low = Math.min(low, value);
+      high = Math.max(high, value);
+    }
+  const margin = high > low ? 0.05 * (high - low) : 1;
+  return [low - margin, high + margin];
+}
+
+export function listControlNumbers(view: TrendView): NumbersTable[] {
+  const figure = (title: string) => ({ title, kind: 'figure' as const });
+  return listStrips(view).map(({ title, paths, limits }) => {
+    const all = [...paths, ...limits.map(({ id, values }) => ({ name: `${id} limit`, values }))];
+    const places = keepPeaks(paths[0]?.values ?? [], mostNumbers);
+    return {
+      caption: title,
+      columns: [figure(view.xName), ...all.map(({ name }) => figure(name))],
+      rows: places.map((i) =>
+        [view.x[i] ?? 0, ...all.map(({ values }) => Number((values[i] ?? 0).toPrecision(8)))].map(String),
+      ),
+    };
+  });
+}
