@@ -9,6 +9,10 @@ import type { EarlierLife, Vehicle, VehicleLife } from './vehicle.ts';
 import type { FaultKind } from './wear.ts';
 
 const suppliers = ['Corvanby Rebuild', 'Orrinlea Drivetrain', 'Brantorly Exchange'] as const;
+type Supplier = (typeof suppliers)[number];
+
+/** Converters of one supplier do not last: for an analyst to find. */
+const lastingShare = { 'Corvanby Rebuild': 1, 'Orrinlea Drivetrain': 0.65, 'Brantorly Exchange': 1 } as const;
 
 /** What the shop writes into the life's record, in its own words. */
 const modeWords: Record<FaultKind, string> = {
@@ -33,18 +37,29 @@ function scatterBuild(platform: PlatformBuild, random: Random): ClutchBuild {
   };
 }
 
-/** Lives before the readings began: converters renewed until the present mileage. */
-function drawEarlierLives(platform: PlatformBuild, odometerKm: number, random: Random): EarlierLife[] {
+/**
+ * Lives before the readings began, converters renewed until the present mileage, and who supplied the present one. Whose
+ * converter is fitted is drawn apart; the draw that it once was is still made, so that all others stay.
+ */
+function drawEarlierLives(
+  platform: PlatformBuild,
+  odometerKm: number,
+  random: Random,
+  supply: Random,
+): { lives: EarlierLife[]; supplier: Supplier | null } {
   const lives: EarlierLife[] = [];
   let fittedKm = 0;
   for (;;) {
     const rebuilt = lives.length > 0;
-    const removedKm = fittedKm + random.weibull(2.6, platform.lifeKm * (rebuilt ? 0.85 : 1.1));
-    if (removedKm > odometerKm - 4000) return lives;
+    const supplier = rebuilt ? supply.pick(suppliers) : null;
+    const scaleKm = platform.lifeKm * (supplier === null ? 1.1 : 0.85 * lastingShare[supplier]);
+    const removedKm = fittedKm + random.weibull(2.6, scaleKm);
+    if (removedKm > odometerKm - 4000) return { lives, supplier };
     const failed = random.chance(0.75);
+    if (rebuilt) random.unit();
     lives.push({
       source: rebuilt ? 'rebuilt' : 'original',
-      supplier: rebuilt ? random.pick(suppliers) : null,
+      supplier,
       fittedKm: Math.round(fittedKm),
       removedKm: Math.round(removedKm),
       ended: failed ? 'failed' : 'preventive',
@@ -65,7 +80,12 @@ export function fitConverters(
 ): Pick<Vehicle, 'lives' | 'earlierLives'> {
   const { platform, plan } = draft;
   const random = new Random(`${seed}|lives`);
-  const earlierLives = drawEarlierLives(platform, kmAt(plan, plan.windowDay), random);
+  const { lives: earlierLives, supplier } = drawEarlierLives(
+    platform,
+    kmAt(plan, plan.windowDay),
+    random,
+    new Random(`${seed}|supply`),
+  );
   const last = earlierLives.at(-1);
   const build = scatterBuild(platform, random);
   const setting: LifeSetting = {
@@ -79,9 +99,10 @@ export function fitConverters(
     fromDay: plan.firstDay,
     toDay: plan.lastDay,
   };
+  if (last !== undefined) random.unit();
   const life: VehicleLife = {
     source: last === undefined ? 'original' : 'rebuilt',
-    supplier: last === undefined ? null : random.pick(suppliers),
+    supplier,
     fittedKm: setting.fittedKm,
     fittedDay: null,
     removedKm: null,
