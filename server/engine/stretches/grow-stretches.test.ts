@@ -8,6 +8,7 @@ import {
   type GrowthRules,
   growStretches,
   nameStretch,
+  partBefore,
   trimStretches,
 } from './grow-stretches.ts';
 
@@ -74,6 +75,7 @@ function compare({ rows, totals, steps }: GrowingStretches, readings: readonly S
 it('runs as its note says', () => {
   expect(growStretches(begun, [], rules)).toBe(begun);
   expect(trimStretches(begun, 0)).toBe(begun);
+  expect(partBefore([], 1_000)).toBe(1_000);
   expect(nameStretch({ life: 1, stretch: 200 })).toBe('1 200');
 });
 

@@ -102,7 +102,7 @@ export function growStretches(
   if (fresh.length === 0) return known;
   const firstMs = Math.min(...fresh.map(({ atMs }) => atMs));
   const readings = insert(known.readings, fresh);
-  let fromMs = clearOf(known.totals, startBefore(known.totals, firstMs));
+  let fromMs = partBefore(known.totals, firstMs);
   if (known.fromStart && findStart(known, fromMs).index === 0) fromMs = known.fixedBeforeMs;
   for (;;) {
     fromMs = Math.max(fromMs, known.fixedBeforeMs);
@@ -124,9 +124,8 @@ export function growStretches(
  * @example trimStretches(begun, 0) // as they were
  */
 export function trimStretches(known: GrowingStretches, untilMs: number): GrowingStretches {
-  const fromMs = clearOf(known.totals, startBefore(known.totals, untilMs));
   // One stretch more: a reading may go back over its border.
-  const keptMs = clearOf(known.totals, startBefore(known.totals, fromMs));
+  const keptMs = partBefore(known.totals, partBefore(known.totals, untilMs));
   const start = findStart(known, keptMs);
   if (start.index === 0) return known;
   const firstMs = known.readings[start.index]?.atMs ?? 0;
@@ -140,6 +139,21 @@ export function trimStretches(known: GrowingStretches, untilMs: number): Growing
     fixedBeforeMs: Math.max(known.fixedBeforeMs, keptMs),
   };
 }
+
+/**
+ * A moment at which stretches can be parted: none lies on both sides of it.
+ *
+ * @param totals stretches of one vehicle
+ * @param ms     moment
+ * @returns the start of the stretch that the last reading before the moment belongs to, or of one that overlaps it
+ * Source: own rule. Edges: without stretches the moment itself. Errors: none.
+ * @example partBefore([], 1_000) // 1_000
+ */
+export function partBefore(totals: readonly Placed[], ms: number): number {
+  return clearOf(totals, startBefore(totals, ms));
+}
+
+type Placed = Pick<StretchTotal, 'firstAtMs' | 'lastAtMs'>;
 
 function rebuild(
   known: GrowingStretches,
@@ -208,7 +222,7 @@ function findStart(
 }
 
 /** Start of the stretch that the last reading before a moment belongs to; the moment itself where there is none. */
-function startBefore(totals: readonly StretchTotal[], ms: number): number {
+function startBefore(totals: readonly Placed[], ms: number): number {
   let last = Number.NEGATIVE_INFINITY;
   let start = ms;
   for (const { firstAtMs, lastAtMs } of totals) {
@@ -221,7 +235,7 @@ function startBefore(totals: readonly StretchTotal[], ms: number): number {
 }
 
 /** The latest moment not after this one that lies within no stretch. */
-function clearOf(totals: readonly StretchTotal[], ms: number): number {
+function clearOf(totals: readonly Placed[], ms: number): number {
   for (let at = ms; ; ) {
     let earlier = at;
     for (const { firstAtMs, lastAtMs } of totals)

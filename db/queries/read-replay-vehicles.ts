@@ -1,0 +1,81 @@
+import { type Database, rawClient } from '#db/client.ts';
+
+/** What a replay knows of one vehicle beside its readings and stretches. Moments are ms since 1970. */
+export interface ReplayVehicle {
+  vehicle: number;
+  unit: string;
+  platform: string | null;
+  depot: string | null;
+  retired: boolean;
+  firstReadingMs: number;
+  lastReadingMs: number;
+  /** of the newest reading, as the instrument shows it, km */
+  odometerKm: number;
+  /** first reading still stored, and when it arrived, where that was late; null where retention has dropped all */
+  firstStoredMs: number | null;
+  firstArrivedMs: number | null;
+  /** in order */
+  steps: { atMs: number; offsetKm: number }[];
+  lives: ReplayLife[];
+  /** closed ones, in order of their numbers */
+  packets: ReplayPacket[];
+}
+
+/** Mileages on the joined track. */
+export interface ReplayLife {
+  fittedKm: number;
+  fittedAtMs: number | null;
+  removedKm: number | null;
+  removedAtMs: number | null;
+  ended: 'failed' | 'preventive' | 'retired' | null;
+  mode: string | null;
+  source: string;
+  supplier: string | null;
+}
+
+export interface ReplayPacket {
+  id: number;
+  openedMs: number;
+  closedMs: number;
+  workMs: number;
+  /** as the instrument showed it, km */
+  odometerKm: number | null;
+  outcome: 'repaired' | 'no_fault_found' | 'declined' | null;
+  cause: string | null;
+  newLifeKm: number | null;
+  calmUntilKm: number | null;
+  calmSlipRpm: number | null;
+  /** trouble codes of its flag that name the clutch, with their last sight */
+  codes: { code: string; lastMs: number }[];
+}
+
+/** Vehicles that have readings, by key. */
+export const readReplayVehicles = (
+  db: Database,
+  vehicles: readonly number[],
+): Promise<ReplayVehicle[]> => rawClient(db)<ReplayVehicle[]>`
+  select v.key as vehicle, v.unit, v.platform, v.depot, v.retired,
+    (extract(epoch from v.first_reading_at) * 1000)::float8 as "firstReadingMs",
+    (extract(epoch from v.last_reading_at) * 1000)::float8 as "lastReadingMs", v.odometer_km as "odometerKm",
+    (extract(epoch from f.at) * 1000)::float8 as "firstStoredMs",
+    (extract(epoch from f.arrived_at) * 1000)::float8 as "firstArrivedMs",
+    coalesce((select jsonb_agg(jsonb_build_object('atMs', (extract(epoch from s.at) * 1000)::float8,
+      'offsetKm', s.offset_km) order by s.at) from odometer_steps s where s.vehicle = v.key), '[]') as steps,
+    coalesce((select jsonb_agg(jsonb_build_object('fittedKm', l.fitted_km,
+      'fittedAtMs', (extract(epoch from l.fitted_at) * 1000)::float8, 'removedKm', l.removed_km,
+      'removedAtMs', (extract(epoch from l.removed_at) * 1000)::float8, 'ended', l.ended, 'mode', l.mode,
+      'source', l.source, 'supplier', l.supplier) order by l.fitted_km)
+      from lives l where l.vehicle = v.key), '[]') as lives,
+    coalesce((select jsonb_agg(jsonb_build_object('id', p.id,
+      'openedMs', (extract(epoch from p.opened_at) * 1000)::float8,
+      'closedMs', (extract(epoch from p.closed_at) * 1000)::float8,
+      'workMs', (extract(epoch from coalesce(p.work_at, p.closed_at)) * 1000)::float8, 'odometerKm', p.odometer_km,
+      'outcome', p.outcome, 'cause', p.cause, 'newLifeKm', p.new_life_km, 'calmUntilKm', p.calm_until_km,
+      'calmSlipRpm', p.calm_slip_rpm, 'codes', coalesce((select jsonb_agg(jsonb_build_object('code', c->>'code',
+        'lastMs', (extract(epoch from (c->>'last_at')::timestamptz) * 1000)::float8))
+        from jsonb_array_elements(p.flag->'metric'->'codes') c where (c->>'names_clutch')::boolean), '[]'))
+      order by p.id) from packets p where p.vehicle = v.key and p.state = 'closed'), '[]') as packets
+  from vehicles v
+  left join lateral (select at, arrived_at from readings r where r.vehicle = v.key order by r.at limit 1) f on true
+  where v.key = any(${vehicles as number[]}::integer[]) and v.last_reading_at is not null
+  order by v.key`;

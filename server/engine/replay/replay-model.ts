@@ -1,0 +1,50 @@
+/** Something that the list should have seen coming, in one converter life. */
+export interface LifeEvent {
+  what: 'failed' | 'reached_limit' | 'confirmed';
+  mode: string | null;
+  /** on the joined track, km */
+  km: number;
+  atMs: number;
+}
+
+/** How one life went, as far as the records tell by now. */
+export interface LifeCourse {
+  life: number;
+  /** the earliest, of several */
+  event: LifeEvent | null;
+  /** how far the life was followed, on the joined track, km */
+  lastKm: number;
+  /** moments at which a shop found no fault, ms */
+  clearedMs: readonly number[];
+}
+
+/** One vehicle at the end of each day. */
+export interface VehicleDays {
+  /** on the joined track, km; NaN before its first reading */
+  km: ArrayLike<number>;
+  life: ArrayLike<number>;
+}
+
+/** A time that an inspection was asked for. */
+export interface Asking {
+  life: number;
+  /** numbers of the day on which it began, and of the last day that asked */
+  fromDay: number;
+  lastDay: number;
+  /** where the vehicle stood on these, km */
+  fromKm: number;
+  lastKm: number;
+  /** whether it went on when the days ended */
+  isOpen: boolean;
+}
+
+/** What came of an asking. `late`: the life had had its event before. */
+export type Verdict = 'found' | 'late' | 'needless' | 'undecided';
+
+export interface JudgedAsking extends Asking {
+  verdict: Verdict;
+  /** km driven since it began, in the same life */
+  drivenKm: number;
+  /** of a needless one: a shop found nothing, else nothing came */
+  isCleared: boolean;
+}

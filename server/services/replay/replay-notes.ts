@@ -1,0 +1,55 @@
+/** What of a replay has to be said in words. */
+interface Noted {
+  known: { late: number; loaded: number; learned_every_days: number };
+  /** on hold or book on the first day already */
+  firstDay: number;
+  /** askings after the event of their life */
+  late: number;
+  undecided: number;
+  /** whether vehicles of a platform were left out */
+  isPart: boolean;
+  /** failures within the first week */
+  early: number;
+}
+
+const times = (n: number, one: string, many: string): string =>
+  `${n.toLocaleString('en-US')} ${n === 1 ? one : many}`;
+
+/** What a reader must know of a replay, as sentences. */
+export function noteReplay({ known, firstDay, late, undecided, isPart, early }: Noted): string[] {
+  const notes = [
+    `Each day was run with what was known by its end (UTC); what the vehicles of a platform have in common was learned every ${known.learned_every_days} days, more often while history was short.`,
+  ];
+  if (known.late > 0)
+    notes.push(
+      `${times(known.late, 'reading', 'readings')} arrived over a day late and counted from then on.`,
+    );
+  if (known.loaded > 0)
+    notes.push(
+      `${times(known.loaded, 'reading was', 'readings were')} loaded as history and counted from the moment of measurement, as if each had come at once.`,
+    );
+  if (firstDay > 0)
+    notes.push(
+      `${times(firstDay, 'vehicle was', 'vehicles were')} on hold or book on the first day already; each counts as asked for on that day, so notice may have been longer.`,
+    );
+  if (early > 0)
+    notes.push(
+      `${times(early, 'failure', 'failures')} came within the first week, before the list could give much notice.`,
+    );
+  if (late > 0)
+    notes.push(
+      `${times(late, 'inspection was', 'inspections were')} asked for in a life that had failed or reached its limit before: counted as asked for, and as neither found nor needless.`,
+    );
+  if (undecided > 0)
+    notes.push(
+      `${times(undecided, 'inspection is', 'inspections are')} undecided: the vehicle has not driven the horizon since, or its converter was taken out before. Askings are judged with all readings up to now, also those after the last day.`,
+    );
+  notes.push(
+    `Failures are what the records tell: a converter that ended as failed, a shop that found a fault, or slip at the limit on three stretches in a row. A failure counts as found where the list asked for the vehicle when it came, or not more than the horizon before it.`,
+  );
+  if (isPart)
+    notes.push(
+      'Only part of the fleet was looked at: evidence was set against these vehicles alone, so grades can differ a little from those of the whole list.',
+    );
+  return notes;
+}
