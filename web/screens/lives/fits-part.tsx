@@ -6,7 +6,7 @@ import { formatShape } from '#web/format/say-shape.ts';
 import { useUnits } from '#web/ui/use-units.ts';
 import styles from './lives.module.css';
 import { basisWords } from './lives-words.ts';
-import { ScrollTable } from './scroll-table.tsx';
+import { Cell, ScrollTable } from './scroll-table.tsx';
 
 /** The lives that the inspection list reckons with, and where each comes from. */
 export function FitsPart({ fits, choices }: Pick<FleetLivesReply, 'fits' | 'choices'>) {
@@ -43,19 +43,23 @@ export function FitsPart({ fits, choices }: Pick<FleetLivesReply, 'fits' | 'choi
               {fits.map((fit) => (
                 <tr key={fit.platform}>
                   <th scope="row">{nameOf(fit.platform)}</th>
-                  <td className={styles.words}>{basisWords[fit.basis]}</td>
-                  <td>{formatWhole(fit.failures)}</td>
+                  <Cell label="from" isWords>
+                    {basisWords[fit.basis]}
+                  </Cell>
+                  <Cell label="failures of its own">{formatWhole(fit.failures)}</Cell>
                   {[fit.b10_km, fit.b50_km].map(({ estimate, low, high }, i) => (
-                    // biome-ignore lint/suspicious/noArrayIndexKey: always these two
-                    <td key={i}>
+                    <Cell
+                      key={i === 0 ? 'B10' : 'B50'}
+                      label={`${i === 0 ? 'B10' : 'B50'}, ${units.distance}`}
+                    >
                       {formatKmNumber(estimate, units)}{' '}
                       {(low !== null || high !== null) && (
                         <span className={styles.bounds}>({formatKmRange(low, high, units)})</span>
                       )}
-                    </td>
+                    </Cell>
                   ))}
-                  <td>{formatShape(fit.shape)}</td>
-                  <td>{formatUtcDate(fit.fitted_at)}</td>
+                  <Cell label="shape">{formatShape(fit.shape)}</Cell>
+                  <Cell label="since">{formatUtcDate(fit.fitted_at)}</Cell>
                 </tr>
               ))}
             </tbody>

@@ -3,7 +3,7 @@ import { formatTenths, formatWhole } from '#web/format/format-number.ts';
 import { sayChance } from '#web/format/say-chance.ts';
 import styles from './lives.module.css';
 import { sayCaution } from './say-lives.ts';
-import { ScrollTable } from './scroll-table.tsx';
+import { Cell, ScrollTable } from './scroll-table.tsx';
 
 interface Props {
   reply: FleetLivesReply;
@@ -46,9 +46,9 @@ export function GroupTest({ reply, groups }: Props) {
               {logrank.groups.map(({ name, observed, expected }, i) => (
                 <tr key={name}>
                   <th scope="row">{groups[i]?.name ?? name}</th>
-                  <td>{formatWhole(observed)}</td>
-                  <td>{formatTenths(expected)}</td>
-                  <td>{expected > 0 ? (observed / expected).toFixed(1) : '–'}</td>
+                  <Cell label="failed">{formatWhole(observed)}</Cell>
+                  <Cell label="expected if all were alike">{formatTenths(expected)}</Cell>
+                  <Cell label="times as often">{expected > 0 ? (observed / expected).toFixed(1) : '–'}</Cell>
                 </tr>
               ))}
             </tbody>

@@ -9,7 +9,7 @@ import { TableCsv } from '#web/ui/table-csv.tsx';
 import { useUnits } from '#web/ui/use-units.ts';
 import { listGroupNumbers } from './list-group-numbers.ts';
 import styles from './lives.module.css';
-import { ScrollTable } from './scroll-table.tsx';
+import { Cell, ScrollTable } from './scroll-table.tsx';
 
 interface Props {
   groups: readonly LivesGroup[];
@@ -20,6 +20,7 @@ interface Props {
 export function GroupsTable({ groups, kind }: Props) {
   const units = useUnits();
   const axis = mileageAxis(units);
+  const spread = kind === 'weibull' ? 'shape' : 'spread of the logarithm';
   const isBeyond = (group: LivesGroup, x: number) => x > lastSeen(group);
   const beyond = groups.some((group) =>
     [group[kind]?.b10, group[kind]?.b50].some((b) => b && isBeyond(group, b.estimate)),
@@ -53,7 +54,7 @@ export function GroupsTable({ groups, kind }: Props) {
             <th scope="col">B10, {units.distance}</th>
             <th scope="col">B50, {units.distance}</th>
             <th scope="col" className={styles.words}>
-              {kind === 'weibull' ? 'shape' : 'spread of the logarithm'}
+              {spread}
             </th>
           </tr>
         </thead>
@@ -61,18 +62,22 @@ export function GroupsTable({ groups, kind }: Props) {
           {groups.map((group) => (
             <tr key={group.name}>
               <th scope="row">{group.name}</th>
-              <td>{formatWhole(group.n)}</td>
-              <td>{formatWhole(group.events)}</td>
-              <td>{formatWhole(group.exposed / axis.one / 1000)}</td>
+              <Cell label="converters">{formatWhole(group.n)}</Cell>
+              <Cell label="failed">{formatWhole(group.events)}</Cell>
+              <Cell label={`watched, thousand ${units.distance}`}>
+                {formatWhole(group.exposed / axis.one / 1000)}
+              </Cell>
               {group[kind] === null ? (
                 <td colSpan={3} className={styles.missing}>
                   {sayMissing(group, kind)}
                 </td>
               ) : (
                 <>
-                  <td>{cell(group, group[kind]?.b10)}</td>
-                  <td>{cell(group, group[kind]?.b50)}</td>
-                  <td className={styles.words}>{saySpread(group, kind)}</td>
+                  <Cell label={`B10, ${units.distance}`}>{cell(group, group[kind]?.b10)}</Cell>
+                  <Cell label={`B50, ${units.distance}`}>{cell(group, group[kind]?.b50)}</Cell>
+                  <Cell label={spread} isWords>
+                    {saySpread(group, kind)}
+                  </Cell>
                 </>
               )}
             </tr>

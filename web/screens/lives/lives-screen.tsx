@@ -135,18 +135,20 @@ function Parts({ reply, search, onChange }: PartsProps) {
   );
 }
 
-function LeftOut({ reply: { left_out } }: { reply: FleetLivesReply }) {
-  const all = left_out.reduce((sum, { lives }) => sum + lives, 0);
-  if (all === 0) return null;
+function LeftOut({ reply: { left_out, notes } }: { reply: FleetLivesReply }) {
+  if (left_out.length === 0 && notes.length === 0) return null;
   return (
     <section className={styles.part}>
-      <h2>Left out</h2>
+      <h2>Left out, and to know</h2>
       <ul className={styles.lines}>
         {left_out.map(({ reason, lives }) => (
           <li key={reason}>
             {countWord(lives, 'life', 'lives')}: {reason}
             {reason.endsWith('.') ? '' : '.'}
           </li>
+        ))}
+        {notes.map((note) => (
+          <li key={note}>{note}</li>
         ))}
       </ul>
     </section>

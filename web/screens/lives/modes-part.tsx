@@ -13,7 +13,7 @@ import { formatShape, sayShape } from '#web/format/say-shape.ts';
 import { SelectField } from '#web/ui/select-field.tsx';
 import { useUnits } from '#web/ui/use-units.ts';
 import styles from './lives.module.css';
-import { ScrollTable } from './scroll-table.tsx';
+import { Cell, ScrollTable } from './scroll-table.tsx';
 
 interface Props {
   groups: readonly LivesGroup[];
@@ -114,23 +114,23 @@ function ModesTable({ group }: { group: LivesGroup }) {
         {group.weibull_by_mode.map(({ mode, events, weibull, declined }) => (
           <tr key={mode}>
             <th scope="row">{mode}</th>
-            <td>{formatWhole(events)}</td>
+            <Cell label="failed">{formatWhole(events)}</Cell>
             {weibull === null ? (
               <td colSpan={2} className={styles.missing}>
                 {declined === null ? '–' : `${declined.reason}: ${declined.needed} needed`}
               </td>
             ) : (
               <>
-                <td>
+                <Cell label="a tenth fail by">
                   {formatKm(weibull.b10.estimate, units)}{' '}
                   <span className={styles.bounds}>
                     ({formatKmRange(weibull.b10.low, weibull.b10.high, units)})
                   </span>
-                </td>
-                <td className={styles.words}>
+                </Cell>
+                <Cell label="shape" isWords>
                   {formatShape(weibull.shape)},{' '}
                   {sayShape({ low: weibull.shape_low, high: weibull.shape_high })}
-                </td>
+                </Cell>
               </>
             )}
           </tr>

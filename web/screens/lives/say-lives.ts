@@ -1,4 +1,5 @@
 import type { Bounded, FleetLivesReply, LifeGrouping, LivesGroup } from '#server/contract/lives.ts';
+import { lastSeen } from '#web/charts/survival-steps.ts';
 import type { UseAxis } from '#web/charts/use-axis.ts';
 import { formatWhole } from '#web/format/format-number.ts';
 import { sayChance } from '#web/format/say-chance.ts';
@@ -18,6 +19,7 @@ export function sayLives(reply: FleetLivesReply, groups: readonly LivesGroup[], 
   const first = groups[0];
   if (by === null || groups.length < 2 || first === undefined)
     return first === undefined ? '' : sayOne(first, by, axis);
+  if (by === 'mode') return sayMostFrequent(groups);
   if (logrank === null)
     return `${countWord(reply.events, 'converter', 'converters')} of ${formatWhole(reply.n)} failed.`;
   if (logrank.p >= tellingP)
@@ -54,10 +56,48 @@ function sayOutlier(reply: FleetLivesReply, groups: readonly LivesGroup[], axis:
   if (most === undefined || group === undefined) return 'The groups differ.';
   const subject = sayGroup(group.name, reply.grouped_by);
   const others = groups.filter((one) => one !== group);
-  const known = others.flatMap((one) => one.weibull?.b10.estimate ?? []);
-  if (group.weibull === null || known.length === 0)
+  const known = others.flatMap((one) => tenthOf(one) ?? []);
+  if (group.weibull === null || tenthOf(group) === null || known.length === 0)
     return `${subject} failed ${countWord(Math.round(most.observed), 'time', 'times')} where ${Math.max(0.1, most.expected).toFixed(1)} would be expected if all were alike.`;
+  if (isBetween(group.weibull.b10.estimate, known)) return sayEnds(groups, axis);
   return `A tenth of ${lower(subject)} fail by ${sayBounds(group.weibull.b10, axis)}, ${sayOthers(known, others, axis)}.`;
+}
+
+/** By when a tenth fail, where that much was seen of the group. */
+function tenthOf(group: LivesGroup): number | null {
+  const estimate = group.weibull?.b10.estimate ?? null;
+  return estimate === null || estimate > lastSeen(group) ? null : estimate;
+}
+
+function sayMostFrequent(groups: readonly LivesGroup[]): string {
+  const most = groups.toSorted((a, b) => b.events - a.events)[0];
+  const all = groups.reduce((sum, { events }) => sum + events, 0);
+  return most === undefined
+    ? ''
+    : `Most often it was: ${most.name}, in ${formatWhole(most.events)} of ${countWord(all, 'failure', 'failures')}.`;
+}
+
+/** A curve that ends at 0 early, because few were under watch there, says nothing of those that came later. */
+export function sayEarlyEnd(group: LivesGroup, axis: UseAxis): string | null {
+  const end = group.kaplan_meier.find(({ survival }) => survival <= 0);
+  if (end === undefined || end.x >= lastSeen(group)) return null;
+  return `${group.name}: at ${axis.sayExact(end.x)} all that were under watch, ${formatWhole(end.at_risk)}, had failed, so the curve ends at 0, though others were seen to run beyond.`;
+}
+
+const isBetween = (value: number, all: readonly number[]): boolean =>
+  value > Math.min(...all) && value < Math.max(...all);
+
+/** Several stand out: the one that fails first and the one that lasts longest. */
+function sayEnds(groups: readonly LivesGroup[], axis: UseAxis): string {
+  const inOrder = groups
+    .flatMap((group) => {
+      const x = tenthOf(group);
+      return x === null ? [] : [{ name: group.name, x }];
+    })
+    .toSorted((a, b) => a.x - b.x);
+  const [first, last] = [inOrder[0], inOrder.at(-1)];
+  if (first === undefined || last === undefined) return 'The groups differ.';
+  return `A tenth of the converters of ${first.name} fail by ${axis.sayEstimate(first.x)}, of those of ${last.name} by ${axis.sayEstimate(last.x)}.`;
 }
 
 function sayOthers(known: readonly number[], others: readonly LivesGroup[], axis: UseAxis): string {
@@ -68,6 +108,7 @@ function sayOthers(known: readonly number[], others: readonly LivesGroup[], axis
 
 /** 'Units of Brantorly Exchange', 'Rebuilt units' */
 function sayGroup(name: string, by: LifeGrouping | null): string {
+  if (by !== null && name.endsWith('not named')) return `Units whose ${name.replace(' not', ' is not')}`;
   if (by === 'source') return `${name.charAt(0).toUpperCase()}${name.slice(1)} units`;
   if (by === 'supplier') return `Units of ${name}`;
   if (by !== null && isExposure(by)) return `Converters in the ${name}`;
