@@ -13,6 +13,7 @@ import { addBackup } from './backup/backup.ts';
 import { addRestore } from './backup/restore.ts';
 import { CommandError } from './command-error.ts';
 import { addDemo } from './demo/demo.ts';
+import { addExport } from './export/export.ts';
 import { addImport } from './import/import.ts';
 import { addServe } from './serve.ts';
 
@@ -42,6 +43,7 @@ function createProgram(): Command {
   addDemo(program);
   addImport(program);
   addAssess(program);
+  addExport(program);
   addBackup(program);
   addRestore(program);
   addKeys(program);

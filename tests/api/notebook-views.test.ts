@@ -10,6 +10,7 @@ import { migrateDatabase } from '#db/migrate.ts';
 import { postgresTypes } from '#db/notebook/view.ts';
 import { notebookViews } from '#db/notebook/views.ts';
 import { sayColumn } from '#db/notebook/write-views.ts';
+import type { RankingRow } from '#server/contract/ranking.ts';
 import { programActor } from '#server/services/actor.ts';
 import { addReader, listNotebookReaders, removeReader } from '#server/services/notebook/set-up-readers.ts';
 import { runSlipdrift } from '#tests/helpers/run-slipdrift.ts';
@@ -103,15 +104,15 @@ describe('the views for notebooks', () => {
       round(drift_rpm_per_1000km::numeric, 2)::float8 as drift, cardinality(reasons) as reasons
       from assessments order by rank`;
     expect([...listed]).toEqual(
-      rows.map((row: Record<string, never>) => ({
+      (rows as RankingRow[]).map((row) => ({
         rank: row.rank,
         vehicle: row.vehicle,
         depot: row.depot,
         platform: row.platform,
         grade: row.grade,
-        km: (row.km_to_limit as { p50: number | null }).p50,
-        drift: (row.drift_rpm_per_1000km as { estimate: number } | null)?.estimate ?? null,
-        reasons: (row.reasons as string[]).length,
+        km: row.km_to_limit.p50,
+        drift: row.drift_rpm_per_1000km?.estimate ?? null,
+        reasons: row.reasons.length,
       })),
     );
   });

@@ -1,12 +1,12 @@
 import { resolve } from 'node:path';
 import type { Command } from 'commander';
 import { CommandError } from '#server/cli/command-error.ts';
+import { explainWriting, openPartFile } from '#server/cli/open-part-file.ts';
 import { showProgress } from '#server/cli/progress.ts';
 import { readOwnSettings, requireStorage, withStorage } from '#server/cli/with-storage.ts';
 import { backUpStorage } from '#server/services/backup/back-up-storage.ts';
 import type { Manifest } from '#server/services/backup/manifest.ts';
 import { describeContent, describeOrigin, describeSize, secondsSince } from './describe-backup.ts';
-import { explainWriting, openBackupFile } from './open-backup-file.ts';
 import { untilInterrupted } from './until-interrupted.ts';
 
 const STDOUT = '-';
@@ -44,7 +44,7 @@ async function backUp(path: string, flags: { force?: boolean }): Promise<void> {
       console.error(`Backed up ${describeContent(manifest)}, in ${secondsSince(startedMs)}.`);
       return;
     }
-    const file = await openBackupFile(path, flags.force === true);
+    const file = await openPartFile(path, flags.force === true);
     try {
       const manifest = await withProgress((onProgress) =>
         withStorage(settings, (url) => backUpStorage(url, file.out, { onProgress, signal })),

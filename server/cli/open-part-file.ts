@@ -2,20 +2,20 @@ import { existsSync } from 'node:fs';
 import { open, rename, rm, stat } from 'node:fs/promises';
 import { dirname } from 'node:path';
 import type { Writable } from 'node:stream';
-import { CommandError } from '#server/cli/command-error.ts';
+import { CommandError } from './command-error.ts';
 
-export interface BackupFile {
+export interface PartFile {
   out: Writable;
   /** gives the file its name, once all of it is on the disk, and answers its size */
   keep(): Promise<number>;
   discard(): Promise<void>;
 }
 
-/** A backup holds password hashes and the whole fleet: for its owner alone. */
+/** For its owner alone: what is written holds the fleet, and of a backup password hashes too. */
 const MODE = 0o600;
 
 /** Writes beside FILE and renames at the end: what has the name is whole. */
-export async function openBackupFile(path: string, force: boolean): Promise<BackupFile> {
+export async function openPartFile(path: string, force: boolean): Promise<PartFile> {
   const part = `${path}.part`;
   const refuseExisting = () => {
     if (!force && existsSync(path))
@@ -58,7 +58,7 @@ export function explainWriting(error: unknown, path: string): unknown {
   const { code } = error as NodeJS.ErrnoException;
   if (code === 'EEXIST')
     return new CommandError(
-      `${path} exists: another backup is being written, or one was killed. Wait for it, or overwrite with --force.`,
+      `${path} exists: somebody else is writing it, or was killed. Wait for it, or overwrite with --force.`,
     );
   if (code === 'ENOENT') return new CommandError(`The folder of ${path} does not exist.`);
   if (code === 'EACCES' || code === 'EPERM' || code === 'EROFS')
