@@ -24,6 +24,7 @@ import { createChangeRoutes } from './routes/changes.ts';
 import type { RequestEnv, RouteDeps } from './routes/deps.ts';
 import { createDigestRoutes } from './routes/digest.ts';
 import { createDocumentRoutes } from './routes/document.ts';
+import { createExportRoutes } from './routes/exports.ts';
 import { createFeedRoutes } from './routes/feeds.ts';
 import { createFleetRoutes } from './routes/fleet.ts';
 import { createHealthRoutes } from './routes/health.ts';
@@ -38,6 +39,7 @@ import { createRankingRoutes } from './routes/ranking.ts';
 import { createReadingRoutes } from './routes/readings.ts';
 import { createReceiptRoutes } from './routes/receipts.ts';
 import { REFERENCE_STYLE_HASH } from './routes/reference-style.ts';
+import { createReplayRoutes } from './routes/replay.ts';
 import { createSavedFilterRoutes } from './routes/saved-filters.ts';
 import { createScreenRoutes } from './routes/screens.ts';
 import { createSessionRoutes } from './routes/session.ts';
@@ -93,7 +95,7 @@ export function createApp(deps: AppDeps) {
     guardCalls(() => describedCalls(app)),
   );
   app.use('/api/*', besidesFiles(requireJson()));
-  app.use('/api/*', besidesFiles(limitBody()));
+  app.use('/api/*', besidesLongBodies(limitBody()));
 
   // Resources: one file each, mounted here. Paths in the files begin with /api.
   app.route('/', createFleetRoutes(deps));
@@ -104,6 +106,7 @@ export function createApp(deps: AppDeps) {
   app.route('/', createSavedFilterRoutes());
   app.route('/', createVehicleRoutes());
   app.route('/', createAnalysisRoutes());
+  app.route('/', createReplayRoutes(deps));
   app.route('/', createWorkbenchRoutes());
   app.route('/', createLifeRoutes());
   app.route('/', createMovementRoutes());
@@ -114,6 +117,7 @@ export function createApp(deps: AppDeps) {
   app.route('/', createPacketRoutes(deps));
   app.route('/', createBookingRoutes());
   app.route('/', createFeedRoutes(deps));
+  app.route('/', createExportRoutes());
   app.route('/', createSessionRoutes(deps));
   app.route('/', createPeopleRoutes(deps));
   app.route('/', createKeyRoutes());
@@ -158,10 +162,15 @@ function limitBody(): MiddlewareHandler {
 
 /** Deliveries, photographs and recorded traces are no JSON and bring limits of their own. */
 const OTHER_BODIES = /^\/api\/(readings|packets\/[^/]+\/(road-test|photos))$/;
-const besidesFiles =
+/** JSON that brings its own limit. */
+const LONG_BODIES = /^\/api\/analysis\/lives$/;
+const besides =
+  (...paths: RegExp[]) =>
   (middleware: MiddlewareHandler): MiddlewareHandler =>
   (c, next) =>
-    OTHER_BODIES.test(c.req.path) ? next() : middleware(c, next);
+    paths.some((one) => one.test(c.req.path)) ? next() : middleware(c, next);
+const besidesFiles = besides(OTHER_BODIES);
+const besidesLongBodies = besides(OTHER_BODIES, LONG_BODIES);
 
 /** What the document says of every call, with its rule. */
 const describedCalls = (app: OpenAPIHono<RequestEnv>): DescribedCall[] =>

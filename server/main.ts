@@ -7,6 +7,7 @@ import { createMetrics } from './metrics.ts';
 import { openStorage } from './open-storage.ts';
 import { createPacketPrinter } from './packet-pdf/create-packet-printer.ts';
 import { startPreviewThread } from './preview-thread/start-preview-thread.ts';
+import { createReplayRunner } from './replay-thread/start-replay-thread.ts';
 import { readSecret } from './services/access/read-secret.ts';
 import { programActor } from './services/actor.ts';
 import { type AssessmentWorker, createAssessmentWorker } from './services/assessment/create-worker.ts';
@@ -17,6 +18,7 @@ import { addDemoAccounts, type DemoAccounts } from './services/people/demo-accou
 import { forgetExpired } from './services/people/forget-expired.ts';
 import type { PeopleDesk } from './services/people/people-desk.ts';
 import { createSignInLibrary, loadSignInModules } from './services/people/sign-in-library.ts';
+import { createReplayDesk } from './services/replay/replay-desk.ts';
 import { createPreviewDesk } from './services/settings/preview-desk.ts';
 import { countConnections } from './services/storage/count-connections.ts';
 import { keepReadings } from './services/storage/keep-readings.ts';
@@ -74,6 +76,7 @@ export async function startSlipdrift(
     const previewThread = startPreviewThread({ databaseUrl: storage.url, clockShiftMs });
     const previews = createPreviewDesk(previewThread.make);
     const printer = createPacketPrinter();
+    const replays = createReplayDesk(context, createReplayRunner(storage.url));
     const metrics = createMetrics(() => countConnections(storage.db));
     const assessment = createAssessmentWorker(context, async (options) => {
       const end = metrics.assessments.startTimer();
@@ -104,6 +107,7 @@ export async function startSlipdrift(
       proxies: settings.proxies,
       people,
       previews,
+      replays,
       printer,
       canMail: mailer !== null,
       screensFolder,
@@ -132,6 +136,7 @@ export async function startSlipdrift(
           assessment.stop(),
           thread.stop(DRAIN_S),
           previewThread.stop(),
+          replays.stop(),
           printer.close(),
           digests?.stop(),
         ]);

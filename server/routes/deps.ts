@@ -4,6 +4,7 @@ import type { AssessmentWorker } from '#server/services/assessment/create-worker
 import type { Context as ServiceContext } from '#server/services/context.ts';
 import type { SignedIn } from '#server/services/people/find-person.ts';
 import type { PeopleDesk } from '#server/services/people/people-desk.ts';
+import type { ReplayDesk } from '#server/services/replay/replay-desk.ts';
 import type { PreviewDesk } from '#server/services/settings/preview-desk.ts';
 
 /** What every `createXRoutes` is given. */
@@ -13,6 +14,7 @@ export interface RouteDeps {
   metrics: Metrics;
   people: PeopleDesk;
   previews: PreviewDesk;
+  replays: Pick<ReplayDesk, 'nudge'>;
   printer: Pick<PacketPrinter, 'print'>;
   /** whether a mail server is set; none where left out */
   canMail?: boolean;

@@ -61,6 +61,7 @@ export async function startProgram(changes: Partial<Settings>): Promise<Program>
       demo: null,
     },
     previews: createPreviewDesk(async () => null),
+    replays: { nudge() {} },
     printer: { print: async () => new Uint8Array() },
     screensFolder: '',
   });

@@ -24,5 +24,4 @@ export function tellArrival(
 export const knownFromMs = (
   reading: Pick<ReplayReading, 'atMs' | 'arrivedMs'>,
   vehicle: Pick<ReplayVehicle, 'firstArrivedMs'>,
-): number =>
-  tellArrival(reading, vehicle) === 'late' ? (reading.arrivedMs ?? reading.atMs) : reading.atMs;
+): number => (tellArrival(reading, vehicle) === 'late' ? (reading.arrivedMs ?? reading.atMs) : reading.atMs);

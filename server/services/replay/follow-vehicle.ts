@@ -55,7 +55,7 @@ export function followVehicle(
     sealed: new Set(sealed.map(nameStretch)),
   });
   let newest: Newest | null = guard.at(-1) ?? lastOf(known.totals, stored);
-  let pending: { knownMs: number; reading: ReplayReading }[] = [];
+  const pending: { knownMs: number; reading: ReplayReading }[] = [];
 
   return {
     vehicle,
@@ -183,12 +183,10 @@ function sumCodes(
     if (total.life !== life || total.lastAtMs <= lastReadingMs - CODE_DAYS * DAY_MS) continue;
     for (const [code, { first, last, n }] of Object.entries(total.codes)) {
       const sum = seen.get(code) ?? { code, n: 0, first, last };
-      seen.set(code, {
-        code,
-        n: sum.n + n,
-        first: first < sum.first ? first : sum.first,
-        last: last > sum.last ? last : sum.last,
-      });
+      sum.n += n;
+      if (first < sum.first) sum.first = first;
+      if (last > sum.last) sum.last = last;
+      seen.set(code, sum);
     }
   }
   return [...seen.values()].sort((a, b) => b.n - a.n || (a.code < b.code ? -1 : 1));

@@ -21,7 +21,14 @@ export function gradeDays(
     const list = vehicles.flatMap((one, i): RankedInput[] => {
       const own = costs[i];
       if (own === undefined || Number.isNaN(at(one.days.km, day))) return [];
-      return [{ vehicle: i, costs: own, isCalm: at(one.days.isCalm, day) === 1, assessment: factsOn(one.days, day) }];
+      return [
+        {
+          vehicle: i,
+          costs: own,
+          isCalm: at(one.days.isCalm, day) === 1,
+          assessment: factsOn(one.days, day),
+        },
+      ];
     });
     for (const { vehicle, grade } of rankVehicles(list, limits)) {
       const own = found[vehicle];

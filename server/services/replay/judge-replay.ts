@@ -25,7 +25,9 @@ export function judgeReplay(
   const { request, dayEndMs, fromMs } = plan;
   const how = { dayEndMs, horizonKm: request.horizon_km, costsOf };
   const failures = listFailures(plan, vehicles);
-  const onList = gradesOf.map((own) => Uint8Array.from(own, (grade) => Number(grade === HOLD || grade === BOOK)));
+  const onList = gradesOf.map((own) =>
+    Uint8Array.from(own, (grade) => Number(grade === HOLD || grade === BOOK)),
+  );
   const list = judgeRule(vehicles, failures, (i) => onList[i] ?? [], how);
   const plain = plainRules.map((rule) => {
     const given = rule === 'slip_level' ? request.rules.slip_level_pct : request.rules.weekly_rise_rpm;
@@ -171,7 +173,8 @@ function countWeeks(
       vehicles: count((grade) => grade !== NOT_LISTED),
       hold: count((grade) => grade === HOLD),
       book: count((grade) => grade === BOOK),
-      failures: failures.filter(({ course }) => course.event.atMs >= beginMs && course.event.atMs < endMs).length,
+      failures: failures.filter(({ course }) => course.event.atMs >= beginMs && course.event.atMs < endMs)
+        .length,
     });
   }
   return weeks;

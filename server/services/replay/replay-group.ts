@@ -76,7 +76,11 @@ export async function replayGroup(
   const others = group.asked.filter((key) => !followed.has(key));
   for (let from = 0; from < others.length; from += BATCH)
     replayed.push(
-      ...(await replayBatch({ db, plan, group, watch, book, learned }, others.slice(from, from + BATCH), false)),
+      ...(await replayBatch(
+        { db, plan, group, watch, book, learned },
+        others.slice(from, from + BATCH),
+        false,
+      )),
     );
   return replayed;
 }
@@ -98,7 +102,11 @@ async function replayBatch(work: Work, keys: readonly number[], learns: boolean)
   for (const [day, dayEndMs] of plan.dayEndMs.entries()) {
     if (day % CHUNK_DAYS === 0) {
       const untilMs = plan.dayEndMs[Math.min(day + CHUNK_DAYS, plan.dayEndMs.length) - 1] ?? dayEndMs;
-      const readings = await readReplayReadings(db, batch.map(({ vehicle, fromMs }) => ({ vehicle, fromMs })), untilMs);
+      const readings = await readReplayReadings(
+        db,
+        batch.map(({ vehicle, fromMs }) => ({ vehicle, fromMs })),
+        untilMs,
+      );
       const own = groupByVehicle(readings);
       for (const one of batch) {
         one.followed.feed(own.get(one.vehicle) ?? []);
@@ -206,9 +214,7 @@ async function learnIfDue(
   const vehicleDays = known.reduce((sum, { days }) => sum + days, 0);
   const last = learned.at(-1);
   const isDue =
-    last === undefined ||
-    day - last.day >= LEARN_DAYS ||
-    vehicleDays > LEARN_MORE * last.vehicleDays + 1;
+    last === undefined || day - last.day >= LEARN_DAYS || vehicleDays > LEARN_MORE * last.vehicleDays + 1;
   if (!isDue || known.length === 0) return;
   const life = group.platform === null ? null : await watch.lifeAt(group.platform.id, dayEndMs);
   const rows = known.map((one) => one.rows).filter((one) => one.length > 0);
@@ -284,10 +290,7 @@ function isCalm(
 }
 
 /** How the lives went, from all stretches that are stored by now, learned from with hindsight. */
-async function finishBatch(
-  { db, group, plan }: Work,
-  batch: readonly InBatch[],
-): Promise<ReplayedVehicle[]> {
+async function finishBatch({ db, group, plan }: Work, batch: readonly InBatch[]): Promise<ReplayedVehicle[]> {
   const settings = toEngineSettings(group.platform);
   const keys = takeEvenly(group.members, MOST_LEARNED);
   const rows = groupByVehicle(await readReplayStretches(db, keys));
@@ -303,6 +306,13 @@ async function finishBatch(
     readings,
     late,
     loaded,
-    ...tellCourses(facts, rows.get(vehicle) ?? others.get(vehicle) ?? [], settings, context, plan.dayEndMs, days.km),
+    ...tellCourses(
+      facts,
+      rows.get(vehicle) ?? others.get(vehicle) ?? [],
+      settings,
+      context,
+      plan.dayEndMs,
+      days.km,
+    ),
   }));
 }

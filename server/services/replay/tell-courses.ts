@@ -45,7 +45,10 @@ export function tellCourses(
       const record = vehicle.lives[life - 1];
       const nextKm = vehicle.lives[life]?.fittedKm ?? Number.POSITIVE_INFINITY;
       const endKm = record?.removedKm ?? nextKm;
-      const reached = findLimitReached(points.filter((point) => point.life === life), settings.limitRpm);
+      const reached = findLimitReached(
+        points.filter((point) => point.life === life),
+        settings.limitRpm,
+      );
       const found = [
         ...endedAs(record, track),
         ...(reached === null
