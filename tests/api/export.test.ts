@@ -5,9 +5,12 @@ import { type AsyncBuffer, parquetMetadataAsync, parquetReadObjects, parquetSche
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { notebookViews } from '#db/notebook/views.ts';
 import type { RowFilter } from '#db/queries/read-notebook-rows.ts';
+import { programActor } from '#server/services/actor.ts';
+import { createExportDesk } from '#server/services/export/export-desk.ts';
 import { type ExportFormat, exportTable, findExport } from '#server/services/export/export-table.ts';
 import { runSlipdrift } from '#tests/helpers/run-slipdrift.ts';
 import { plainEnd, sendPlainFleet } from '#tests/helpers/send-plain-fleet.ts';
+import { signInAs } from '#tests/helpers/sign-in.ts';
 import { startApp, type TestApp } from '#tests/helpers/start-app.ts';
 import { makeTemporaryFolder } from '#tests/helpers/temporary-folder.ts';
 
@@ -178,6 +181,46 @@ function sayValue(value: unknown, type: string): string {
   if (type === 'real') return String(Number((value as number).toPrecision(7)));
   return typeof value === 'object' ? JSON.stringify(value) : String(value);
 }
+
+describe('GET /api/export', () => {
+  it('gives the file of the command, to keys and people, of the depots that they see', async () => {
+    const answer = await app.get('/api/export/stretches.csv?platform=q-type&since=2026-02-01');
+    expect([answer.status, answer.headers.get('content-disposition')]).toEqual([
+      200,
+      'attachment; filename="slipdrift-stretches-2026-03-04.csv"',
+    ]);
+    const since = new Date('2026-02-01T00:00:00Z');
+    expect(Buffer.from(await answer.arrayBuffer())).toEqual(
+      await write('stretches', 'csv', { platforms: ['q-type'], since }),
+    );
+    const { headers } = await signInAs(app, 'analyst', { depots: ['south'] });
+    const parquet = await fetch(`${app.url}/api/export/assessments.parquet`, { headers });
+    expect(parquet.headers.get('content-type')).toBe('application/vnd.apache.parquet');
+    const rows = await parquetReadObjects({ file: toFile(Buffer.from(await parquet.arrayBuffer())) });
+    expect([rows.length, new Set(rows.map(({ depot }) => depot))]).toEqual([8, new Set(['south'])]);
+    for (const path of [
+      'people.csv',
+      'lives.xlsx',
+      'lives.csv?depot=nowhere',
+      'lives.csv?since=2026-02-31',
+    ]) {
+      const refused = await app.get(`/api/export/${path}`);
+      expect([path, refused.status, (await refused.json()).code]).toEqual([path, 400, 'invalid_request']);
+    }
+  });
+
+  it('writes two at once, and gives up on whoever stops reading', async () => {
+    const desk = createExportDesk(50);
+    const ctx = { ...app.running.context, actor: programActor('test') };
+    const begun = [await desk.open(ctx, 'stretches.csv', {}), await desk.open(ctx, 'stretches.csv', {})];
+    await expect(desk.open(ctx, 'lives.csv', {})).rejects.toMatchObject({ code: 'busy' });
+    const ended = begun.map((stream) => new Promise((settle) => stream.once('close', settle)));
+    for (const stream of begun) stream.read(0);
+    await Promise.all(ended);
+    const again = await desk.open(ctx, 'lives.csv', {});
+    expect(readCsv(Buffer.concat(await again.toArray()))).toHaveLength(3);
+  });
+});
 
 describe('slipdrift export', () => {
   async function run(...args: string[]) {

@@ -159,6 +159,7 @@ it('answers every path with GET that its description names and a key may read', 
     '/api/bookings/{id}': String(booked[0].id),
     '/api/depots/{id}/feed': 'south',
     '/api/feeds/{file}': String(address).split('/').at(-1) ?? '',
+    '/api/export/{file}': 'lives.csv',
     '/api/platforms/{id}/movement': 'p-type',
     '/api/platforms/{id}/atlas': 'p-type',
   };

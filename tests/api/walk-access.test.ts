@@ -106,6 +106,7 @@ const meant: Record<AccessRuleName, string[]> = {
     'GET /api/analysis/lives.csv',
     'GET /api/analysis/life-fits',
     'GET /api/export/{file}',
+    'GET /api/export/{file}',
     'GET /api/movement',
     'GET /api/platforms/{id}/movement',
     'GET /api/platforms/{id}/atlas',
