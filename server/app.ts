@@ -25,7 +25,6 @@ import type { RequestEnv, RouteDeps } from './routes/deps.ts';
 import { createDigestRoutes } from './routes/digest.ts';
 import { createDocumentRoutes } from './routes/document.ts';
 import { createExportRoutes } from './routes/exports.ts';
-import { createExportRoutes } from './routes/exports.ts';
 import { createFeedRoutes } from './routes/feeds.ts';
 import { createFleetRoutes } from './routes/fleet.ts';
 import { createHealthRoutes } from './routes/health.ts';
@@ -118,7 +117,6 @@ export function createApp(deps: AppDeps) {
   app.route('/', createPacketRoutes(deps));
   app.route('/', createBookingRoutes());
   app.route('/', createFeedRoutes(deps));
-  app.route('/', createExportRoutes());
   app.route('/', createExportRoutes());
   app.route('/', createSessionRoutes(deps));
   app.route('/', createPeopleRoutes(deps));

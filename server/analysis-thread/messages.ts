@@ -1,8 +1,11 @@
 import type { FieldError } from '#server/contract/problems.ts';
 import type { ProblemCode } from '#server/contract/words.ts';
 
+export type AnalysisKind = 'trend' | 'lives';
+
 /** What the process asks of its analysis thread: the body of one request, as UTF-8. */
 export interface ToThread {
+  kind: AnalysisKind;
   body: ArrayBuffer;
 }
 

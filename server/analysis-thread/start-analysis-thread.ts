@@ -1,14 +1,24 @@
 import { SlipdriftError } from '#server/errors.ts';
 import { startTurnThread } from '#server/start-turn-thread.ts';
-import type { FromThread, ToThread } from './messages.ts';
+import type { AnalysisKind, FromThread, ToThread } from './messages.ts';
 
 export interface AnalysisThread {
   /** The answer to a body as JSON; a request that ends while it waits is dropped. */
-  run(body: ArrayBuffer, signal: AbortSignal): Promise<string>;
+  run(kind: AnalysisKind, body: ArrayBuffer, signal: AbortSignal): Promise<string>;
 }
 
 /** An analysis of 100,000 points holds some 150 MiB for a moment. */
 const MOST_HEAP_MIB = 512;
+
+/** A body may be small and yet unfold into more than the thread may hold, such as millions of empty lists. */
+function refuseExcess(error: unknown): never {
+  if (error instanceof Error && 'code' in error && error.code === 'ERR_WORKER_OUT_OF_MEMORY')
+    throw new SlipdriftError(
+      'body_too_large',
+      'The body unfolds into more than an analysis may hold. Nothing was computed; send fewer lives or points at once.',
+    );
+  throw error;
+}
 
 /** A thread for analyses: nothing has to stop it. */
 export function startAnalysisThread(): AnalysisThread {
@@ -18,8 +28,8 @@ export function startAnalysisThread(): AnalysisThread {
     mostHeapMib: MOST_HEAP_MIB,
   });
   return {
-    async run(body, signal) {
-      const reply = await thread.run({ body }, { signal, transfer: [body] });
+    async run(kind, body, signal) {
+      const reply = await thread.run({ kind, body }, { signal, transfer: [body] }).catch(refuseExcess);
       if (reply === null)
         throw new SlipdriftError('busy', 'The request ended while it waited. Nothing was computed.');
       if (reply.kind === 'answered') return reply.json;

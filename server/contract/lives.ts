@@ -7,14 +7,14 @@ export const MOST_COVARIATES = 10;
 /** Tests and curves of more groups, or modes, than this say nothing to a reader and take minutes. */
 export const MOST_LIFE_GROUPS = 50;
 /** Beyond it powers of the Weibull leave the range of numbers. */
-const LARGEST = 1e12;
+export const LARGEST_USE = 1e12;
 
 const mileage = (least: 'zero' | 'above') =>
   z
     .number({ error: ({ input }) => `must be a finite number, not ${sayValue(input)}` })
-    .refine((one) => (least === 'zero' ? one >= 0 : one > 0) && one <= LARGEST, {
+    .refine((one) => (least === 'zero' ? one >= 0 : one > 0) && one <= LARGEST_USE, {
       error: ({ input }) =>
-        `must be ${least === 'zero' ? '0 or more' : 'above 0'} and at most ${LARGEST}, not ${sayValue(input)}`,
+        `must be ${least === 'zero' ? '0 or more' : 'above 0'} and at most ${LARGEST_USE}, not ${sayValue(input)}`,
     });
 
 const word = z
@@ -53,8 +53,8 @@ export const analysedLife = z
             z.string().min(1).max(60),
             z
               .number({ error: ({ input }) => `must be a finite number, not ${sayValue(input)}` })
-              .min(-LARGEST, { error: `must be at least ${-LARGEST}` })
-              .max(LARGEST, { error: `must be at most ${LARGEST}` })
+              .min(-LARGEST_USE, { error: `must be at least ${-LARGEST_USE}` })
+              .max(LARGEST_USE, { error: `must be at most ${LARGEST_USE}` })
               .nullable(),
           )
           .refine((all) => Object.keys(all).length <= MOST_COVARIATES, {
@@ -89,11 +89,10 @@ export const analysedLife = z
   });
 export type AnalysedLife = z.output<typeof analysedLife>;
 
-/** Other than the service, which reads lives one by one, because a list of 100,000 may be wrong at each. */
-export const livesRequest = z
-  .strictObject(
+const requestOf = <One extends z.ZodType>(one: One) =>
+  z.strictObject(
     {
-      lives: listOf(analysedLife, { least: 1, most: MOST_LIVES, what: 'lives' }),
+      lives: listOf(one, { least: 1, most: MOST_LIVES, what: 'lives' }),
       confidence: confidence.meta({ description: 'of all bounds' }),
     },
     {
@@ -102,8 +101,15 @@ export const livesRequest = z
           ? 'is not a known field'
           : `must be an object, such as {"lives": [{"exit": 120000, "event": true}]}, not ${sayValue(issue.input)}`,
     },
-  )
-  .meta({ id: 'LivesRequest', description: 'Life data of any kind, with late entry and right censoring' });
+  );
+
+/** The request but for its lives: of 100,000 each may be wrong, so that they are read one by one. */
+export const livesEnvelope = requestOf(z.unknown());
+
+export const livesRequest = requestOf(analysedLife).meta({
+  id: 'LivesRequest',
+  description: 'Life data of any kind, with late entry and right censoring',
+});
 export type LivesRequest = z.output<typeof livesRequest>;
 
 const use = z.number().meta({ description: 'in the unit of exit' });
@@ -265,12 +271,15 @@ export const livesReply = z
   .meta({ id: 'LivesReply' });
 export type LivesReply = z.infer<typeof livesReply>;
 
-/** What telemetry tells of how a converter was used, each over its whole life as far as it was seen. */
+/**
+ * What telemetry tells of how a converter was used: means and, in %, shares of usable readings over its life as far as it was
+ * seen and its slip was quiet.
+ */
 export const exposures = [
   'fluid_c',
-  'hot_share',
+  'hot_pct',
   'load_pct',
-  'partial_lockup_share',
+  'partial_lockup_pct',
   'heat_mj_per_1000km',
 ] as const;
 export type Exposure = (typeof exposures)[number];
@@ -359,3 +368,7 @@ export const fleetLivesReply = livesReply
   })
   .meta({ id: 'FleetLivesReply' });
 export type FleetLivesReply = z.infer<typeof fleetLivesReply>;
+
+/** The lives that the list reckons with, without the statistics: a small answer. */
+export const lifeFits = z.object({ fits: z.array(lifeFit) }).meta({ id: 'LifeFits' });
+export type LifeFits = z.infer<typeof lifeFits>;

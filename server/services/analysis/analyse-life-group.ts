@@ -1,10 +1,11 @@
-import type { LivesGroup, WeibullFit } from '#server/contract/lives.ts';
+import type { LivesGroup, LognormalFit, WeibullFit } from '#server/contract/lives.ts';
 import { type Declined, isDeclined } from '#server/engine/declined.ts';
 import { countUnderWatch } from '#server/engine/life/count-under-watch.ts';
 import { estimateIncidence, MODE_NOT_RECORDED } from '#server/engine/life/estimate-incidence.ts';
 import { estimateKaplanMeier, type SurvivalPoint } from '#server/engine/life/estimate-kaplan-meier.ts';
 import { estimateNelsonAalen } from '#server/engine/life/estimate-nelson-aalen.ts';
 import { findMedianLife } from '#server/engine/life/find-median-life.ts';
+import { fitLogNormal } from '#server/engine/life/fit-log-normal.ts';
 import { fitWeibull } from '#server/engine/life/fit-weibull.ts';
 import type { ObservedLife } from '#server/engine/life/life-model.ts';
 
@@ -37,6 +38,9 @@ export function analyseGroup(name: string, lives: readonly ObservedLife[], confi
   const weibull = describeWeibull(lives, confidence);
   if (isDeclined(weibull)) group.declined.weibull = weibull.declined;
   else group.weibull = weibull;
+  const lognormal = describeLogNormal(lives, confidence);
+  if (isDeclined(lognormal)) group.declined.lognormal = lognormal.declined;
+  else group.lognormal = lognormal;
   const incidence = estimateIncidence(lives);
   if (isDeclined(incidence)) group.declined.cumulative_incidence = incidence.declined;
   else {
@@ -89,6 +93,22 @@ function describeWeibull(lives: readonly ObservedLife[], confidence: number): We
     shape_high: fit.shapeHigh,
     scale_low: fit.scaleLow,
     scale_high: fit.scaleHigh,
+    b10: fit.b10,
+    b50: fit.b50,
+  };
+}
+
+function describeLogNormal(lives: readonly ObservedLife[], confidence: number): LognormalFit | Declined {
+  const fit = fitLogNormal(lives, confidence);
+  if (isDeclined(fit)) return fit;
+  return {
+    mu: fit.mu,
+    sigma: fit.sigma,
+    se_mu: fit.seMu,
+    se_sigma: fit.seSigma,
+    loglik: fit.loglik,
+    sigma_low: fit.sigmaLow,
+    sigma_high: fit.sigmaHigh,
     b10: fit.b10,
     b50: fit.b50,
   };

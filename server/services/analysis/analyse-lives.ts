@@ -2,6 +2,7 @@ import type { AnalysedLife, LivesReply, LivesRequest } from '#server/contract/li
 import { isDeclined } from '#server/engine/declined.ts';
 import type { ObservedLife } from '#server/engine/life/life-model.ts';
 import { testLogRank } from '#server/engine/life/test-log-rank.ts';
+import { analyseExposures } from './analyse-exposures.ts';
 import { analyseGroup } from './analyse-life-group.ts';
 
 /** The group of lives that name none, where none does, and where others do. */
@@ -12,6 +13,7 @@ export const NO_GROUP_NAMED = 'no group named';
 export function analyseLives({ lives, confidence }: LivesRequest): LivesReply {
   const groups = groupLives(lives);
   const described = [...groups].map(([name, own]) => analyseGroup(name, own, confidence));
+  const exposures = analyseExposures(lives, confidence);
   const reply: LivesReply = {
     n: sumOf(described, 'n'),
     events: sumOf(described, 'events'),
@@ -19,9 +21,11 @@ export function analyseLives({ lives, confidence }: LivesRequest): LivesReply {
     logrank: null,
     cox: null,
     confidence,
-    notes: [],
+    notes: [...sayModesOfRunning(lives), ...exposures.notes],
     declined: {},
   };
+  if (isDeclined(exposures.cox)) reply.declined.cox = exposures.cox.declined;
+  else reply.cox = exposures.cox;
   const test = testLogRank([...groups.values()]);
   if (isDeclined(test)) reply.declined.logrank = test.declined;
   else {
@@ -52,6 +56,14 @@ function groupLives(lives: readonly AnalysedLife[]): Map<string, ObservedLife[]>
 
 function observe({ entry, exit, event, count, mode }: AnalysedLife): ObservedLife {
   return event && mode !== undefined ? { entry, exit, event, count, mode } : { entry, exit, event, count };
+}
+
+function sayModesOfRunning(lives: readonly AnalysedLife[]): string[] {
+  let running = 0;
+  for (const { event, mode, count } of lives) if (!event && mode !== undefined) running += count;
+  return running === 0
+    ? []
+    : [`${running} of the lives name a mode, though event is false: a life that ran on has none.`];
 }
 
 const sumOf = (groups: readonly { n: number; events: number }[], what: 'n' | 'events') =>
