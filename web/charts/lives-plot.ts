@@ -118,9 +118,9 @@ export interface LineEnd {
 /** The name of each line at the right of the plot, with a thread to where the line ends. */
 export function nameEnds(ends: readonly LineEnd[], box: Box, look: Look): Shape[] {
   const right = box.left + box.width;
-  const gapPx = nameHeight(ends.map(({ text }) => [...text]));
-  const bounds = { topPx: box.top + gapPx / 2 - 8, bottomPx: box.top + box.height - gapPx / 2 };
-  return spreadLabels(ends, gapPx, bounds).flatMap(({ i, text, xPx, yPx, placedPx }) => {
+  const tall = ends.map((end) => ({ ...end, heightPx: nameHeight([[...end.text]]) }));
+  const bounds = { topPx: box.top, bottomPx: box.top + box.height - 6 };
+  return spreadLabels(tall, linePx, bounds).flatMap(({ i, text, xPx, yPx, placedPx }) => {
     const { tone } = inkOf(i, look);
     return [
       line(`thread-${i}`, 'over', [Math.min(xPx + 4, right), yPx], [right + besidePx - 3, placedPx], {

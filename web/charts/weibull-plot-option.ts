@@ -91,9 +91,7 @@ export function weibullPlotOption(
         clip: true,
         symbol: 'none',
         lineStyle: { color: tone, width, type: dash, opacity: part === 'seen' ? 1 : 0.4 },
-        data: fit
-          .filter(({ x }) => (part === 'seen' ? Math.log(x) <= last : Math.log(x) >= last))
-          .map(({ x, place }) => [Math.log(x), place]),
+        data: splitAt(fit, last)[part].map(({ x, place }) => [Math.log(x), place]),
       });
       return [
         {
@@ -158,6 +156,12 @@ function shareAt(kind: LifeFitKind, place: number): number {
     else high = middle;
   }
   return (low + high) / 2;
+}
+
+/** What was seen and what lies beyond it, joined at the last point seen. */
+function splitAt(fit: readonly LinePoint[], last: number): Record<'seen' | 'beyond', readonly LinePoint[]> {
+  const end = fit.filter(({ x }) => Math.log(x) <= last).length;
+  return { seen: fit.slice(0, end), beyond: fit.slice(Math.max(0, end - 1)) };
 }
 
 function fitBand(

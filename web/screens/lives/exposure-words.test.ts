@@ -45,8 +45,13 @@ describe('a hazard ratio in words', () => {
   });
 
   it('says where no difference can be told', () => {
-    const row = readRatio(term({ name: 'hot_share', coef: 1, se: 2, sd: 0.06 }), metricUnits);
+    const row = readRatio(term({ name: 'hot_pct', coef: 0.01, se: 0.02, sd: 6 }), metricUnits);
     expect(sayRatio(row)).toMatch(/^5 % more of the time with hot fluid: no difference can be told, 1\.1 /);
+  });
+
+  it('is told closer where a bound lies near 1', () => {
+    const row = { name: 'x', ratio: 1.24, low: 1.01, high: 1.52, p: 0.04 };
+    expect(sayRatio(row)).toBe('x: fails 1.24 times as often (1.01 to 1.52)');
   });
 
   it('names an exposure that is not its own as it comes', () => {

@@ -13,8 +13,7 @@ interface ExposureWords {
 }
 
 const one = () => 1;
-const hundred = () => 100;
-const share = (value: number) => formatPercent(value);
+const share = (pct: number) => formatPercent(pct / 100);
 const figure = (value: number): string => String(Number(value.toPrecision(2)));
 
 const words: Record<Exposure, ExposureWords> = {
@@ -23,8 +22,8 @@ const words: Record<Exposure, ExposureWords> = {
     sayMore: (step, units) => `${step} ${temperatureUnit(units)} hotter fluid`,
     sayLevel: (value, units) => formatTemperature(value, units),
   },
-  hot_share: {
-    perStored: hundred,
+  hot_pct: {
+    perStored: one,
     sayMore: (step) => `${step} % more of the time with hot fluid`,
     sayLevel: share,
   },
@@ -33,8 +32,8 @@ const words: Record<Exposure, ExposureWords> = {
     sayMore: (step) => `${step} % more load`,
     sayLevel: (value) => `${Math.round(value)} %`,
   },
-  partial_lockup_share: {
-    perStored: hundred,
+  partial_lockup_pct: {
+    perStored: one,
     sayMore: (step) => `${step} % more of the time in partial lockup`,
     sayLevel: share,
   },
@@ -73,11 +72,16 @@ export function readRatio({ name, coef, low, high, sd, p }: CoxTerm, units: Unit
   };
 }
 
-const times = (ratio: number): string => (ratio < 10 ? ratio.toFixed(1) : ratio.toFixed(0));
+/** To the tenth, or closer where a tenth would hide on which side of 1 a bound lies. */
+function sayTimes(ratios: readonly number[]): string[] {
+  const digits = ratios.some((ratio) => ratio !== 1 && ratio.toFixed(1) === '1.0') ? 2 : 1;
+  return ratios.map((ratio) => ratio.toFixed(ratio < 10 ? digits : 0));
+}
 
 /** '10 °C hotter fluid: fails 1.6 times as often (1.1 to 2.3)' */
 export function sayRatio({ name, ratio, low, high }: RatioRow): string {
   const tells = low > 1 || high < 1;
-  const bounds = `${times(ratio)} times as often (${times(low)} to ${times(high)})`;
+  const [middle, from, to] = sayTimes([ratio, low, high]);
+  const bounds = `${middle} times as often (${from} to ${to})`;
   return tells ? `${name}: fails ${bounds}` : `${name}: no difference can be told, ${bounds}`;
 }

@@ -9,6 +9,9 @@ import { useUnits } from '#web/ui/use-units.ts';
 import { readRatio, sayRatio } from './exposure-words.ts';
 import styles from './lives.module.css';
 
+/** Rule of thumb: fewer failures for each exposure make hazard ratios unsteady. */
+const fewestForEach = 10;
+
 /** What goes with failing sooner. */
 export function ExposuresPart({ reply: { cox, declined, confidence } }: { reply: FleetLivesReply }) {
   const units = useUnits();
@@ -51,8 +54,11 @@ export function ExposuresPart({ reply: { cox, declined, confidence } }: { reply:
       </ul>
       <p className={styles.reading}>
         From {cox.n} converters with {cox.events} failures; without any effect of exposures chance alone would
-        show as much {sayChance(cox.p)}. Exposures go together, hot fluid with load and hills: the figures say
-        what goes with failing, not what causes it.
+        show as much {sayChance(cox.p)}. Exposures go together, hot fluid with load and hills, and two that
+        are much the same can turn each other round: the figures say what goes with failing, not what causes
+        it.
+        {cox.events < fewestForEach * rows.length &&
+          ` With fewer than ${fewestForEach} failures for each exposure, take them as hints.`}
       </p>
     </section>
   );

@@ -8,9 +8,9 @@ export const groupingWords: Record<LifeGrouping, string> = {
   supplier: 'supplier',
   mode: 'what failed',
   fluid_c: 'fluid temperature',
-  hot_share: 'time with hot fluid',
+  hot_pct: 'time with hot fluid',
   load_pct: 'load',
-  partial_lockup_share: 'time in partial lockup',
+  partial_lockup_pct: 'time in partial lockup',
   heat_mj_per_1000km: 'clutch heat',
 };
 

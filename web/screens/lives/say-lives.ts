@@ -40,7 +40,11 @@ function sayOne(group: LivesGroup, by: LifeGrouping | null, axis: UseAxis): stri
   if (weibull === null)
     return `${countWord(group.events, 'converter', 'converters')}${who} failed of ${formatWhole(group.n)}: too few to tell by when a tenth fail.`;
   const { b10, b50 } = weibull;
-  return `A tenth of the converters${who} fail by ${sayBounds(b10, axis)}, half by ${axis.sayEstimate(b50.estimate)}: ${sayShape({ low: weibull.shape_low, high: weibull.shape_high })}.`;
+  const half =
+    b50.estimate > lastSeen(group)
+      ? 'half beyond what has been seen'
+      : `half by ${axis.sayEstimate(b50.estimate)}`;
+  return `A tenth of the converters${who} fail by ${sayBounds(b10, axis)}, ${half}: ${sayShape({ low: weibull.shape_low, high: weibull.shape_high })}.`;
 }
 
 /** The group that departs most from what it would show if all were alike. */
@@ -121,7 +125,10 @@ const sayBounds = ({ estimate, low, high }: Bounded, axis: UseAxis): string =>
   `${axis.sayEstimate(estimate)} (${axis.sayRange(low, high)})`;
 
 /** How much was seen, for below the sentence. */
-export function sayWatched({ n, events, groups }: FleetLivesReply, axis: UseAxis): string {
+export function sayWatched(reply: FleetLivesReply, axis: UseAxis): string {
+  const { n, events, grouped_by: by } = reply;
+  // Each mode is looked at in all lives.
+  const groups = by === 'mode' ? reply.groups.slice(0, 1) : reply.groups;
   const exposed = groups.reduce((sum, group) => sum + group.exposed, 0);
   const late = groups.reduce((sum, group) => sum + group.late_entries, 0);
   const entered =
