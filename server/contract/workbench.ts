@@ -1,15 +1,9 @@
 import { z } from 'zod';
 import { plainText } from './readings.ts';
-
-export const workbenchKinds = ['series', 'lives'] as const;
-export type WorkbenchKind = (typeof workbenchKinds)[number];
+import { workbenchKinds, workbenchParts } from './workbench-words.ts';
 
 /** Tables that a person may keep. */
 export const mostWorkbenchSets = 50;
-
-/** What a column of the text may stand for. */
-export const workbenchParts = ['x', 'y', 'exit', 'entry', 'event', 'mode', 'group', 'count'] as const;
-export type WorkbenchPart = (typeof workbenchParts)[number];
 
 const columnName = z.string().max(200);
 

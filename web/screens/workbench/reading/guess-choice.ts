@@ -1,4 +1,5 @@
-import type { WorkbenchChoice, WorkbenchKind, WorkbenchPart } from '#server/contract/workbench.ts';
+import type { WorkbenchChoice } from '#server/contract/workbench.ts';
+import type { WorkbenchKind, WorkbenchPart } from '#server/contract/workbench-words.ts';
 import { createEventReader } from './event-words.ts';
 import { isBlank, readFigure } from './read-figure.ts';
 import type { Table } from './table.ts';

@@ -1,4 +1,5 @@
-import type { WorkbenchChoice, WorkbenchKind } from '#server/contract/workbench.ts';
+import type { WorkbenchChoice } from '#server/contract/workbench.ts';
+import type { WorkbenchKind } from '#server/contract/workbench-words.ts';
 import type { Decimal, ReadOptions, Separator } from './table.ts';
 import type { Taken } from './take-rows.ts';
 

@@ -1,5 +1,6 @@
 import type { LivesRequest } from '#server/contract/lives.ts';
-import type { WorkbenchChoice, WorkbenchPart } from '#server/contract/workbench.ts';
+import type { WorkbenchChoice } from '#server/contract/workbench.ts';
+import type { WorkbenchPart } from '#server/contract/workbench-words.ts';
 import { createEventReader } from './event-words.ts';
 import { isBlank, readFigure } from './read-figure.ts';
 import type { Row, RowFault, Table } from './table.ts';

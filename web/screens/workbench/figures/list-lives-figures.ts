@@ -1,0 +1,145 @@
+import type { Bounded, LivesGroup, LivesReply } from '#server/contract/lives.ts';
+import type { NumbersTable } from '#web/charts/numbers.ts';
+import { sayFigure } from '#web/charts/trend-view.ts';
+
+type Cell = number | null | undefined;
+
+const word = (title: string) => ({ title, kind: 'word' as const });
+const figure = (title: string) => ({ title, kind: 'figure' as const });
+const say = (value: Cell): string => (value === null || value === undefined ? '–' : sayFigure(value));
+
+const bounds = (
+  name: string,
+  read: (group: LivesGroup) => { estimate: number; low: Cell; high: Cell } | null | undefined,
+) =>
+  [
+    [name, (group: LivesGroup) => read(group)?.estimate],
+    [`${name}, low`, (group: LivesGroup) => read(group)?.low],
+    [`${name}, high`, (group: LivesGroup) => read(group)?.high],
+  ] as const;
+const span = (estimate: number, low: number, high: number): Bounded => ({ estimate, low, high });
+
+const figuresOfGroup: readonly (readonly [string, (group: LivesGroup) => Cell])[] = [
+  ['lives', ({ n }) => n],
+  ['failed', ({ events }) => events],
+  ['seen late', ({ late_entries }) => late_entries],
+  ['use watched', ({ exposed }) => exposed],
+  ...bounds('median', ({ median }) => median),
+  ...bounds('Weibull shape', ({ weibull: w }) => w && span(w.shape, w.shape_low, w.shape_high)),
+  ...bounds('Weibull scale', ({ weibull: w }) => w && span(w.scale, w.scale_low, w.scale_high)),
+  ...bounds('Weibull B10', ({ weibull }) => weibull?.b10),
+  ...bounds('Weibull B50', ({ weibull }) => weibull?.b50),
+  ['Weibull log likelihood', ({ weibull }) => weibull?.loglik],
+  ['lognormal mu', ({ lognormal }) => lognormal?.mu],
+  ['error of mu', ({ lognormal }) => lognormal?.se_mu],
+  ...bounds('lognormal sigma', ({ lognormal: l }) => l && span(l.sigma, l.sigma_low, l.sigma_high)),
+  ...bounds('lognormal B10', ({ lognormal }) => lognormal?.b10),
+  ...bounds('lognormal B50', ({ lognormal }) => lognormal?.b50),
+  ['lognormal log likelihood', ({ lognormal }) => lognormal?.loglik],
+];
+
+/** Every figure of the answer as tables: by group, by mode, group test, exposures. */
+export function listLivesFigures(reply: LivesReply): NumbersTable[] {
+  const modes = reply.groups.flatMap((group) => group.weibull_by_mode.map((mode) => ({ group, mode })));
+  return [
+    {
+      caption: 'By group',
+      columns: [word('figure'), ...reply.groups.map(({ name }) => figure(name))],
+      rows: figuresOfGroup.map(([name, read]) => [name, ...reply.groups.map((group) => say(read(group)))]),
+    },
+    ...(modes.length === 0
+      ? []
+      : [
+          {
+            caption: 'Weibull by mode, failures of the others taken as running on',
+            columns: [
+              word('group'),
+              word('mode'),
+              ...['failed', 'shape', 'shape, low', 'shape, high', 'B10', 'B10, low', 'B10, high'].map(figure),
+            ],
+            rows: modes.map(({ group, mode: { mode, events, weibull: w } }) => [
+              group.name,
+              mode,
+              ...[
+                events,
+                w?.shape,
+                w?.shape_low,
+                w?.shape_high,
+                w?.b10.estimate,
+                w?.b10.low,
+                w?.b10.high,
+              ].map(say),
+            ]),
+          },
+        ]),
+    ...(reply.logrank === null
+      ? []
+      : [
+          {
+            caption: `Log-rank test: chi-squared ${say(reply.logrank.chisq)}, ${reply.logrank.df} degrees of freedom, p ${say(reply.logrank.p)}`,
+            columns: [word('group'), figure('failed'), figure('expected where groups do not differ')],
+            rows: reply.logrank.groups.map((one) => [one.name, say(one.observed), say(one.expected)]),
+          },
+        ]),
+    ...(reply.cox === null
+      ? []
+      : [
+          {
+            caption: `Cox regression (Efron) of ${reply.cox.n} lives, ${reply.cox.events} failed: likelihood ratio ${say(reply.cox.lr_chisq)}, p ${say(reply.cox.p)}`,
+            columns: [
+              word('exposure'),
+              ...['coefficient', 'error', 'z', 'p', 'hazard ratio', 'low', 'high', 'mean', 'sd'].map(figure),
+            ],
+            rows: reply.cox.terms.map((term) => [
+              term.name,
+              ...[
+                term.coef,
+                term.se,
+                term.z,
+                term.p,
+                term.hazard_ratio,
+                term.low,
+                term.high,
+                term.mean,
+                term.sd,
+              ].map(say),
+            ]),
+          },
+        ]),
+  ];
+}
+
+export interface DeclinedLine {
+  what: string;
+  reason: string;
+  needed: string;
+  got: string;
+}
+
+const partNames = {
+  weibull: 'Weibull fit',
+  lognormal: 'lognormal fit',
+  cumulative_incidence: 'incidence of modes',
+  logrank: 'Group test',
+  cox: 'Cox regression',
+} as const;
+
+/** What could not be had, of which group, and what would be needed. */
+export function listLivesDeclined(reply: LivesReply): DeclinedLine[] {
+  const named = <Name extends keyof typeof partNames>(
+    declined: Partial<Record<Name, { reason: string; needed: string; got: string }>>,
+    of: string,
+  ): DeclinedLine[] =>
+    (Object.entries(declined) as [Name, { reason: string; needed: string; got: string }][]).map(
+      ([part, why]) => ({ ...why, what: `${partNames[part]}${of}` }),
+    );
+  return [
+    ...named(reply.declined, ''),
+    ...reply.groups.flatMap((group) => [
+      ...named(group.declined, `, ${group.name}`),
+      ...group.weibull_by_mode.flatMap(({ mode, declined }) =>
+        declined === null ? [] : [{ ...declined, what: `Weibull fit of mode ${mode}, ${group.name}` }],
+      ),
+    ]),
+  ];
+}
