@@ -60,6 +60,10 @@ export const vehicleDetail = z
     shop: atShop.nullable().meta({ description: 'null while no shop has it' }),
     unavailable: z.array(unavailability).meta({ description: 'days on which it cannot be taken' }),
     booking: listedBooking.nullable().meta({ description: 'its open booking' }),
+    without_notice: z.string().nullable().meta({
+      description:
+        'chance of a failure without notice and what it rests on, as a sentence; null where no life of its platform is known',
+    }),
     questions: z.array(z.string()).meta({ description: 'what somebody should answer, in words' }),
   })
   .meta({ id: 'Vehicle' });

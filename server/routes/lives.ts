@@ -1,5 +1,6 @@
-import { fleetLivesQuery, fleetLivesReply } from '#server/contract/lives.ts';
+import { fleetLivesQuery, fleetLivesReply, lifeFits } from '#server/contract/lives.ts';
 import { getFleetLives } from '#server/services/lives/get-fleet-lives.ts';
+import { listFits } from '#server/services/lives/list-fits.ts';
 import { livesAsCsv } from '#server/services/lives/lives-as-csv.ts';
 import { answerCsv, csvAnswer } from './answer-csv.ts';
 import { newCall } from './new-call.ts';
@@ -28,11 +29,24 @@ const getCsv = newCall('readFleet', {
   responses: { 200: csvAnswer, ...problems(400) },
 });
 
+const getFits = newCall('readFleet', {
+  method: 'get',
+  path: '/api/analysis/life-fits',
+  summary: "The lives of platforms' converters that the inspection list reckons with",
+  responses: {
+    200: {
+      description: 'The newest fit of each platform, by name',
+      content: { 'application/json': { schema: lifeFits } },
+    },
+  },
+});
+
 export function createLifeRoutes() {
   const routes = newRoutes();
   routes.openapi(get, async (c) => c.json(await getFleetLives(c.var.context, c.req.valid('query')), 200));
   routes.openapi(getCsv, async (c) =>
     answerCsv(c, 'lives', await livesAsCsv(c.var.context, c.req.valid('query'))),
   );
+  routes.openapi(getFits, async (c) => c.json({ fits: await listFits(c.var.context) }, 200));
   return routes;
 }

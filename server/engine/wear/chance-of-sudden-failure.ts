@@ -1,7 +1,7 @@
 import type { LifeHazard } from '#server/engine/life/platform-life.ts';
 
 /** Share of failures that give no notice: an assumption, no source. */
-const SUDDEN_SHARE = 0.12;
+export const SUDDEN_SHARE = 0.12;
 
 /**
  * Chance of a failure without notice within some kilometres, given that the converter has run so far.

@@ -1,19 +1,19 @@
-import { listLifeFits } from '#db/queries/list-life-fits.ts';
 import type { AnalysedLife, FleetLivesQuery, FleetLivesReply, LivesReply } from '#server/contract/lives.ts';
 import { analyseLives } from '#server/services/analysis/analyse-lives.ts';
 import type { Context } from '#server/services/context.ts';
 import { analyseByMode } from './analyse-by-mode.ts';
+import { chooseCovariates } from './choose-covariates.ts';
 import { type ChosenLives, chooseLives } from './choose-lives.ts';
-import { exposureWords, type GroupedLife, groupLives } from './group-lives.ts';
-import { chooseCovariates, measureExposures } from './measure-exposures.ts';
-import { toLifeFit } from './say-life-fit.ts';
+import { type GroupedLife, groupLives } from './group-lives.ts';
+import { listFits } from './list-fits.ts';
+import { measureExposures } from './measure-exposures.ts';
 
 /** The statistics of life data on the fleet's own lives. */
 export async function getFleetLives(ctx: Context, query: FleetLivesQuery): Promise<FleetLivesReply> {
   const chosen = await chooseLives(ctx, query);
   const used = await measureExposures(ctx, chosen.lives);
   const grouped = groupLives(chosen.lives, used, query.group_by);
-  const { covariates, notes } = nameCovariates(grouped.lives);
+  const { covariates, notes } = chooseCovariates(grouped.lives);
   const lives = grouped.lives.map((one) => toAnalysed(one, covariates));
   const reply =
     lives.length === 0
@@ -28,7 +28,7 @@ export async function getFleetLives(ctx: Context, query: FleetLivesQuery): Promi
     grouped_by: query.group_by ?? null,
     thirds: grouped.thirds,
     left_out: [...chosen.leftOut, ...grouped.leftOut],
-    fits: await listFits(ctx, query, chosen),
+    fits: await listFits(ctx, query.platform),
     choices: listChoices(chosen),
   };
 }
@@ -50,26 +50,6 @@ function toAnalysed(
   };
 }
 
-/** Exposures that take part in the regression, and what must be known of it. */
-function nameCovariates(lives: readonly GroupedLife[]) {
-  const { chosen, tooRare } = chooseCovariates(lives.map(({ used }) => used));
-  if (lives.length === 0) return { covariates: chosen, notes: [] };
-  return {
-    covariates: chosen,
-    notes: [
-      ...tooRare.map(
-        ([name, have]) =>
-          `The regression goes without ${exposureWords[name]}: ${have} of ${lives.length} lives have it, and 80 % must.`,
-      ),
-      ...(chosen.length === 0
-        ? []
-        : [
-            'An exposure is the mean over a life as far as it was seen, not as it was at each mileage: a life that was seen longer has had more time to come near the usual. Clutch heat is taken only while slip was quiet, since a failing clutch heats because it slips.',
-          ]),
-    ],
-  };
-}
-
 function nothingWatched(confidence: number): LivesReply {
   const declined = { reason: 'no lives', needed: 'lives that were watched', got: '0' };
   return {
@@ -82,17 +62,6 @@ function nothingWatched(confidence: number): LivesReply {
     notes: [],
     declined: { logrank: declined, cox: declined },
   };
-}
-
-async function listFits(ctx: Context, { platform }: FleetLivesQuery, { platforms }: ChosenLives) {
-  const fits = await listLifeFits(ctx.db);
-  return platforms
-    .filter(({ id }) => platform === undefined || platform.length === 0 || platform.includes(id))
-    .flatMap(({ id, lifeKm }) => {
-      const fit = fits.find((one) => one.platform === id);
-      const told = fit === undefined ? null : toLifeFit(fit, lifeKm);
-      return told === null ? [] : [told];
-    });
 }
 
 function listChoices({

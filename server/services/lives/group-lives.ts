@@ -22,9 +22,9 @@ export const isExposure = (grouping: LifeGrouping | undefined): grouping is Expo
 
 export const exposureWords: Record<Exposure, string> = {
   fluid_c: 'fluid temperature',
-  hot_share: 'share of readings with hot fluid',
+  hot_pct: 'share of readings with hot fluid',
   load_pct: 'load',
-  partial_lockup_share: 'share of partial lockup',
+  partial_lockup_pct: 'share of partial lockup',
   heat_mj_per_1000km: 'clutch heat',
 };
 
@@ -65,8 +65,8 @@ function groupByThirds(pairs: readonly Omit<GroupedLife, 'group'>[], by: Exposur
 
 const nothingKnown: Used = {
   fluid_c: null,
-  hot_share: null,
+  hot_pct: null,
   load_pct: null,
-  partial_lockup_share: null,
+  partial_lockup_pct: null,
   heat_mj_per_1000km: null,
 };

@@ -1,5 +1,5 @@
 import { type LifeExposures, readLifeExposures } from '#db/queries/read-life-exposures.ts';
-import { type Exposure, exposures } from '#server/contract/lives.ts';
+import type { Exposure } from '#server/contract/lives.ts';
 import type { Context } from '#server/services/context.ts';
 import { toEngineSettings } from '#server/services/stretches/engine-settings.ts';
 import { heatPerWay } from '#server/services/vehicles/heat-per-way.ts';
@@ -7,8 +7,8 @@ import { FIRST_HOT_BIN } from '#server/services/vehicles/hot-fluid.ts';
 import type { FleetLife } from './observe-lives.ts';
 
 /**
- * Slip may lie so far on the way from a life's own low level to its limit while its clutch heat still counts: some 14 rpm
- * of 150, well beyond the scatter of healthy stretches. Own choice.
+ * Slip may lie so far on the way from a life's own low level to its limit while exposures still count: some 14 rpm of 150,
+ * well beyond the scatter of healthy stretches. Own choice.
  */
 export const QUIET_SHARE = 0.1;
 
@@ -17,9 +17,9 @@ export type Used = Record<Exposure, number | null>;
 
 const unknown: Used = {
   fluid_c: null,
-  hot_share: null,
+  hot_pct: null,
   load_pct: null,
-  partial_lockup_share: null,
+  partial_lockup_pct: null,
   heat_mj_per_1000km: null,
 };
 
@@ -40,23 +40,8 @@ const nameLife = ({ vehicle, life }: { vehicle: number; life: number }) => `${ve
 
 const toUsed = (row: LifeExposures): Used => ({
   fluid_c: row.fluidC,
-  hot_share: row.hotShare,
+  hot_pct: row.hotPct,
   load_pct: row.loadPct,
-  partial_lockup_share: row.partialLockupShare,
+  partial_lockup_pct: row.partialLockupPct,
   heat_mj_per_1000km: heatPerWay(row.heatKw ?? 0, row.speedKmh ?? 0),
 });
-
-/** Exposures that enough lives have for a regression: lives that lack one cannot take part in it. */
-const LEAST_SHARE = 0.8;
-
-export function chooseCovariates(used: readonly Used[]): {
-  chosen: Exposure[];
-  tooRare: [Exposure, number][];
-} {
-  const have = (name: Exposure) => used.filter((one) => one[name] !== null).length;
-  const chosen = exposures.filter((name) => used.length > 0 && have(name) >= LEAST_SHARE * used.length);
-  return {
-    chosen,
-    tooRare: exposures.filter((name) => !chosen.includes(name)).map((name) => [name, have(name)]),
-  };
-}

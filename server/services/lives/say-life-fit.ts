@@ -3,6 +3,7 @@ import type { LifeFit } from '#server/contract/lives.ts';
 import { expectLife } from '#server/engine/life/expect-life.ts';
 import { LEAST_FLEET, LEAST_OWN } from '#server/engine/life/fit-platform-life.ts';
 import { quantileOfWeibull } from '#server/engine/life/quantile-of-weibull.ts';
+import { dayWords } from '#server/services/words/day-words.ts';
 
 /** The life of a platform that the list reckons with; null where there is none. */
 export function toLifeFit(row: LifeFitRow, lifeKm: number | null): LifeFit | null {
@@ -40,23 +41,22 @@ function boundLife(
   return varLogScale === null ? { estimate, low: null, high: null } : { estimate, low, high };
 }
 
-/** What the life of a platform rests on, in words that follow 'Life of the platform: '. */
+/** What the life of a platform rests on, in words that follow 'Life of the platform: '; null where none was fitted yet. */
 export function sayLifeFit(
-  fit: Pick<LifeFitRow, 'basis' | 'failures' | 'fleetFailures' | 'fittedAt'>,
+  fit: Pick<LifeFitRow, 'basis' | 'failures' | 'fleetFailures' | 'fittedAt'> | null,
 ): string {
+  if (fit === null) return 'as expected in the settings';
   const { basis, failures, fleetFailures } = fit;
-  const day = fit.fittedAt.toISOString().slice(0, 10);
+  const day = dayWords(fit.fittedAt);
   switch (basis) {
     case 'own':
       return `fitted from ${count(failures)} of its own on ${day}`;
     case 'shared_shape':
-      return failures < LEAST_OWN
-        ? `scale from ${count(failures)} of its own and shape from the fleet's ${fleetFailures}, on ${day}: its own fit needs ${LEAST_OWN}`
-        : `scale from ${count(failures)} of its own and shape from the fleet's ${fleetFailures}, on ${day}: its own allow no fit`;
+      return `fitted from ${count(failures)} of its own on ${day}, with the shape of all ${fleetFailures} in the fleet, since ${failures < LEAST_OWN ? `its own fit needs ${LEAST_OWN}` : 'its own allow no fit'}`;
     case 'fleet':
-      return `borrowed from the fleet's ${count(fleetFailures)} on ${day}: it has none of its own`;
+      return `borrowed on ${day} from ${count(fleetFailures)} elsewhere in the fleet, since it has none of its own`;
     case 'expected':
-      return `as expected in the settings, shape 2.2 assumed: the fleet has ${count(fleetFailures)} on record, a fit needs ${LEAST_FLEET}`;
+      return `as expected in the settings, since the fleet has ${fleetFailures === 0 ? 'no failure' : count(fleetFailures)} on record and a fit needs ${LEAST_FLEET}`;
   }
 }
 

@@ -12,6 +12,7 @@ import { toEngineSettings } from '#server/services/stretches/engine-settings.ts'
 import { mileageWords, type Units, wayWords } from '#server/services/words/length-words.ts';
 import { patternWords } from '#server/services/words/pattern-words.ts';
 import { findVehicle } from './find-vehicle.ts';
+import { tellWithoutNotice } from './tell-without-notice.ts';
 import { toLives } from './to-lives.ts';
 import { vehicleSentence } from './vehicle-sentence.ts';
 
@@ -19,11 +20,12 @@ import { vehicleSentence } from './vehicle-sentence.ts';
 export async function getVehicle(ctx: Context, unit: string, units: Units): Promise<VehicleDetail> {
   const record = await findVehicle(ctx, unit);
   const { vehicle, depot, platform } = record;
-  const [row, book, shop, open] = await Promise.all([
+  const [row, book, shop, open, withoutNotice] = await Promise.all([
     findAssessment(ctx.db, vehicle.key, ctx.now()),
     readCodeBook(ctx.db),
     findAtShop(ctx, vehicle.key),
     findOpenBooking(ctx.db, vehicle.key),
+    tellWithoutNotice(ctx, record, units),
   ]);
   const assessment = row === null ? null : toRankingRow(row, units, book, ctx.now());
   return {
@@ -44,6 +46,7 @@ export async function getVehicle(ctx: Context, unit: string, units: Units): Prom
     shop,
     unavailable: vehicle.unavailable,
     booking: open === null ? null : toListedBooking(open.row, open.timeZone, ctx.now()),
+    without_notice: withoutNotice,
     questions: listQuestions(record, row?.brief as StoredBrief | undefined, units),
   };
 }

@@ -3,8 +3,8 @@ import styles from './evidence.module.css';
 
 /** Why the vehicle has its grade, in words with numbers; what is missing; what somebody should answer. */
 export function Evidence({ detail, notes }: { detail: VehicleDetail; notes: readonly string[] }) {
-  const { assessment, pattern_words, questions } = detail;
-  const reasons = assessment?.reasons ?? [];
+  const { assessment, pattern_words, questions, without_notice: withoutNotice } = detail;
+  const reasons = [...(assessment?.reasons ?? []), ...(withoutNotice === null ? [] : [withoutNotice])];
   const missing = [...new Set([...(assessment?.missing ?? []), ...notes])];
   return (
     <section className={styles.evidence}>
