@@ -241,7 +241,7 @@ function nameQuantiles(plane: AtlasPlane, plot: Plot, look: Look): Shape[] {
   const last = soundQuantiles(plane).at(-1);
   if (last === undefined) return [];
   const ends = quantiles.map(({ key, text, tone }) => ({ key, text, tone, yPx: plot.toY(last[key]) }));
-  const bounds = { topPx: plot.top, bottomPx: plot.foot };
+  const bounds = { topPx: plot.top, bottomPx: plot.foot - 6 };
   return spreadLabels(ends, labelGapPx, bounds).map(({ key, text, tone, placedPx }) =>
     label(
       `${key}-words`,

@@ -32,7 +32,7 @@ function sayVehicle({ standing, by_command: { vehicle: own } }: Atlas, vehicle: 
   return `Vehicle ${vehicle} lies in the middle of its platform ${where}: ${against}.`;
 }
 
-const shareOf = (share: number): string => formatPercent(share).replace('> ', 'over ');
+const shareOf = (share: number): string => formatPercent(share).replace('> ', 'more than ');
 
 const stepOf = (edges: readonly number[]): number => (edges[1] ?? 0) - (edges[0] ?? 0);
 

@@ -1,0 +1,101 @@
+import type { Replay, RuleScore } from '#server/contract/replay.ts';
+import { useFleetNames } from '#web/api/use-fleet-names.ts';
+import { useReplay, useReplays } from '#web/api/use-replay.ts';
+import { ProblemNote } from '#web/ui/problem-note.tsx';
+import { SelectField } from '#web/ui/select-field.tsx';
+import { useUnits } from '#web/ui/use-units.ts';
+import { isLike, listChanges } from './compare-replays.ts';
+import styles from './replay.module.css';
+import { sayScope } from './say-replay.ts';
+import { listFigures } from './score-table.tsx';
+import { TableScroll } from './table-scroll.tsx';
+
+interface Props {
+  replay: Replay;
+  compare: number | null;
+  onChoose: (id: number | null) => void;
+}
+
+/** The list's figures of two replays beside one another. */
+export function ComparePart({ replay, compare, onChoose }: Props) {
+  const names = useFleetNames();
+  const lines = (useReplays().data?.replays ?? []).filter(
+    ({ id, score }) => id !== replay.id && score !== null,
+  );
+  const other = useReplay(compare);
+  const options = lines.map(({ id, request }) => ({
+    value: String(id),
+    label: `${id}: ${sayScope(request, names)}${request.note === '' ? '' : `, ${request.note}`}`,
+  }));
+  const isListed = compare === null || lines.some(({ id }) => id === compare);
+  return (
+    <section className={styles.part}>
+      <h2>Beside another replay</h2>
+      {options.length === 0 && compare === null ? (
+        <p className={styles.words}>
+          There is no other yet. Run this period again with another threshold or limit, and the two stand here
+          side by side.
+        </p>
+      ) : (
+        <div className={styles.note}>
+          <SelectField
+            label="Which one"
+            value={compare === null ? '' : String(compare)}
+            options={[
+              { value: '', label: 'none' },
+              ...(isListed ? [] : [{ value: String(compare), label: `replay ${compare}` }]),
+              ...options,
+            ]}
+            onChange={(id) => onChoose(id === '' ? null : Number(id))}
+          />
+        </div>
+      )}
+      {other.isError && compare !== null && <ProblemNote error={other.error} />}
+      {compare !== null && other.data !== undefined && <Beside one={replay} other={other.data} />}
+    </section>
+  );
+}
+
+const listScore = ({ result }: Replay): RuleScore | undefined =>
+  result?.scores.find(({ rule }) => rule === 'list');
+
+function Beside({ one, other }: { one: Replay; other: Replay }) {
+  const units = useUnits();
+  const names = useFleetNames();
+  const [a, b] = [listScore(one), listScore(other)];
+  if (a === undefined || b === undefined) return <p>Replay {other.id} has no figures to compare with.</p>;
+  const changes = listChanges(b, a, units);
+  const others = listFigures(b, units);
+  return (
+    <>
+      {!isLike(one.request, other.request) && (
+        <p className={styles.warning} role="status">
+          Replay {other.id} is of {sayScope(other.request, names)}: another period, horizon or other vehicles,
+          so its figures are not alike.
+        </p>
+      )}
+      <TableScroll label="Two replays">
+        <table className={styles.table}>
+          <thead>
+            <tr>
+              <th scope="col">the list</th>
+              <th scope="col">this one</th>
+              <th scope="col">replay {other.id}</th>
+              <th scope="col">this one less the other</th>
+            </tr>
+          </thead>
+          <tbody>
+            {listFigures(a, units).map(([name, value], i) => (
+              <tr key={name}>
+                <th scope="row">{name}</th>
+                <td data-label="this one">{value}</td>
+                <td data-label={`replay ${other.id}`}>{others[i]?.[1]}</td>
+                <td data-label="this one less the other">{changes[i]}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </TableScroll>
+    </>
+  );
+}

@@ -1,0 +1,33 @@
+import type { ReplayRequest, RuleScore } from '#server/contract/replay.ts';
+import { formatKm } from '#web/format/format-km.ts';
+import { formatMoney } from '#web/format/format-money.ts';
+import { formatWhole, noFigure } from '#web/format/format-number.ts';
+import type { Units } from '#web/format/units.ts';
+
+/** Whether two replays are of the same days, vehicles and horizon, so that their figures compare. */
+export const isLike = (a: ReplayRequest, b: ReplayRequest): boolean =>
+  a.from === b.from &&
+  a.to === b.to &&
+  a.horizon_km === b.horizon_km &&
+  isSameSet(a.platforms, b.platforms) &&
+  isSameSet(a.depots, b.depots);
+
+const isSameSet = (a: readonly string[], b: readonly string[]): boolean =>
+  a.length === b.length && a.every((one) => b.includes(one));
+
+/** What changed from one to the next, in the order of the table of figures. */
+export function listChanges(from: RuleScore, to: RuleScore, units: Units): string[] {
+  const counts = (['asked', 'found', 'missed', 'needless', 'undecided'] as const).map((key) =>
+    signed(to[key] - from[key], formatWhole),
+  );
+  const notice =
+    to.notice_km === null || from.notice_km === null
+      ? noFigure
+      : signed(to.notice_km.p50 - from.notice_km.p50, (km) => formatKm(km, units));
+  return [...counts, notice, signed(to.saved - from.saved, formatMoney)];
+}
+
+const signed = (value: number, format: (value: number) => string): string => {
+  const text = format(value);
+  return value > 0 && /[1-9]/.test(text) ? `+${text}` : text;
+};

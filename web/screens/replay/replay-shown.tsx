@@ -1,0 +1,86 @@
+import { Link } from '@tanstack/react-router';
+import type { Replay } from '#server/contract/replay.ts';
+import { usePlatforms } from '#web/api/use-fleet.ts';
+import { useFleetNames } from '#web/api/use-fleet-names.ts';
+import { isUnderWay } from '#web/api/use-replay.ts';
+import { formatMoment } from '#web/format/format-date.ts';
+import { formatKm } from '#web/format/format-km.ts';
+import { formatWhole } from '#web/format/format-number.ts';
+import { useUnits } from '#web/ui/use-units.ts';
+import { AdoptNote } from './adopt-note.tsx';
+import { ComparePart } from './compare-part.tsx';
+import styles from './replay.module.css';
+import { draftOf, type Present, toSearch } from './replay-draft.ts';
+import { ReplayProgress } from './replay-progress.tsx';
+import { ReplayResultView } from './replay-result.tsx';
+import type { ReplaySearch } from './replay-search.ts';
+import { listDifferences, sayAgainst, sayDifferences, sayReplay, sayScope } from './say-replay.ts';
+
+interface Props {
+  replay: Replay;
+  compare: number | null;
+  present: Present;
+  onShow: (next: ReplaySearch, replace?: boolean) => void;
+}
+
+/** One replay: how far it is, why there is nothing, or what came of it. */
+export function ReplayShown({ replay, compare, present, onShow }: Props) {
+  const names = useFleetNames();
+  const units = useUnits();
+  const platforms = usePlatforms().data;
+  const { id, request, state, result } = replay;
+  const limitOf = (platform: string) => platforms?.find((one) => one.id === platform)?.limit_rpm ?? null;
+  const differences = listDifferences(request, { thresholds: present.thresholds, limitOf }, names);
+  const against = result === null ? null : sayAgainst(result);
+  return (
+    <article className={styles.shown} aria-busy={isUnderWay(replay)}>
+      <header className={styles.head}>
+        {result !== null && (
+          <p className={styles.lead} role="status">
+            {sayReplay(result, units)}
+          </p>
+        )}
+        {against !== null && <p className={styles.words}>{against}</p>}
+        <h2>{sayScope(request, names)}</h2>
+        <p className={styles.soft}>
+          {request.note !== '' && `${request.note}. `}Horizon {formatKm(request.horizon_km, units)}.{' '}
+          {result !== null &&
+            `${formatWhole(result.vehicles)} vehicles with readings, ${formatWhole(result.days)} days. `}
+          Asked for by {replay.asked_by}, {formatMoment(replay.asked_at)}.
+        </p>
+        <p className={styles.words}>
+          {differences.length === 0
+            ? 'With the thresholds and limits in use now.'
+            : `Not as in use now: ${sayDifferences(differences)}.`}
+        </p>
+        <p>
+          <Link to="/analysis/replay" search={toSearch(draftOf(request, present), present)}>
+            Change something and run it again
+          </Link>
+        </p>
+      </header>
+      {isUnderWay(replay) && <ReplayProgress replay={replay} />}
+      {state === 'cancelled' && (
+        <p className={styles.words}>
+          This replay was cancelled. Nothing was changed, and nothing came of it.
+        </p>
+      )}
+      {state === 'failed' && (
+        <p className={styles.warning} role="alert">
+          This replay broke off: {replay.error ?? 'nobody knows why'}. Nothing was changed; run it again.
+        </p>
+      )}
+      {result !== null && (
+        <>
+          {differences.length > 0 && <AdoptNote differences={differences} request={request} />}
+          <ReplayResultView id={id} result={result} />
+          <ComparePart
+            replay={replay}
+            compare={compare}
+            onChoose={(other) => onShow(other === null ? { id } : { id, compare: other }, true)}
+          />
+        </>
+      )}
+    </article>
+  );
+}
