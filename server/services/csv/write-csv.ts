@@ -21,7 +21,7 @@ export function writeCsv(
       // The library quotes whole record ends only; a line break alone ends a line for other readers.
       quoted_match: /[\r\n]/,
       escape_formulas: true,
-      cast: { number: (value) => ({ value: String(value), escape_formulas: false }), boolean: String },
+      cast: { number: String, boolean: String },
     },
   );
 }
