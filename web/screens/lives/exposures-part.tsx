@@ -23,8 +23,8 @@ export function ExposuresPart({ reply: { cox, declined, confidence } }: { reply:
       <section className={styles.part}>
         <h2>Exposures that go with failing</h2>
         <p className={styles.soft}>
-          {declined.cox === undefined
-            ? 'No exposure is known of enough of these converters.'
+          {declined.cox === undefined || declined.cox.reason === 'no covariates'
+            ? 'No exposure is known of enough of these converters: four in five must have it.'
             : `Cannot be told: ${declined.cox.reason}. Needed: ${declined.cox.needed}; there: ${declined.cox.got}.`}
         </p>
       </section>

@@ -7,7 +7,7 @@ import { incidenceOption, listIncidenceNumbers } from '#web/charts/incidence-opt
 import { errorsOf } from '#web/charts/life-paper.ts';
 import { lastSeen } from '#web/charts/survival-steps.ts';
 import { mileageAxis } from '#web/charts/use-axis.ts';
-import { formatKm, formatKmRange } from '#web/format/format-km.ts';
+import { formatKmNumber } from '#web/format/format-km.ts';
 import { formatWhole } from '#web/format/format-number.ts';
 import { formatShape, sayShape } from '#web/format/say-shape.ts';
 import { SelectField } from '#web/ui/select-field.tsx';
@@ -97,45 +97,53 @@ function ModesFigure({ group, confidence }: { group: LivesGroup; confidence: num
 
 function ModesTable({ group }: { group: LivesGroup }) {
   const units = useUnits();
+  const last = lastSeen(group);
   if (group.weibull_by_mode.length === 0) return null;
+  const isBeyond = group.weibull_by_mode.some(
+    ({ weibull }) => weibull !== null && weibull.b10.estimate > last,
+  );
   return (
-    <ScrollTable label="Modes">
-      <thead>
-        <tr>
-          <th scope="col">mode, by itself</th>
-          <th scope="col">failed</th>
-          <th scope="col">a tenth fail by</th>
-          <th scope="col" className={styles.words}>
-            shape
-          </th>
-        </tr>
-      </thead>
-      <tbody>
-        {group.weibull_by_mode.map(({ mode, events, weibull, declined }) => (
-          <tr key={mode}>
-            <th scope="row">{mode}</th>
-            <Cell label="failed">{formatWhole(events)}</Cell>
-            {weibull === null ? (
-              <td colSpan={2} className={styles.missing}>
-                {declined === null ? '–' : `${declined.reason}: ${declined.needed} needed`}
-              </td>
-            ) : (
-              <>
-                <Cell label="a tenth fail by">
-                  {formatKm(weibull.b10.estimate, units)}{' '}
-                  <span className={styles.bounds}>
-                    ({formatKmRange(weibull.b10.low, weibull.b10.high, units)})
-                  </span>
-                </Cell>
-                <Cell label="shape" isWords>
-                  {formatShape(weibull.shape)},{' '}
-                  {sayShape({ low: weibull.shape_low, high: weibull.shape_high })}
-                </Cell>
-              </>
-            )}
+    <>
+      <ScrollTable label="Modes">
+        <thead>
+          <tr>
+            <th scope="col">mode, by itself</th>
+            <th scope="col">failed</th>
+            <th scope="col">a tenth fail by, {units.distance}</th>
+            <th scope="col" className={styles.words}>
+              shape
+            </th>
           </tr>
-        ))}
-      </tbody>
-    </ScrollTable>
+        </thead>
+        <tbody>
+          {group.weibull_by_mode.map(({ mode, events, weibull, declined }) => (
+            <tr key={mode}>
+              <th scope="row">{mode}</th>
+              <Cell label="failed">{formatWhole(events)}</Cell>
+              {weibull === null ? (
+                <td colSpan={2} className={styles.missing}>
+                  {declined === null ? '–' : `${declined.reason}: ${declined.needed} needed`}
+                </td>
+              ) : (
+                <>
+                  <Cell label={`a tenth fail by, ${units.distance}`}>
+                    {formatKmNumber(weibull.b10.estimate, units)}
+                    {weibull.b10.estimate > last && <sup>*</sup>}{' '}
+                    <span className={styles.bounds}>
+                      ({formatKmNumber(weibull.b10.low, units)} to {formatKmNumber(weibull.b10.high, units)})
+                    </span>
+                  </Cell>
+                  <Cell label="shape" isWords>
+                    {formatShape(weibull.shape)},{' '}
+                    {sayShape({ low: weibull.shape_low, high: weibull.shape_high })}
+                  </Cell>
+                </>
+              )}
+            </tr>
+          ))}
+        </tbody>
+      </ScrollTable>
+      {isBeyond && <p className={styles.reading}>* beyond what has been seen: the fit carried on.</p>}
+    </>
   );
 }
