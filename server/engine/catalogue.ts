@@ -44,9 +44,21 @@ import { tCdf } from './distributions/t-cdf.ts';
 import { tQuantile } from './distributions/t-quantile.ts';
 import { gateReading } from './gate/gate-reading.ts';
 import { joinOdometer } from './gate/join-odometer.ts';
+import { countUnderWatch } from './life/count-under-watch.ts';
+import { estimateIncidence } from './life/estimate-incidence.ts';
+import { estimateKaplanMeier } from './life/estimate-kaplan-meier.ts';
+import { estimateNelsonAalen } from './life/estimate-nelson-aalen.ts';
 import { expectLife } from './life/expect-life.ts';
+import { findMedianLife } from './life/find-median-life.ts';
+import { fitCox } from './life/fit-cox.ts';
+import { fitLogNormal } from './life/fit-log-normal.ts';
 import { fitPlatformLife } from './life/fit-platform-life.ts';
 import { fitSharedShape } from './life/fit-shared-shape.ts';
+import { fitWeibull } from './life/fit-weibull.ts';
+import { fitWeibullScale } from './life/fit-weibull-scale.ts';
+import { quantileOfWeibull } from './life/quantile-of-weibull.ts';
+import { tabulateLives } from './life/tabulate-lives.ts';
+import { testLogRank } from './life/test-log-rank.ts';
 import { adjustPValues } from './multiplicity/adjust-p-values.ts';
 import { combinePValues } from './multiplicity/combine-p-values.ts';
 import { chanceOfPassage } from './passage/chance-of-passage.ts';
@@ -163,7 +175,23 @@ export const catalogue = {
     tellPattern,
     weighEvidence,
   },
-  life: { expectLife, fitPlatformLife, fitSharedShape },
+  life: {
+    countUnderWatch,
+    estimateIncidence,
+    estimateKaplanMeier,
+    estimateNelsonAalen,
+    expectLife,
+    findMedianLife,
+    fitCox,
+    fitLogNormal,
+    fitPlatformLife,
+    fitSharedShape,
+    fitWeibull,
+    fitWeibullScale,
+    quantileOfWeibull,
+    tabulateLives,
+    testLogRank,
+  },
   wear: {
     chanceOfSuddenFailure,
     chanceWithin,

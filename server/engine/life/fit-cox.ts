@@ -85,7 +85,11 @@ export function fitCox(
   const p = names.length;
   if (p === 0) return decline('no covariates', 'at least 1 covariate', '0');
   if (events <= p)
-    return decline('too few failures', `at least ${p + 1} failures for ${p} covariates`, `${events}`);
+    return decline(
+      'too few failures',
+      `at least ${p + 1} failures for ${p} ${p === 1 ? 'covariate' : 'covariates'}`,
+      `${events}`,
+    );
   const standard = standardiseCovariates(lives, names);
   if (isDeclined(standard)) return standard;
   const sets = arrangeRiskSets(lives, standard.values);

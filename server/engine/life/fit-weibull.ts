@@ -64,10 +64,11 @@ function solveShape(columns: LogLives): number | Declined {
     else low = at;
     const newton = at - value / slope;
     const next = slope > 0 && newton > low && newton < high ? newton : (low + high) / 2;
-    if (Math.abs(next - at) < CLOSE) return Math.exp(next);
+    const moved = Math.abs(next - at);
     at = next;
+    if (moved < CLOSE) break;
   }
-  const shape = Math.exp((low + high) / 2);
+  const shape = Math.exp(at);
   if (shape > 0.99 * LARGEST_SHAPE || shape < 1.01 * LEAST_SHAPE)
     return decline(
       'failures too close together, or too far apart, for a shape',

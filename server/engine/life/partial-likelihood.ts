@@ -96,6 +96,10 @@ export function evaluatePartialLikelihood(sets: RiskSets, beta: readonly number[
   for (let j = placed.x.length - 1; j >= 0; j--) {
     failing.fill(0);
     let ties = 0;
+    for (let at = byBefore.start[j] ?? 0; at < (byBefore.start[j + 1] ?? 0); at++) {
+      const i = byBefore.life[at] ?? 0;
+      addMoments(sums, rests, values, i * p, p, -(count[i] ?? 0) * Math.exp(scores[i] ?? 0));
+    }
     for (let at = byLast.start[j] ?? 0; at < (byLast.start[j + 1] ?? 0); at++) {
       const i = byLast.life[at] ?? 0;
       const own = count[i] ?? 0;
@@ -109,10 +113,6 @@ export function evaluatePartialLikelihood(sets: RiskSets, beta: readonly number[
     }
     for (let q = 0; q < size; q++) all[q] = (sums[q] ?? 0) + (rests[q] ?? 0);
     value -= takeFailures(all, failing, ties, p, gradient, information);
-    for (let at = byBefore.start[j] ?? 0; at < (byBefore.start[j + 1] ?? 0); at++) {
-      const i = byBefore.life[at] ?? 0;
-      addMoments(sums, rests, values, i * p, p, -(count[i] ?? 0) * Math.exp(scores[i] ?? 0));
-    }
   }
   const matrix = Matrix.zeros(p, p);
   let q = 1 + p;
