@@ -43,7 +43,7 @@ interface FieldGroup {
   after?: ReactNode;
 }
 
-const sayGroups = (units: Units, current: string | null): FieldGroup[] => [
+const sayGroups = (units: Units, current: string | null, life: string | null): FieldGroup[] => [
   {
     legend: 'When a clutch counts as failed',
     fields: [
@@ -51,9 +51,10 @@ const sayGroups = (units: Units, current: string | null): FieldGroup[] => [
       [
         'life_km',
         `Expected life of a converter, ${units.distance}`,
-        'For failures without notice. Empty: not known, and none are counted.',
+        'For failures without notice, until the fleet has 3 failures on record to fit a life from. Empty: not known, and none are counted till then.',
       ],
     ],
+    after: life,
   },
   {
     legend: 'Costs',
@@ -118,10 +119,12 @@ interface Props {
   isNew: boolean;
   /** as the fields have it; undefined while a figure of it is wrong */
   solenoid: Platform['solenoid'] | undefined;
+  /** which life the list reckons with, as a sentence */
+  life: string | null;
   onChange: (patch: Partial<PlatformDraft>) => void;
 }
 
-export function PlatformFields({ draft, faults, isNew, solenoid, onChange }: Props) {
+export function PlatformFields({ draft, faults, isNew, solenoid, life, onChange }: Props) {
   const units = useUnits();
   const current = solenoid === undefined ? null : sayExpectedCurrent(solenoid);
   const fieldProps = (field: Field) => ({
@@ -143,7 +146,7 @@ export function PlatformFields({ draft, faults, isNew, solenoid, onChange }: Pro
           {...fieldProps('id')}
         />
       )}
-      {sayGroups(units, current).map(({ legend, note, fields, after }) => (
+      {sayGroups(units, current, life).map(({ legend, note, fields, after }) => (
         <fieldset key={legend} className={styles.group}>
           <legend className={styles.legend}>{legend}</legend>
           {note !== undefined && <p className={settingsStyles.small}>{note}</p>}

@@ -2,6 +2,7 @@ import { Link } from '@tanstack/react-router';
 import { type FormEvent, useEffect, useRef, useState } from 'react';
 import type { Platform } from '#server/contract/fleet.ts';
 import { usePlatforms } from '#web/api/use-fleet.ts';
+import { useLifeFits } from '#web/api/use-life-fits.ts';
 import { useSavePlatform } from '#web/api/use-save-platform.ts';
 import { EffectPanel } from '#web/screens/settings/effect/effect-panel.tsx';
 import settingsStyles from '#web/screens/settings/settings.module.css';
@@ -13,6 +14,7 @@ import { useRested } from '#web/ui/use-rested.ts';
 import { useUnits } from '#web/ui/use-units.ts';
 import { applyChange, type PlatformDraft, readDraft, toDraft, toPreview, warnOf } from './platform-draft.ts';
 import { PlatformFields, serverNames } from './platform-fields.tsx';
+import { sayPlatformLife } from './say-platform-life.ts';
 import { readSolenoid } from './shop-groups.ts';
 
 interface Props {
@@ -25,6 +27,7 @@ interface Props {
 export function PlatformForm({ stored, onSaved, onLeave }: Props) {
   const units = useUnits();
   const save = useSavePlatform();
+  const fits = useLifeFits();
   const form = useRef<HTMLFormElement>(null);
   /** what the fields began with: others may change the rest meanwhile */
   const [before, setBefore] = useState(stored);
@@ -90,6 +93,10 @@ export function PlatformForm({ stored, onSaved, onLeave }: Props) {
             faults={shownFaults}
             isNew={isNew}
             solenoid={readSolenoid(draft, before)}
+            life={sayPlatformLife(
+              fits.data?.fits.find(({ platform }) => platform === before.id),
+              units,
+            )}
             onChange={(patch) => setDraft({ ...draft, ...patch })}
           />
           {warning !== null && (
