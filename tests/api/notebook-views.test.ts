@@ -1,6 +1,7 @@
-import { readFileSync } from 'node:fs';
+import { createWriteStream, readFileSync, rmSync } from 'node:fs';
 import type { AddressInfo } from 'node:net';
 import { createServer } from 'node:net';
+import { join } from 'node:path';
 import postgres from 'postgres';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openDatabase, type RawClient } from '#db/client.ts';
@@ -12,6 +13,9 @@ import { notebookViews } from '#db/notebook/views.ts';
 import { sayColumn } from '#db/notebook/write-views.ts';
 import type { RankingRow } from '#server/contract/ranking.ts';
 import { programActor } from '#server/services/actor.ts';
+import { backUpStorage } from '#server/services/backup/back-up-storage.ts';
+import { checkBackup } from '#server/services/backup/check-backup.ts';
+import { restoreStorage } from '#server/services/backup/restore-storage.ts';
 import { addReader, listNotebookReaders, removeReader } from '#server/services/notebook/set-up-readers.ts';
 import { runSlipdrift } from '#tests/helpers/run-slipdrift.ts';
 import { plainEnd, sendPlainFleet } from '#tests/helpers/send-plain-fleet.ts';
@@ -236,6 +240,21 @@ describe('the role of a notebook', () => {
     await app.client`comment on schema notebook is 'Slipdrift, for notebooks: of an older program'`;
     await migrateDatabase(app.databaseUrl);
     expect(await reader`select count(*) as n from vehicles`).toEqual([{ n: 16 }]);
+  });
+
+  it('stays a reader when a backup takes the place of the tables', async () => {
+    const folder = makeTemporaryFolder();
+    try {
+      const path = join(folder, 'fleet.tar.gz');
+      const { signal } = new AbortController();
+      await backUpStorage(app.databaseUrl, createWriteStream(path), { onProgress: () => {}, signal });
+      const manifest = await checkBackup(path, { onBytes: () => {}, signal });
+      await restoreStorage(app.databaseUrl, path, manifest, { replace: true, onBytes: () => {}, signal });
+    } finally {
+      rmSync(folder, { recursive: true });
+    }
+    expect(await reader`select count(*) as n from vehicles`).toEqual([{ n: 16 }]);
+    await expect(reader`select * from public.people`).rejects.toThrow('permission denied');
   });
 
   it('is made by an administrator where the user of the database may not, and by one who may make roles', async () => {

@@ -22,8 +22,8 @@ import {
 interface ExportFlags {
   format?: ExportFormat;
   out?: string;
-  platform: string[];
-  depot: string[];
+  platform?: string[];
+  depot?: string[];
   since?: Date;
   force?: boolean;
 }
@@ -40,8 +40,8 @@ export function addExport(program: Command): void {
       new Option('--format <format>', 'as the ending of the file says, else csv').choices(exportFormats),
     )
     .option('--out <file>', 'file to write, - for standard output; else the table, in this folder')
-    .option('--platform <id...>', 'only these platforms', [])
-    .option('--depot <id...>', 'only these depots', [])
+    .option('--platform <id...>', 'only these platforms')
+    .option('--depot <id...>', 'only these depots')
     .option('--since <day>', 'only from this day on, YYYY-MM-DD, UTC', toDay)
     .option('--force', 'overwrite a file that exists')
     .addHelpText(
@@ -63,7 +63,7 @@ async function exportToFile(table: string, flags: ExportFlags): Promise<void> {
   requireStorage(settings);
   const format = flags.format ?? (flags.out?.endsWith('.parquet') ? 'parquet' : 'csv');
   const path = flags.out ?? `${table}.${format}`;
-  const { platform: platforms, depot: depots, since = null } = flags;
+  const { platform: platforms = [], depot: depots = [], since = null } = flags;
   const filter = { platforms, depots, seenDepots: null, since };
   const view = findExport(table, filter);
   if (path === STDOUT && format === 'parquet' && process.stdout.isTTY)
