@@ -34,7 +34,7 @@ export function measureRises(
   usualRpm: number,
 ): MeasuredRises {
   const atMs = stretches.map((row) => (row.firstAtMs + row.lastAtMs) / 2);
-  const byWeek = new Map(movement.map((week) => [week.week, week.movementRpm]));
+  const byWeek = indexWeeks(movement);
   const last = movement.at(-1);
   const movementRpm = atMs.map((ms) => {
     const week = weekOf(ms);
@@ -45,4 +45,15 @@ export function measureRises(
     Math.min(MOST_RISE, Math.max(0, (slip - usualRpm) / 100)),
   );
   return { atMs, movementRpm, slipRpm, rises };
+}
+
+/** Of each movement once: every vehicle of a platform asks for the same ones. */
+const indexed = new WeakMap<readonly CommonWeek[], ReadonlyMap<number, number>>();
+
+function indexWeeks(movement: readonly CommonWeek[]): ReadonlyMap<number, number> {
+  const known = indexed.get(movement);
+  if (known !== undefined) return known;
+  const byWeek = new Map(movement.map((week) => [week.week, week.movementRpm]));
+  indexed.set(movement, byWeek);
+  return byWeek;
 }

@@ -13,18 +13,30 @@ import { middleOfSorted } from '#server/engine/robust/middle-of-sorted.ts';
  * @example runningMedian([1, 9, 2], 1) // [5, 2, 5.5]
  */
 export function runningMedian(values: readonly number[], half: number): number[] {
-  const window = new Float64Array(2 * half + 1);
+  const sorted = new Float64Array(2 * half + 1);
+  let count = 0;
   return values.map((_, i) => {
-    const from = Math.max(0, i - half);
-    const to = Math.min(values.length, i + half + 1);
-    for (let k = from; k < to; k++) insert(window, k - from, values[k] ?? Number.NaN);
-    return middleOfSorted(window, to - from);
+    const gone = i - half - 1;
+    if (gone >= 0) count = remove(sorted, count, values[gone] ?? Number.NaN);
+    for (let k = i === 0 ? 0 : i + half; k <= i + half && k < values.length; k++)
+      count = insert(sorted, count, values[k] ?? Number.NaN);
+    return middleOfSorted(sorted, count);
   });
 }
 
-/** Puts a value in its place among the first `count` sorted ones. */
-function insert(sorted: Float64Array, count: number, value: number): void {
+/** Puts a value in its place among the first `count` sorted ones; what is not a number stands last. */
+function insert(sorted: Float64Array, count: number, value: number): number {
   let k = count;
-  for (; k > 0 && (sorted[k - 1] ?? 0) > value; k--) sorted[k] = sorted[k - 1] ?? 0;
+  for (; k > 0 && isAbove(sorted[k - 1] ?? 0, value); k--) sorted[k] = sorted[k - 1] ?? 0;
   sorted[k] = value;
+  return count + 1;
 }
+
+function remove(sorted: Float64Array, count: number, value: number): number {
+  let k = 0;
+  while (k < count - 1 && !Object.is(sorted[k], value)) k++;
+  sorted.copyWithin(k, k + 1, count);
+  return count - 1;
+}
+
+const isAbove = (a: number, b: number): boolean => a > b || (Number.isNaN(a) && !Number.isNaN(b));

@@ -20,6 +20,7 @@ const NONE: Growth = { law: 'power', value: 1 };
 const MOST_LIMITS = 20;
 /** Cases with less than this share of the best one's weight are dropped. */
 const NEGLIGIBLE = 1e-5;
+const LOG_NEGLIGIBLE = Math.log(NEGLIGIBLE);
 /** On the coarse grid the best case may lie between cells: more is kept. */
 const COARSE_NEGLIGIBLE = 1e-3;
 
@@ -58,8 +59,12 @@ export function fitWear(
   const last = points.at(-1);
   if (first === undefined || last === undefined) throw new Error('fitWear requires at least one point');
   const n = points.length;
-  const w = points.map((point) => independence / point.variance);
+  const w = Float64Array.from(points, (point) => independence / point.variance);
+  const kms = Float64Array.from(points, (point) => point.km);
+  const slips = Float64Array.from(points, (point) => point.slipRpm);
   const priorInfo = 1 / prior.baselineSd ** 2;
+  const priorTarget = priorInfo * prior.baselineRpm;
+  const priorSquares = priorInfo * prior.baselineRpm ** 2;
   const base = { w: sum(w), wy: 0, wyy: 0 };
   points.forEach(({ slipRpm }, i) => {
     base.wy += (w[i] ?? 0) * slipRpm;
@@ -68,8 +73,8 @@ export function fitWear(
   /** Normal posterior of a, and log marginal likelihood, from information, target and sum of squares. */
   const integrate = (info: number, target: number, squares: number) => {
     const allInfo = info + priorInfo;
-    const mean = (target + priorInfo * prior.baselineRpm) / allInfo;
-    const left = squares + priorInfo * prior.baselineRpm ** 2 - mean * mean * allInfo;
+    const mean = (target + priorTarget) / allInfo;
+    const left = squares + priorSquares - mean * mean * allInfo;
     return { mean, sd: Math.sqrt(1 / allInfo), log: -0.5 * (left + Math.log(allInfo / priorInfo)) };
   };
 
@@ -77,8 +82,8 @@ export function fitWear(
   let best = Number.NEGATIVE_INFINITY;
   /** False for a case so unlikely that it need not even be written down. */
   const counts = (log: number) => {
-    best = Math.max(best, log);
-    return log - best > Math.log(NEGLIGIBLE);
+    if (log > best) best = log;
+    return log - best > LOG_NEGLIGIBLE;
   };
   const from = Math.max(Math.min(earliestKm, first.km), first.km - BEFORE_KM);
   const range = Math.max(1, last.km - from);
@@ -100,47 +105,56 @@ export function fitWear(
     const cell = (area.onsetKm[1] - area.onsetKm[0]) / onsets;
     const step = (area.logSpan[1] - area.logSpan[0]) / spans;
     const logCell = Math.log(prior.onsetPerKm * cell * step);
+    const ways = prior.growths.map((growth) => ({
+      ...growth,
+      logShare: Math.log(growth.share),
+      scales: scaleSpans(growth, area, spans),
+    }));
+    const densities = ways[0]?.scales.logSpan.map((logSpan) => logSpanDensity(logSpan, prior));
     for (let o = 0; o < onsets; o++) {
       const onsetKm = area.onsetKm[0] + (o + 0.5) * cell;
-      for (const { law, value, share } of prior.growths) {
+      // Points are in order of km: those before the onset add nothing.
+      let since = 0;
+      while (since < n && ((kms[since] ?? 0) - onsetKm) / UNIT_KM <= 0) since++;
+      for (const { law, value, logShare, scales } of ways) {
         const growth = growthOf(law, value);
         // g of the way gone: its sums are had once, and scaled by s = 1 / g(span) for each span.
         let g1 = 0;
         let g2 = 0;
         let gy = 0;
-        for (let i = 0; i < n; i++) {
-          const along = ((points[i]?.km ?? 0) - onsetKm) / UNIT_KM;
-          if (along <= 0) continue;
+        for (let i = since; i < n; i++) {
+          const along = ((kms[i] ?? 0) - onsetKm) / UNIT_KM;
           const g = law === 'feedback' ? Math.expm1((along * UNIT_KM) / value) : raise(along, value);
           const wg = (w[i] ?? 0) * g;
           g1 += wg;
           g2 += wg * g;
-          gy += wg * (points[i]?.slipRpm ?? 0);
+          gy += wg * (slips[i] ?? 0);
         }
         const goneKm = Math.max(0, last.km - onsetKm);
         const gNow = law === 'feedback' ? Math.expm1(goneKm / value) : (goneKm / UNIT_KM) ** value;
         for (let k = 0; k < spans; k++) {
-          const logSpan = area.logSpan[0] + (k + 0.5) * step;
-          const spanKm = Math.exp(logSpan);
-          if (law === 'feedback' && (spanKm < LEAST_FOLDS * value || spanKm > MOST_FOLDS * value)) continue;
-          const s = law === 'feedback' ? 1 / Math.expm1(spanKm / value) : (UNIT_KM / spanKm) ** value;
-          if (s * gNow > MOST_LIMITS) continue;
-          const fit = integrate(
-            base.w - 2 * s * g1 + s * s * g2,
-            base.wy - s * gy - limitRpm * (s * g1 - s * s * g2),
-            base.wyy - 2 * s * limitRpm * gy + (s * limitRpm) ** 2 * g2,
-          );
-          const log = fit.log + logCell + Math.log(share) + logSpanDensity(logSpan, prior);
+          const s = scales.s[k] ?? Number.NaN;
+          if (!(s * gNow <= MOST_LIMITS)) continue;
+          // As integrate() does, written out: most cases end here, and this runs for each cell of the grid.
+          const info = base.w - 2 * s * g1 + s * s * g2;
+          const target = base.wy - s * gy - limitRpm * (s * g1 - s * s * g2);
+          const squares = base.wyy - 2 * s * limitRpm * gy + (s * limitRpm) ** 2 * g2;
+          const allInfo = info + priorInfo;
+          const mean = (target + priorTarget) / allInfo;
+          const left = squares + priorSquares - mean * mean * allInfo;
+          const log =
+            -0.5 * (left + Math.log(allInfo / priorInfo)) + logCell + logShare + (densities?.[k] ?? 0);
           if (!counts(log)) continue;
+          const sd = Math.sqrt(1 / allInfo);
           cases.push({
             kind: 'drift',
             growth,
             onsetKm,
-            spanKm,
-            baselineRpm: fit.mean,
-            baselineSd: fit.sd,
-            levelRpm: fit.mean + (limitRpm - fit.mean) * s * gNow,
-            levelSd: fit.sd * Math.abs(1 - s * gNow),
+            spanKm: scales.spanKm[k] ?? 0,
+            baselineRpm: mean,
+            baselineSd: sd,
+            levelRpm: mean + (limitRpm - mean) * s * gNow,
+            levelSd: sd * Math.abs(1 - s * gNow),
             weight: 0,
             log,
           });
@@ -194,9 +208,21 @@ export function fitWear(
     addDrift(part, FINE);
     best = cases.reduce((high, one) => Math.max(high, one.log), Number.NEGATIVE_INFINITY);
   }
-  const kept = cases.filter((one) => one.log - best > Math.log(NEGLIGIBLE));
+  const kept = cases.filter((one) => one.log - best > LOG_NEGLIGIBLE);
   const total = kept.reduce((sum, one) => sum + Math.exp(one.log - best), 0);
   return kept.map(({ log, ...one }) => ({ ...one, weight: Math.exp(log - best) / total }));
+}
+
+/** For each span of a grid 1 / g(span); not a number for a span that this growth does not have. */
+function scaleSpans({ law, value }: Growth, area: Area, spans: number) {
+  const step = (area.logSpan[1] - area.logSpan[0]) / spans;
+  const logSpan = Array.from({ length: spans }, (_, k) => area.logSpan[0] + (k + 0.5) * step);
+  const spanKm = logSpan.map((one) => Math.exp(one));
+  const s = Float64Array.from(spanKm, (km) => {
+    if (law !== 'feedback') return (UNIT_KM / km) ** value;
+    return km < LEAST_FOLDS * value || km > MOST_FOLDS * value ? Number.NaN : 1 / Math.expm1(km / value);
+  });
+  return { logSpan, spanKm, s };
 }
 
 /** Growth without its share: one object for all spans of an onset. */
@@ -251,6 +277,8 @@ function logSpanDensity(logSpan: number, prior: WearPrior): number {
   return -0.5 * z * z - Math.log(prior.logSpanSd * Math.sqrt(2 * Math.PI));
 }
 
-function sum(values: readonly number[]): number {
-  return values.reduce((a, b) => a + b, 0);
+function sum(values: readonly number[] | Float64Array): number {
+  let total = 0;
+  for (const value of values) total += value;
+  return total;
 }
