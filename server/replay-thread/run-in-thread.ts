@@ -7,6 +7,9 @@ import { concludeReplay, replayVehicles } from '#server/services/replay/run-repl
 import { DONE, type FromThread, OF, type ReplayWork } from './messages.ts';
 import { startThread } from './start-replay-thread.ts';
 
+/** Vehicle days that one thread has done before a second has begun. */
+const SHORT = 1_000;
+
 /** The thread of one replay, or of the part that such a thread gives away, with connections of its own. */
 const work = workerData as ReplayWork;
 const { db, close } = openDatabase(work.databaseUrl, { connections: 2 });
@@ -18,7 +21,8 @@ async function run(): Promise<FromThread> {
   const plan = await makePlan({ db }, work.request, work.depots);
   const vehicles = plan.groups.reduce((sum, { asked }) => sum + asked.length, 0);
   Atomics.store(counts, OF, vehicles * plan.dayEndMs.length);
-  const [own, given] = splitPlan(plan);
+  const isShort = vehicles * plan.dayEndMs.length < SHORT;
+  const [own, given] = isShort ? [plan, { ...plan, groups: [] }] : splitPlan(plan);
   const helper =
     given.groups.length === 0
       ? null
