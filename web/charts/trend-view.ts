@@ -62,3 +62,10 @@ export const sayFigure = (value: number): string => {
   const rounded = Number(value.toPrecision(5));
   return rounded.toLocaleString('en-GB', { maximumSignificantDigits: 5 }).replace('-', '−');
 };
+
+/** The same in a sentence, to three digits. */
+export const sayShort = (value: number): string => sayFigure(Number(value.toPrecision(3)));
+
+/** A chance in a sentence. */
+export const sayP = (p: number): string =>
+  p < 0.0001 ? 'p below 0.0001' : `p = ${sayFigure(Number(p.toPrecision(2)))}`;

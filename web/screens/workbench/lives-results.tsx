@@ -9,7 +9,7 @@ import { listPaperNumbers } from '#web/charts/list-paper-numbers.ts';
 import { listSurvivalNumbers } from '#web/charts/list-survival-numbers.ts';
 import { survivalHeight, survivalOption } from '#web/charts/survival-option.ts';
 import { lastSeen } from '#web/charts/survival-steps.ts';
-import { sayFigure } from '#web/charts/trend-view.ts';
+import { sayP, sayShort } from '#web/charts/trend-view.ts';
 import { plainAxis, type UseAxis } from '#web/charts/use-axis.ts';
 import { weibullPlotOption } from '#web/charts/weibull-plot-option.ts';
 import { formatPercent } from '#web/format/format-percent.ts';
@@ -65,11 +65,10 @@ export function LivesResults({ reply, use, name }: Props) {
 
 function sayLives({ n, events, logrank, groups }: LivesReply): string {
   const failed = `${events} of ${n} lives failed.`;
-  if (logrank !== null)
-    return `${failed} The groups differ with p = ${sayFigure(logrank.p)} by the log-rank test.`;
+  if (logrank !== null) return `${failed} The groups differ with ${sayP(logrank.p)} by the log-rank test.`;
   const b10 = groups.length === 1 ? groups[0]?.weibull?.b10 : undefined;
   if (!b10) return failed;
-  return `${failed} By ${sayFigure(Number(b10.estimate.toPrecision(3)))} a tenth has failed (Weibull; ${sayFigure(Number(b10.low.toPrecision(3)))} to ${sayFigure(Number(b10.high.toPrecision(3)))}).`;
+  return `${failed} By ${sayShort(b10.estimate)} a tenth has failed (Weibull; ${sayShort(b10.low)} to ${sayShort(b10.high)}).`;
 }
 
 interface FigureProps {

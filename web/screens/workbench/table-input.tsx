@@ -78,8 +78,8 @@ export function TableInput({ text, onSource }: Props) {
       />
       <p className={styles.soft} id={`${id}-hint`}>
         CSV with commas, semicolons or tabs, or cells copied from a sheet; up to {whole.format(mostRows)} rows
-        and {mostBytes / 1024 / 1024} MiB. It stays on this device until figures are asked for, and nothing is
-        stored.
+        and {mostBytes / 1024 / 1024} MiB. The server reckons its figures, and stores nothing unless you keep
+        the table.
       </p>
       <div className={styles.buttons}>
         <Button

@@ -69,8 +69,10 @@ export function TableWork(props: Props) {
     <>
       <section className={styles.part}>
         <p>{sayTableShape(preview)}. The first rows:</p>
-        <PreviewTable preview={preview} />
-        <ColumnChoice preview={preview} choice={choice} confidence={confidence} onChange={onChange} />
+        <div className={styles.setup}>
+          <PreviewTable preview={preview} />
+          <ColumnChoice preview={preview} choice={choice} confidence={confidence} onChange={onChange} />
+        </div>
         {lacking && <p className={styles.problem}>{needed[choice.kind].words}</p>}
         {rows.state === 'failed' && (
           <p className={styles.problem} role="alert">

@@ -1,6 +1,6 @@
 import type { TrendReply } from '#server/contract/analysis.ts';
 import type { NumbersTable } from '#web/charts/numbers.ts';
-import { sayFigure } from '#web/charts/trend-view.ts';
+import { sayFigure, sayP, sayShort } from '#web/charts/trend-view.ts';
 
 type Part = keyof TrendReply['declined'];
 
@@ -139,12 +139,12 @@ export function sayTrend(reply: TrendReply, names: { x: string; y: string }): st
     const isOpen = sen.low < 0 && sen.high > 0;
     const way = isOpen ? 'No slope can be told from none' : sen.slope > 0 ? 'It rises' : 'It falls';
     told.push(
-      `${way}: ${sayFigure(sen.slope)} ${names.y} for one ${names.x} (Theil-Sen; ${sayShare(sen.confidence)}: ${sayFigure(sen.low)} to ${sayFigure(sen.high)}).`,
+      `${way}: ${sayShort(sen.slope)} ${names.y} for one ${names.x} (Theil-Sen; ${sayShare(sen.confidence)}: ${sayShort(sen.low)} to ${sayShort(sen.high)}).`,
     );
   }
   if (mk !== null)
     told.push(
-      `Chance alone would give such a trend with p = ${sayFigure(mk.p)} (Mann-Kendall)${hr === null ? '' : `, or ${sayFigure(hr.p)} where neighbouring values go together`}.`,
+      `Chance alone would give such a trend with ${sayP(mk.p)} (Mann-Kendall)${hr === null ? '' : `, or ${sayP(hr.p)} where neighbouring values go together`}.`,
     );
   if (hinge !== null && hinge.break !== null && hinge.p_against_flat < 0.05)
     told.push(
@@ -155,7 +155,7 @@ export function sayTrend(reply: TrendReply, names: { x: string; y: string }): st
 }
 
 function sayShift(shift: NonNullable<TrendReply['level_shift']>): string {
-  const step = `a step from ${sayFigure(shift.before)} to ${sayFigure(shift.after)} at ${sayFigure(shift.last_before)} to ${sayFigure(shift.first_after)}`;
+  const step = `a step from ${sayShort(shift.before)} to ${sayShort(shift.after)} at ${sayFigure(shift.last_before)} to ${sayFigure(shift.first_after)}`;
   if (shift.favours === 'neither') return `A gradual drift and ${step} fit alike.`;
   return shift.favours === 'drift'
     ? `A gradual drift fits better than ${step}.`
