@@ -23,7 +23,8 @@ export const mileageAxis = (units: Units): UseAxis => ({
   one: units.distance === 'mi' ? kmFromMiles(1) : 1,
   title: `mileage of the converter, thousand ${units.distance}`,
   unit: units.distance,
-  sayTick: (shown, step) => (shown / 1000).toFixed(step >= 1000 ? 0 : step >= 100 ? 1 : 2),
+  sayTick: (shown, step) =>
+    step >= 1000 ? formatWhole(shown / 1000) : (shown / 1000).toFixed(step >= 100 ? 1 : 2),
   sayExact: (x) => formatOdometer(x, units),
   sayEstimate: (x) => formatKm(x, units),
   sayRange: (low, high) => formatKmRange(low, high, units),
