@@ -10,5 +10,5 @@ import { middleOfSorted } from './middle-of-sorted.ts';
  * @example measureMedian([3, 1, 2]) // 2
  */
 export function measureMedian(values: readonly number[]): number {
-  return middleOfSorted(Float64Array.from(values).sort(), values.length);
+  return middleOfSorted(new Float64Array(values).sort(), values.length);
 }
