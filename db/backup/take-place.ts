@@ -1,6 +1,6 @@
 import { setTimeout as sleep } from 'node:timers/promises';
 import type { RawTransaction } from '#db/connection.ts';
-import { dropViews, placeViews } from '#db/notebook/place-views.ts';
+import { cutOffReaders, dropViews, placeViews } from '#db/notebook/place-views.ts';
 import { StorageError } from '#db/storage-error.ts';
 import { listOuterTables } from './learn-tables.ts';
 import { quoteName } from './quote-name.ts';
@@ -21,6 +21,7 @@ export async function holdOldTables(
   known: ReadonlySet<string>,
 ): Promise<string[]> {
   const old = (await listOuterTables(transaction, LIVE)).filter((name) => known.has(name));
+  await cutOffReaders(transaction);
   await lockTables(transaction, old);
   return old;
 }

@@ -7,7 +7,7 @@ import { hashViews, NOTEBOOK, quoteText, writeView } from './write-views.ts';
 /** Begins the comment of a schema that is ours to change. */
 const MARK = 'Slipdrift, for notebooks';
 const UNDER_WAY = `${MARK}: the views are being made anew`;
-/** Who reads meanwhile is given so long before the views are theirs no more. */
+/** For readers whom this user may not cut off. */
 const READERS_S = 30;
 
 const currentMark = () =>
@@ -53,11 +53,20 @@ export async function dropViews(transaction: Connection): Promise<void> {
   const views = await transaction<{ name: string }[]>`
     select relname as name from pg_class where relnamespace = ${NOTEBOOK}::regnamespace and relkind = 'v'`;
   if (views.length > 0) {
+    await cutOffReaders(transaction);
     const names = views.map(({ name }) => `${NOTEBOOK}.${quoteName(name)}`);
     await transaction.unsafe(`set local lock_timeout = '${READERS_S}s'`);
     await transaction.unsafe(`drop view ${names.join(', ')}`).catch(explainDrop);
   }
   await transaction.unsafe(`comment on schema ${NOTEBOOK} is ${quoteText(UNDER_WAY)}`);
+}
+
+/** Ends sessions of readers, where this user may: a question can be asked again, and must not keep the program from starting. */
+export async function cutOffReaders(transaction: Connection): Promise<void> {
+  await transaction`
+    select case when pg_has_role(usesysid, 'usage') then pg_terminate_backend(pid) end from pg_stat_activity
+    where datname = current_database() and pid <> pg_backend_pid()
+      and usename = any(${await listReaderNames(transaction)})`;
 }
 
 /** Roles that may use the schema, beside its owner. */

@@ -238,7 +238,12 @@ describe('the role of a notebook', () => {
 
   it('stays a reader when the views are made anew', async () => {
     await app.client`comment on schema notebook is 'Slipdrift, for notebooks: of an older program'`;
-    await migrateDatabase(app.databaseUrl);
+    // Somebody who forgot to end a transaction is not waited for.
+    const forgotten = reader.begin(async (open) => {
+      await open`select 1 from vehicles`;
+      await migrateDatabase(app.databaseUrl);
+    });
+    await expect(forgotten).rejects.toThrow(/terminating connection|CONNECTION_CLOSED/);
     expect(await reader`select count(*) as n from vehicles`).toEqual([{ n: 16 }]);
   });
 
