@@ -333,6 +333,19 @@ describe('the life that the list reckons with', () => {
     expect(row?.chance).toBeCloseTo(chance, 9);
   });
 
+  it('is told on a vehicle, with what it rests on', async () => {
+    const { without_notice: told } = await (await app.get('/api/vehicles/C-1')).json();
+    expect(told).toMatch(
+      /^Failure without notice within 5,000 km: 1\.[67] %\. Life of the platform: borrowed on 1 Jul 2026 from 8 failures .* 12 % of failures give no notice is assumed$/,
+    );
+  });
+
+  it('counts before the expected life, whose change moves nothing then', async () => {
+    const body = { platform: { id: 'a', life_km: 40_000 } };
+    const ask = async () => (await (await app.post('/api/settings/preview', body)).json()).preview;
+    await expect.poll(ask, { timeout: 30_000 }).toMatchObject({ vehicles: 14, regraded: 0, reranked: 0 });
+  });
+
   it('is stored once, and anew only where it has changed', async () => {
     const count = async () => (await app.client`select count(*) as n from life_fits`)[0]?.n;
     expect(await count()).toBe(3);

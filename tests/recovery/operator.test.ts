@@ -85,6 +85,19 @@ describe('the whole operator: 240 vehicles over 14 months', () => {
     expect(Math.abs(event.size_rpm - (step?.rpm ?? Number.NaN))).toBeLessThanOrEqual(4);
   });
 
+  // Before its past begins, the simulation has converters of one supplier last 0.65 times as long as those of the others.
+  it('tells the supplier whose converters do not last, where records are complete', async () => {
+    const query = 'group_by=supplier&records=fitting&source=rebuilt,new';
+    const { groups, logrank } = await (await fleet.app.get(`/api/analysis/lives?${query}`)).json();
+    process.stdout.write(`suppliers: p ${logrank.p.toFixed(4)} of ${groups.length}\n`);
+    expect(logrank.p).toBeLessThan(0.05);
+    const worse = logrank.groups.toSorted(
+      (a: { observed: number; expected: number }, b: typeof a) =>
+        b.observed / b.expected - a.observed / a.expected,
+    );
+    expect(worse[0].name).toBe('Orrinlea Drivetrain');
+  });
+
   it('asks about each converter that was changed without a word', async () => {
     const silent = judged().filter((one) =>
       one.lives.some((life) => !life.reported && life.removedKm === null),

@@ -6,6 +6,7 @@ import { SlipdriftError } from '#server/errors.ts';
 import { findDuePlatforms } from '#server/services/assessment/find-due-platforms.ts';
 import { type RankInput, readRankInputs } from '#server/services/assessment/read-rank-inputs.ts';
 import type { Context } from '#server/services/context.ts';
+import { readFittedLife } from '#server/services/lives/read-fitted-life.ts';
 import { toEngineSettings } from '#server/services/stretches/engine-settings.ts';
 import { assessAnew, type PreviewWatch } from './assess-anew.ts';
 import { compareLists } from './compare-lists.ts';
@@ -65,5 +66,7 @@ async function assessWhereNeeded(
   const limitChanges = before.limitRpm !== changed.limitRpm;
   if (!limitChanges && before.lifeKm === changed.lifeKm) return null;
   const learns = limitChanges || (await findDuePlatforms(ctx)).due.has(before.id);
+  // An expected life that a fitted one stands before changes nothing.
+  if (!learns && (await readFittedLife(ctx.db, before.id)) !== null) return null;
   return assessAnew(ctx, changed, learns, watch);
 }
