@@ -80,7 +80,7 @@ export const analysedLife = z
     },
   )
   .superRefine((life, context) => {
-    if (life.entry >= life.exit)
+    if (life.exit > 0 && life.entry >= life.exit)
       context.addIssue({
         code: 'custom',
         path: ['entry'],

@@ -16,6 +16,8 @@ export interface Summit extends Height {
 
 /** Twice the log likelihood that a full step would gain: such a step ends well within all digits that matter. */
 const SETTLED = 1e-11;
+/** What the sum of many terms loses of itself: a value so little lower is not lower. */
+const ROUNDING = 1e-12;
 const MOST_HALVINGS = 40;
 const MOST_RIDGES = 60;
 
@@ -84,11 +86,12 @@ function goUp(
   isLast: boolean,
   evaluate: (at: readonly number[]) => Height,
 ) {
+  const least = isLast ? Number.NEGATIVE_INFINITY : here.value - ROUNDING * Math.abs(here.value);
   let share = 1;
   for (let halving = 0; halving < MOST_HALVINGS; halving++) {
     const at = from.map((one, i) => one + share * (step[i] ?? 0));
     const height = evaluate(at);
-    if (Number.isFinite(height.value) && (isLast || height.value >= here.value)) return { at, height };
+    if (Number.isFinite(height.value) && height.value >= least) return { at, height };
     share /= 2;
   }
   return null;

@@ -1,6 +1,5 @@
 import { type Declined, decline } from '#server/engine/declined.ts';
 import type { ObservedLife } from './life-model.ts';
-import { placeLives } from './place-lives.ts';
 import { requireLives } from './require-lives.ts';
 import { tabulateLives } from './tabulate-lives.ts';
 
@@ -22,6 +21,7 @@ export interface ModeIncidence {
  * - 2 (F(x) - F(u)) S(u-) d_k / n^2, kept as running sums, so that a point costs the same however many come before.
  *
  * @param lives in any order; failures without a mode are the mode 'not recorded' where others have one
+ * @param table of the lives, where it is at hand
  * @returns modes in the order of their names, or declined where no failure has a mode
  * Source: Aalen and Johansen (1978), Scand. J. Statist. 5, 141-150; variance by the delta method, Marubini and Valsecchi
  * (1995), Analysing Survival Data from Clinical Trials, section 10.3 (from memory).
@@ -29,14 +29,16 @@ export interface ModeIncidence {
  * Errors: as {@link requireLives}.
  * @example estimateIncidence([{ entry: 0, exit: 5, event: true, count: 1, mode: 'lining' }, { entry: 0, exit: 6, event: false, count: 1 }]) // one mode, incidence 0.5, se 0.3536
  */
-export function estimateIncidence(lives: readonly ObservedLife[]): ModeIncidence[] | Declined {
+export function estimateIncidence(
+  lives: readonly ObservedLife[],
+  table = tabulateLives(lives),
+): ModeIncidence[] | Declined {
   const { events } = requireLives('estimateIncidence', lives);
   const needed = 'at least 1 failure with a mode';
   if (events === 0) return decline('no failures', needed, '0 failures');
   if (!lives.some(({ event, mode }) => event && mode !== undefined))
     return decline('no modes are told', needed, `${events} failures without a mode`);
-  const { x, atRisk, events: failed } = tabulateLives(lives);
-  const { to } = placeLives(lives);
+  const { x, atRisk, events: failed, to } = table;
   const byMode = new Map<string, Map<number, number>>();
   for (const [i, { event, count, mode = MODE_NOT_RECORDED }] of lives.entries()) {
     if (!event) continue;
@@ -56,9 +58,10 @@ export function estimateIncidence(lives: readonly ObservedLife[]): ModeIncidence
     sum += n > d ? d / (n * (n - d)) : 0;
     greenwood[j] = sum;
   }
-  const table = { x, atRisk, before, greenwood };
   const names = [...byMode.keys()].sort((a, b) => (a < b ? -1 : 1));
-  return names.map((mode) => followMode(mode, byMode.get(mode) ?? new Map(), table));
+  return names.map((mode) =>
+    followMode(mode, byMode.get(mode) ?? new Map(), { x, atRisk, before, greenwood }),
+  );
 }
 
 type Table = Record<'x' | 'atRisk' | 'before' | 'greenwood', Float64Array>;

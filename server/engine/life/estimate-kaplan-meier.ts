@@ -25,6 +25,7 @@ export interface SurvivalPoint {
  *
  * @param lives      in any order
  * @param confidence of the bounds, at each point by itself; above 0, below 1
+ * @param table      of the lives, where it is at hand
  * @returns a point at each mileage where lives failed; se and bounds null where survival is 0 or 1
  * Source: Kaplan and Meier (1958), J. Amer. Statist. Assoc. 53, 457-481; Greenwood (1926); Kalbfleisch and Prentice (1980),
  * section 1.3, for the bounds. Variant: at risk entry < x <= exit; at one mileage failures come before lives seen last.
@@ -32,10 +33,13 @@ export interface SurvivalPoint {
  * Errors: as {@link requireLives}; throws on a confidence outside 0 to 1.
  * @example estimateKaplanMeier([{ entry: 0, exit: 5, event: true, count: 1 }, { entry: 0, exit: 6, event: false, count: 1 }], 0.95) // one point, survival 0.5, se 0.3536
  */
-export function estimateKaplanMeier(lives: readonly ObservedLife[], confidence: number): SurvivalPoint[] {
+export function estimateKaplanMeier(
+  lives: readonly ObservedLife[],
+  confidence: number,
+  table = tabulateLives(lives),
+): SurvivalPoint[] {
   requireLives('estimateKaplanMeier', lives);
   const z = normalWidth(confidence);
-  const table = tabulateLives(lives);
   let survival = 1;
   let greenwood = 0;
   return Array.from(table.x, (x, j) => {

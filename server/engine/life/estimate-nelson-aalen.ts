@@ -8,6 +8,7 @@ import { tabulateLives } from './tabulate-lives.ts';
  * H(x) = sum over failures at u <= x of d / n; se = sqrt(sum d / n^2).
  *
  * @param lives in any order
+ * @param table of the lives, where it is at hand
  * @returns a point at each mileage where lives failed
  * Source: Nelson (1972), Technometrics 14, 945-966; Aalen (1978), Annals of Statistics 6, 701-726; Klein and Moeschberger
  * (2003), eq. 4.2.3 and 4.2.4 (from memory). Variant: at risk entry < x <= exit. Edges: no failures give no points.
@@ -16,9 +17,10 @@ import { tabulateLives } from './tabulate-lives.ts';
  */
 export function estimateNelsonAalen(
   lives: readonly ObservedLife[],
+  table = tabulateLives(lives),
 ): { x: number; cumulativeHazard: number; se: number }[] {
   requireLives('estimateNelsonAalen', lives);
-  const { x, atRisk, events } = tabulateLives(lives);
+  const { x, atRisk, events } = table;
   let cumulativeHazard = 0;
   let variance = 0;
   return Array.from(x, (one, j) => {

@@ -8,9 +8,9 @@ import { type LogLives, sumWeibullPowers, takeLogsOfLives } from './sum-weibull-
 
 const LEAST_SHAPE = 1e-3;
 const LARGEST_SHAPE = 1e5;
-const MOST_STEPS = 200;
+const MOST_STEPS = 100;
 /** The shape is had to so many parts of itself. */
-const CLOSE = 1e-13;
+const CLOSE = 1e-11;
 
 /**
  * Maximum likelihood: Weibull lives with right censoring and late entry.

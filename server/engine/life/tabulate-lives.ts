@@ -9,6 +9,8 @@ export interface LifeTable {
   events: Float64Array;
   /** lives that ran on, seen last from x until before the next x */
   censored: Float64Array;
+  /** of each life, how many x are at or below its exit */
+  to: Int32Array;
 }
 
 /**
@@ -17,7 +19,7 @@ export interface LifeTable {
  * atRisk(x) = sum of counts with entry < x <= exit; at one mileage failures come before lives seen last.
  *
  * @param lives in any order
- * @returns one row a mileage, as columns
+ * @returns one row a mileage, as columns, and where in them each life ends
  * Source: Klein and Moeschberger (2003), Survival Analysis, sections 4.2 and 4.6 (late entry; from memory).
  * Edges: without failures no rows; lives last seen before the first failure are in no row. Errors: none.
  * @example tabulateLives([{ entry: 0, exit: 5, event: true, count: 3 }]) // x [5], atRisk [3], events [3], censored [0]
@@ -41,5 +43,5 @@ export function tabulateLives(lives: readonly ObservedLife[]): LifeTable {
     now += change[j] ?? 0;
     atRisk[j] = now;
   }
-  return { x, atRisk, events, censored };
+  return { x, atRisk, events, censored, to };
 }

@@ -8,6 +8,7 @@ import { findMedianLife } from '#server/engine/life/find-median-life.ts';
 import { fitLogNormal } from '#server/engine/life/fit-log-normal.ts';
 import { fitWeibull } from '#server/engine/life/fit-weibull.ts';
 import type { ObservedLife } from '#server/engine/life/life-model.ts';
+import { tabulateLives } from '#server/engine/life/tabulate-lives.ts';
 
 /** Steps and marks for charts: more cannot be told apart. */
 const MOST_STEPS = 400;
@@ -15,14 +16,15 @@ const MOST_STEPS = 400;
 /** Every statistic of one group of lives; what one of them cannot be had of is null, with its reason. */
 export function analyseGroup(name: string, lives: readonly ObservedLife[], confidence: number): LivesGroup {
   const watched = countUnderWatch(lives, MOST_STEPS);
-  const points = estimateKaplanMeier(lives, confidence);
+  const table = tabulateLives(lives);
+  const points = estimateKaplanMeier(lives, confidence, table);
   const group: LivesGroup = {
     name,
     ...countUp(lives),
     at_risk: watched.steps,
     running_at: watched.runningAt,
     kaplan_meier: points.map(({ atRisk, ...point }) => ({ ...point, at_risk: atRisk })),
-    nelson_aalen: estimateNelsonAalen(lives).map(({ x, cumulativeHazard, se }) => ({
+    nelson_aalen: estimateNelsonAalen(lives, table).map(({ x, cumulativeHazard, se }) => ({
       x,
       cumulative_hazard: cumulativeHazard,
       se,
@@ -41,7 +43,7 @@ export function analyseGroup(name: string, lives: readonly ObservedLife[], confi
   const lognormal = describeLogNormal(lives, confidence);
   if (isDeclined(lognormal)) group.declined.lognormal = lognormal.declined;
   else group.lognormal = lognormal;
-  const incidence = estimateIncidence(lives);
+  const incidence = estimateIncidence(lives, table);
   if (isDeclined(incidence)) group.declined.cumulative_incidence = incidence.declined;
   else {
     group.cumulative_incidence = incidence;
