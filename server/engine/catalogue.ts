@@ -85,6 +85,12 @@ import { expectAvoidedCost } from './ranking/expect-avoided-cost.ts';
 import { rankVehicles } from './ranking/rank-vehicles.ts';
 import { staysCalm } from './ranking/stays-calm.ts';
 import { weighAgainst } from './ranking/weigh-against.ts';
+import { checkCalibration } from './replay/check-calibration.ts';
+import { findAskings } from './replay/find-askings.ts';
+import { findLimitReached } from './replay/find-limit-reached.ts';
+import { firstWarning } from './replay/first-warning.ts';
+import { judgeAsking } from './replay/judge-asking.ts';
+import { matchThreshold } from './replay/match-threshold.ts';
 import { fallsAway } from './road-trace/falls-away.ts';
 import { findSteady } from './road-trace/find-steady.ts';
 import { healthyAt } from './road-trace/healthy-at.ts';
@@ -109,6 +115,7 @@ import { bandOf } from './stretches/band-of.ts';
 import { binOf } from './stretches/bin-of.ts';
 import { buildStretches } from './stretches/build-stretches.ts';
 import { clutchHeatKw } from './stretches/clutch-heat-kw.ts';
+import { growStretches } from './stretches/grow-stretches.ts';
 import { summariseStretch } from './stretches/summarise-stretch.ts';
 import { weighReading } from './stretches/weigh-reading.ts';
 import { chanceOfKendall } from './trend/chance-of-kendall.ts';
@@ -147,7 +154,16 @@ import { wayLeft } from './wear/way-left.ts';
 /** The engine's functions by subject, each in the file named after it: the one place that lists them. */
 export const catalogue = {
   gate: { gateReading, joinOdometer },
-  stretches: { bandOf, binOf, buildStretches, clutchHeatKw, alignSignals, summariseStretch, weighReading },
+  stretches: {
+    bandOf,
+    binOf,
+    buildStretches,
+    growStretches,
+    clutchHeatKw,
+    alignSignals,
+    summariseStretch,
+    weighReading,
+  },
   conditions: { correctToReference, fitConditionEffects, measureSpreadLeft },
   platform: {
     estimateCommonMovement,
@@ -278,6 +294,14 @@ export const catalogue = {
     measureWeightedMedian,
     middleOfSorted,
     poolByPrecision,
+  },
+  replay: {
+    checkCalibration,
+    findAskings,
+    findLimitReached,
+    firstWarning,
+    judgeAsking,
+    matchThreshold,
   },
   charts: { estimateBaseline, runCusum, runEwma },
   multiplicity: { adjustPValues, combinePValues },

@@ -1,12 +1,12 @@
 import { readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
-import type { Truth, TruthVehicle } from '#demo-fleet/truth.ts';
 import { openDatabase } from '#db/client.ts';
 import { attachEmbedded } from '#db/embedded/attach-embedded.ts';
+import type { Truth, TruthVehicle } from '#demo-fleet/truth.ts';
 import { type Replay, type ReplayResult, replay, replayRequest } from '#server/contract/replay.ts';
-import { dayOf } from '#server/services/replay/replay-plan.ts';
 import { makePlan } from '#server/services/replay/make-plan.ts';
 import type { ReplayedVehicle } from '#server/services/replay/replay-group.ts';
+import { dayOf } from '#server/services/replay/replay-plan.ts';
 import { concludeReplay, replayVehicles } from '#server/services/replay/run-replay.ts';
 import { signInToDemo } from '#tests/helpers/sign-in-demo.ts';
 import { makeTemporaryFolder } from '#tests/helpers/temporary-folder.ts';
@@ -28,7 +28,9 @@ try {
   const to = dayOf(Date.parse(truth.end));
   const request = { from: dayOf(Date.parse(to) - (days - 1) * DAY_MS), to, horizon_km: 5_000 };
   const timed = await runOverInterface(request);
-  say(`${timed.progress.of} vehicle days in ${timed.seconds} s; peak memory ${demo.peakMiB().toFixed(0)} MiB`);
+  say(
+    `${timed.progress.of} vehicle days in ${timed.seconds} s; peak memory ${demo.peakMiB().toFixed(0)} MiB`,
+  );
 
   const url = await attachEmbedded(join(folder, 'data', 'demo'));
   if (url === null) throw new Error('the demo has no storage of its own');

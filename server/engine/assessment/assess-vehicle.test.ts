@@ -52,6 +52,20 @@ it('runs as its note says', () => {
   });
 });
 
+it.each([
+  ['healthy', makeInput(60, () => 18)],
+  ['drifting', makeInput(60, drift, { codes: [{ code: 'P0741', n: 2, lastMs: Date.UTC(2025, 3, 1) }] })],
+  ['jumped', makeInput(60, (i) => (i < 40 ? 18 : 70))],
+  ['slipping on arrival', makeInput(10, () => 120)],
+  ['seen too little', makeInput(3, () => 20)],
+  ['never seen', nothing],
+])('is the same to the last digit in what a lean assessment has, for one that is %s', (_, input) => {
+  const lean = assessVehicle(input, platformSettings, platform, 5_000, [5_000]);
+  const { passage, forecast, fitLine, bandRises, pattern, reasons, chances, ...whole } = assess(input);
+  expect(lean).toMatchObject(whole);
+  expect(lean.chances).toEqual(chances.filter(([km]) => km === 5_000));
+});
+
 it('finds nothing in a healthy vehicle but its sudden failures', () => {
   const found = assess(makeInput(60, () => 18));
   expect(found).toMatchObject({ pattern: 'none', onset: null, passage: null, forecast: [], life: 1 });

@@ -87,8 +87,11 @@ function solveEffects(
       before === null ? stretch.scaleRpm : measureSpreadLeft(stretch.moments, stretch.weight, rise, before);
     let weight = 1 / (spread + NOISE_RPM) ** 2;
     for (let k = 0; k < 3; k++) {
-      for (let i = 0; i < 6; i++) products[6 * k + i] = (products[6 * k + i] ?? 0) + weight * (moments[PRODUCTS[i] ?? 0] ?? 0);
-      if (k < 2) for (let i = 0; i < 3; i++) withSlip[3 * k + i] = (withSlip[3 * k + i] ?? 0) + weight * (moments[WITH_SLIP[i] ?? 0] ?? 0);
+      for (let i = 0; i < 6; i++)
+        products[6 * k + i] = (products[6 * k + i] ?? 0) + weight * (moments[PRODUCTS[i] ?? 0] ?? 0);
+      if (k < 2)
+        for (let i = 0; i < 3; i++)
+          withSlip[3 * k + i] = (withSlip[3 * k + i] ?? 0) + weight * (moments[WITH_SLIP[i] ?? 0] ?? 0);
       weight *= rise;
       // The higher powers of no rise are nothing.
       if (weight === 0) break;

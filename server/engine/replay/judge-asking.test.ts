@@ -1,0 +1,62 @@
+import { describe, expect, it } from 'vitest';
+import { judgeAsking } from './judge-asking.ts';
+import type { Asking, LifeCourse, LifeEvent } from './replay-model.ts';
+
+const DAY_MS = 86_400_000;
+/** Ends of 60 days; the vehicle drives 100 km on each. */
+const ends = Array.from({ length: 60 }, (_, i) => (i + 1) * DAY_MS);
+/** On the list from day 10, at 51,000 km, to day 20. */
+const asking: Asking = { life: 1, fromDay: 10, lastDay: 20, fromKm: 51_000, lastKm: 52_000, isOpen: false };
+const course: LifeCourse = { life: 1, event: null, lastKm: 90_000, clearedMs: [] };
+const event = (day: number, km: number): LifeEvent => ({
+  what: 'failed',
+  mode: null,
+  km,
+  atMs: day * DAY_MS,
+});
+const judge = (changes: Partial<LifeCourse>, over: Partial<Asking> = {}) =>
+  judgeAsking({ ...asking, ...over }, { ...course, ...changes }, ends, 3_000);
+
+it('runs as its note says', () => {
+  expect(
+    judgeAsking(asking, { life: 1, event: null, lastKm: 90_000, clearedMs: [] }, ends, 5_000).verdict,
+  ).toBe('needless');
+});
+
+describe('an event', () => {
+  it('is found while the asking stands, however far the vehicle has driven since it began', () => {
+    expect(judge({ event: event(20, 60_000) }).verdict).toBe('found');
+  });
+  it('is found within 14 days after the last day that asked, and not later beyond the horizon', () => {
+    expect(judge({ event: event(35, 54_500) }).verdict).toBe('found');
+    expect(judge({ event: event(36, 54_500) }).verdict).toBe('needless');
+  });
+  it('is found within the horizon from where the asking began', () => {
+    expect(judge({ event: event(50, 54_000) }).verdict).toBe('found');
+    expect(judge({ event: event(50, 54_001) }).verdict).toBe('needless');
+  });
+  it('is found within the horizon from the last day, where the asking still stood then', () => {
+    expect(judge({ event: event(70, 55_000) }, { isOpen: true }).verdict).toBe('found');
+    expect(judge({ event: event(70, 55_001) }, { isOpen: true }).verdict).toBe('needless');
+  });
+  it('that came before leaves the asking late: nobody could have been warned', () => {
+    expect(judge({ event: event(10, 50_900) }).verdict).toBe('late');
+  });
+});
+
+describe('nothing', () => {
+  it('makes it needless once the horizon is driven, undecided before', () => {
+    expect(judge({ lastKm: 54_000 })).toMatchObject({
+      verdict: 'needless',
+      drivenKm: 3_000,
+      isCleared: false,
+    });
+    expect(judge({ lastKm: 53_999 })).toMatchObject({ verdict: 'undecided', drivenKm: 2_999 });
+  });
+  it('found by a shop makes it needless at once, unless the failure came all the same', () => {
+    const clearedMs = [15 * DAY_MS];
+    expect(judge({ lastKm: 51_400, clearedMs })).toMatchObject({ verdict: 'needless', isCleared: true });
+    expect(judge({ lastKm: 51_400, clearedMs: [5 * DAY_MS] }).verdict).toBe('undecided');
+    expect(judge({ clearedMs, event: event(30, 53_000) }).verdict).toBe('found');
+  });
+});
