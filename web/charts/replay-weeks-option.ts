@@ -16,7 +16,7 @@ export function weeksOption(weeks: readonly Week[], { look, widthPx }: Frame): C
   const most = Math.max(2, ...weeks.map((week) => week.hold + week.book));
   const step = Math.max(1, Math.ceil(most / 4));
   const text = { color: look.inkSoft, fontFamily: look.fontFamily, fontSize: look.smallPx };
-  const bar = { type: 'bar' as const, stack: 'list', silent: true, barWidth: '70%' };
+  const bar = { type: 'bar' as const, stack: 'list', silent: true, barWidth: '50%' };
   const top = step * Math.ceil(most / step);
   return {
     grid: { left: 34, right: 56, top: topPx, bottom: 28 },
