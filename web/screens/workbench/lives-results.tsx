@@ -12,11 +12,13 @@ import { lastSeen } from '#web/charts/survival-steps.ts';
 import { sayP, sayShort } from '#web/charts/trend-view.ts';
 import { plainAxis, type UseAxis } from '#web/charts/use-axis.ts';
 import { weibullPlotOption } from '#web/charts/weibull-plot-option.ts';
+import { formatWhole } from '#web/format/format-number.ts';
 import { formatPercent } from '#web/format/format-percent.ts';
 import { ChoiceGroup } from '#web/ui/choice-group.tsx';
 import { DeclinedList } from './declined-list.tsx';
 import { FigureTables } from './figure-tables.tsx';
 import { listLivesDeclined, listLivesFigures } from './figures/list-lives-figures.ts';
+import { thinGroup } from './figures/thin-group.ts';
 import styles from './workbench.module.css';
 
 interface Props {
@@ -29,7 +31,11 @@ interface Props {
 /** Life data with all that the server says of it. */
 export function LivesResults({ reply, use, name }: Props) {
   const groups = useMemo(
-    () => reply.groups.toSorted((a, b) => b.events - a.events).slice(0, mostDrawnGroups),
+    () =>
+      reply.groups
+        .toSorted((a, b) => b.events - a.events)
+        .slice(0, mostDrawnGroups)
+        .map(thinGroup),
     [reply],
   );
   const axis = useMemo(() => plainAxis(use), [use]);
@@ -64,7 +70,7 @@ export function LivesResults({ reply, use, name }: Props) {
 }
 
 function sayLives({ n, events, logrank, groups }: LivesReply): string {
-  const failed = `${events} of ${n} lives failed.`;
+  const failed = `${formatWhole(events)} of ${formatWhole(n)} lives failed.`;
   if (logrank !== null) return `${failed} The groups differ with ${sayP(logrank.p)} by the log-rank test.`;
   const b10 = groups.length === 1 ? groups[0]?.weibull?.b10 : undefined;
   if (!b10) return failed;

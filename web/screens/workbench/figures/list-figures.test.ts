@@ -6,6 +6,7 @@ import { analyseTrend } from '#server/services/analysis/analyse-trend.ts';
 import { readCase } from '#tests/published/published-case.ts';
 import { listLivesDeclined, listLivesFigures } from './list-lives-figures.ts';
 import { listTrendFigures, sayTrend } from './list-trend-figures.ts';
+import { thinGroup } from './thin-group.ts';
 
 const trendOf = (x: number[], y: number[]) => analyseTrend(trendRequest.parse({ x, y }));
 
@@ -61,5 +62,25 @@ describe('figures of lives', () => {
     // mu 10.23 and sigma 0.316 as printed: scale exp(mu), shape 1 / sigma.
     expect(Number(rows.get('Weibull shape'))).toBeCloseTo(1 / 0.316, 1);
     expect(Math.log(Number(rows.get('Weibull scale')?.replace(',', '')))).toBeCloseTo(10.23, 2);
+  });
+
+  it('say once what several groups lack', () => {
+    const plain = lives.map(({ exit, event, group }) => ({ exit, event, group }));
+    const declined = listLivesDeclined(analyseLives(livesRequest.parse({ lives: plain })));
+    expect(declined.map(({ what }) => what)).toEqual(['Cox regression', 'Incidence of modes, p, q']);
+  });
+
+  it('are drawn with as many steps as can be seen, every failure counted', () => {
+    const many = Array.from({ length: 5000 }, (_, i) => ({ exit: i + 1, event: i % 2 === 0, mode: 'M1' }));
+    const [group] = analyseLives(livesRequest.parse({ lives: many })).groups;
+    const thinned = thinGroup(group!);
+    const sum = (points: readonly { events: number }[]) => points.reduce((all, one) => all + one.events, 0);
+    expect(thinned.kaplan_meier).toHaveLength(600);
+    expect(sum(thinned.kaplan_meier)).toBe(2500);
+    expect(thinned.kaplan_meier.at(-1)).toMatchObject({
+      x: 4999,
+      survival: group!.kaplan_meier.at(-1)!.survival,
+    });
+    expect(thinned.cumulative_incidence[0]?.points).toHaveLength(600);
   });
 });

@@ -118,28 +118,40 @@ export interface DeclinedLine {
 
 const partNames = {
   weibull: 'Weibull fit',
-  lognormal: 'lognormal fit',
-  cumulative_incidence: 'incidence of modes',
+  lognormal: 'Lognormal fit',
+  cumulative_incidence: 'Incidence of modes',
   logrank: 'Group test',
   cox: 'Cox regression',
 } as const;
 
-/** What could not be had, of which group, and what would be needed. */
+type Why = Omit<DeclinedLine, 'what'>;
+
+/** What could not be had, of which groups, and what would be needed. Groups that lack the same stand in one line. */
 export function listLivesDeclined(reply: LivesReply): DeclinedLine[] {
-  const named = <Name extends keyof typeof partNames>(
-    declined: Partial<Record<Name, { reason: string; needed: string; got: string }>>,
-    of: string,
-  ): DeclinedLine[] =>
-    (Object.entries(declined) as [Name, { reason: string; needed: string; got: string }][]).map(
-      ([part, why]) => ({ ...why, what: `${partNames[part]}${of}` }),
-    );
+  const found = new Map<string, { part: string; of: string[]; why: Why }>();
+  const add = (part: string, of: string, why: Why) => {
+    const key = `${part}|${why.reason}|${why.needed}`;
+    const known = found.get(key);
+    if (known === undefined) found.set(key, { part, of: [of], why });
+    else known.of.push(of);
+  };
+  for (const group of reply.groups) {
+    for (const part of ['weibull', 'lognormal', 'cumulative_incidence'] as const) {
+      const why = group.declined[part];
+      if (why !== undefined) add(partNames[part], group.name, why);
+    }
+    for (const { mode, declined } of group.weibull_by_mode)
+      if (declined !== null) add(`Weibull fit of mode ${mode}`, group.name, declined);
+  }
   return [
-    ...named(reply.declined, ''),
-    ...reply.groups.flatMap((group) => [
-      ...named(group.declined, `, ${group.name}`),
-      ...group.weibull_by_mode.flatMap(({ mode, declined }) =>
-        declined === null ? [] : [{ ...declined, what: `Weibull fit of mode ${mode}, ${group.name}` }],
-      ),
-    ]),
+    ...(['logrank', 'cox'] as const).flatMap((part) => {
+      const why = reply.declined[part];
+      return why === undefined ? [] : [{ what: partNames[part], ...why }];
+    }),
+    ...[...found.values()].map(({ part, of, why }) => ({
+      ...why,
+      what: `${part}, ${of.join(', ')}`,
+      got: of.length === 1 ? why.got : `${why.got} in ${of[0]}, as little in the others`,
+    })),
   ];
 }

@@ -47,5 +47,4 @@ function cutLeniently(sample: string, separator: Separator): string[][] {
   }
 }
 
-export const separatorWords: Record<Separator, string> = { ',': 'comma', ';': 'semicolon', '\t': 'tab' };
 export const isSeparator = (text: string): text is Separator => separators.some((one) => one === text);
