@@ -154,10 +154,17 @@ it('answers every path with GET that its description names and a key may read', 
     await app.post(`/api/packets/${packet.id}/road-test`, trace, { 'content-type': 'text/csv' })
   ).json();
   const [file] = await app.client`select id from packet_files`;
+  const [replayed] = await app.client`
+    insert into replays (asked_at, asker, asked_by, request, state, result)
+    values (now(), 'key:x', 'x', '{}', 'done', '{"scores": [], "came": [], "needless": []}') returning id`;
+  const replay = String(replayed?.id);
   const ids: Record<string, string> = {
     '/api/receipts/{id}': receipt?.id,
     '/api/bookings/{id}': String(booked[0].id),
     '/api/depots/{id}/feed': 'south',
+    '/api/analysis/replays/{id}': replay,
+    '/api/analysis/replays/{id}/came.csv': replay,
+    '/api/analysis/replays/{id}/needless.csv': replay,
     '/api/feeds/{file}': String(address).split('/').at(-1) ?? '',
     '/api/export/{file}': 'lives.csv',
     '/api/platforms/{id}/movement': 'p-type',
