@@ -1,7 +1,7 @@
 import type { LifeFitRow } from '#db/queries/list-life-fits.ts';
 import type { LifeFit } from '#server/contract/lives.ts';
 import { expectLife } from '#server/engine/life/expect-life.ts';
-import { LEAST_FLEET, LEAST_OWN } from '#server/engine/life/fit-platform-life.ts';
+import { LEAST_FLEET } from '#server/engine/life/fit-platform-life.ts';
 import { quantileOfWeibull } from '#server/engine/life/quantile-of-weibull.ts';
 import { dayWords } from '#server/services/words/day-words.ts';
 
@@ -52,11 +52,11 @@ export function sayLifeFit(
     case 'own':
       return `fitted from ${count(failures)} of its own on ${day}`;
     case 'shared_shape':
-      return `fitted from ${count(failures)} of its own on ${day}, with the shape of all ${fleetFailures} in the fleet, since ${failures < LEAST_OWN ? `its own fit needs ${LEAST_OWN}` : 'its own allow no fit'}`;
+      return `fitted from ${count(failures)} of its own and the shape of the fleet's ${fleetFailures} on ${day}`;
     case 'fleet':
-      return `borrowed on ${day} from ${count(fleetFailures)} elsewhere in the fleet, since it has none of its own`;
+      return `borrowed from ${count(fleetFailures)} elsewhere in the fleet on ${day}`;
     case 'expected':
-      return `as expected in the settings, since the fleet has ${fleetFailures === 0 ? 'no failure' : count(fleetFailures)} on record and a fit needs ${LEAST_FLEET}`;
+      return `as expected in the settings: the fleet has ${fleetFailures === 0 ? 'no failure' : count(fleetFailures)} on record, a fit needs ${LEAST_FLEET}`;
   }
 }
 

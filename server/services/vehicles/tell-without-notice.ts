@@ -23,7 +23,7 @@ export async function tellWithoutNotice(
     .where(sql`${assessments.vehicle} = ${vehicle.key}`);
   if (found?.chance == null) return null;
   const share = `${Math.round(100 * SUDDEN_SHARE)} %`;
-  return `Failure without notice within ${wayWords(DEFAULT_HORIZON_KM, units)}: ${sayChance(found.chance)}. Life of the platform: ${sayLifeFit(fit)}. That ${share} of failures give no notice is assumed`;
+  return `Failure without notice within ${wayWords(DEFAULT_HORIZON_KM, units)}: ${sayChance(found.chance)} (${share} of failures are assumed to give none). Life of the platform: ${sayLifeFit(fit)}`;
 }
 
 const sayChance = (chance: number): string =>
