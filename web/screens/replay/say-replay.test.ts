@@ -1,0 +1,124 @@
+import { describe, expect, it } from 'vitest';
+import { replayRequest } from '#server/contract/replay.ts';
+import { usualThresholds } from '#server/contract/settings.ts';
+import { makeReplay, makeResult } from '#tests/browser/fixtures/replay-fixture.ts';
+import { metricUnits } from '#web/format/units.ts';
+import { orderCame } from './came-table.tsx';
+import { isLike, listChanges } from './compare-replays.ts';
+import {
+  listDifferences,
+  sayAgainst,
+  sayDifferences,
+  sayReplay,
+  sayScope,
+  sayThreshold,
+} from './say-replay.ts';
+import { sayTimeLeft } from './say-time-left.ts';
+
+const names = { depot: (id: string) => `depot ${id}`, platform: (id: string) => `type ${id}` };
+const result = makeResult();
+const [list, level] = result.scores;
+const withList = (changes: Partial<NonNullable<typeof list>>, failures = 25) =>
+  makeResult({ failures, scores: [{ ...list!, ...changes }, ...result.scores.slice(1)] });
+
+describe('the sentence of a replay', () => {
+  it('says what was asked, found, how long before, what was needless and what that saved', () => {
+    expect(sayReplay(result, metricUnits)).toBe(
+      'The list would have asked for 61 inspections and found 23 of 25 failures, 6,900 km before they came (middle), 4 needless; about 41,000 saved.',
+    );
+    expect(sayReplay(result, { distance: 'mi', temperature: 'F' })).toContain('4,300 mi before they came');
+  });
+
+  it('says so where nothing came', () => {
+    const quiet = withList({ found: 0, missed: 0, notice_km: null, notice_days: null }, 0);
+    expect(sayReplay(quiet, metricUnits)).toBe(
+      'Nothing came in this period, so nothing could be found or missed. The list would have asked for 61 inspections, 4 needless.',
+    );
+    expect(sayAgainst(quiet)).toBe(null);
+  });
+
+  it('says so where all or one was found, none in vain, or it cost more than it saved', () => {
+    const all = withList({ found: 25, missed: 0, needless: 0, saved: -1_234 });
+    expect(sayReplay(all, metricUnits)).toMatch(
+      /found all 25 failures, .* none needless; it would have cost about 1,200 more than it saved\.$/,
+    );
+    expect(sayReplay(withList({ asked: 1, found: 1, missed: 0 }, 1), metricUnits)).toContain(
+      '1 inspection and found the one failure, 6,900 km before it came,',
+    );
+    const none = withList({ found: 0, missed: 25, notice_km: null });
+    expect(sayReplay(none, metricUnits)).toContain('found 0 of 25 failures, 4 needless');
+  });
+
+  it('names the better of the plain rules', () => {
+    expect(sayAgainst(result)).toBe(
+      'A fixed level of slip, the better of the plain rules, asking as often, would have found 19: 4 fewer.',
+    );
+    expect(sayAgainst(withList({ found: 12 }))).toContain('would have found 19: 7 more.');
+  });
+});
+
+it('says at which threshold a rule asks', () => {
+  expect(sayThreshold(level!)).toBe('from 38 % of the limit, set to ask as often as the list');
+  expect(sayThreshold({ ...level!, matched: false })).toBe('from 38 % of the limit');
+  expect(sayThreshold(list!)).toBe('');
+});
+
+it('says which vehicles in which days', () => {
+  const request = replayRequest.parse({ from: '2026-01-01', to: '2026-03-31', depots: ['north'] });
+  expect(sayScope(request, names)).toBe('1 Jan to 31 Mar 2026, all platforms, depot north');
+});
+
+it('names what was tried and is not in use', () => {
+  const tried = { ...usualThresholds, hold_chance: 0.3, quiet_days: 45 };
+  const request = replayRequest.parse({
+    from: '2026-01-01',
+    to: '2026-03-31',
+    thresholds: tried,
+    limits_rpm: { a: 140, b: 150 },
+  });
+  const present = { thresholds: usualThresholds, limitOf: () => 150 };
+  expect(sayDifferences(listDifferences(request, present, names))).toBe(
+    'hold from a chance of 30 % instead of 35 %; unknown after 45 days instead of 30 days; limit of type a 140 rpm instead of 150 rpm',
+  );
+  expect(listDifferences(makeReplay().request, present, names)).toEqual([]);
+});
+
+it('puts what was missed first, then goes by day', () => {
+  const ordered = orderCame(result.came);
+  expect(ordered.slice(0, 3).map(({ vehicle, list: own }) => [vehicle, own === null])).toEqual([
+    ['K-323', true],
+    ['K-324', true],
+    ['K-300', false],
+  ]);
+  expect(ordered).toHaveLength(25);
+});
+
+describe('two replays side by side', () => {
+  const other = { ...list!, found: 21, missed: 4, needless: 7, saved: 40_000 };
+  it('differ figure by figure, with their signs', () => {
+    expect(listChanges(other, { ...list!, notice_km: null }, metricUnits)).toEqual([
+      '0',
+      '+2',
+      '−2',
+      '−3',
+      '0',
+      '–',
+      '+1,000',
+    ]);
+  });
+  it('are alike where days, vehicles and horizon are the same', () => {
+    const { request } = makeReplay();
+    expect(isLike(request, { ...request, thresholds: usualThresholds, note: 'x' })).toBe(true);
+    expect(isLike(request, { ...request, platforms: ['a'] })).toBe(false);
+    expect(isLike({ ...request, depots: ['a', 'b'] }, { ...request, depots: ['b', 'a'] })).toBe(true);
+  });
+});
+
+it('tells the time left once it has seen enough of the way', () => {
+  const from = { done: 1_000, ms: 0 };
+  expect(sayTimeLeft(from, { done: 1_500, ms: 1_000 }, 9_000)).toBe(null);
+  expect(sayTimeLeft(from, { done: 2_000, ms: 5_000 }, 9_000)).toBe('about 40 seconds left');
+  expect(sayTimeLeft(from, { done: 2_000, ms: 20_000 }, 9_000)).toBe('about 3 minutes left');
+  expect(sayTimeLeft(from, { done: 8_900, ms: 20_000 }, 9_000)).toBe('a few seconds left');
+  expect(sayTimeLeft(from, { done: 1_000, ms: 20_000 }, 9_000)).toBe(null);
+});
