@@ -278,6 +278,21 @@ describe('lives as CSV', () => {
     expect(rows.find(({ vehicle, life }) => vehicle === 'A-5' && life === '2')?.supplier).toBe("'=Yard");
   });
 
+  it('gives the same statistics when its lives are sent', async () => {
+    const query = '?platform=a,b&count=failed_and_preventive';
+    const lives = (await readTable(query)).map(({ entry_km: entry, exit_km: exit, event, mode }) => ({
+      entry: Number(entry),
+      exit: Number(exit),
+      event: event === 'true',
+      ...(event === 'true' ? { mode } : {}),
+    }));
+    const sent = await (await app.post('/api/analysis/lives', { lives })).json();
+    const { groups, n, events } = await read(query);
+    expect([sent.n, sent.events]).toEqual([n, events]);
+    expect(groups).toHaveLength(1);
+    expect(groups).toEqual(sent.groups);
+  });
+
   // B-1's first converter was read on days 0, 30 and 60; that of day 60 slips by 100 rpm, so it does not count. Heat: 0.5 *
   // 800 N m * 10 rpm * 2 pi / 60 = 0.41888 kW at 80 km/h, 0.41888 * 3600 / 80 = 18.85 MJ for 1,000 km.
   it('tells how each converter was used while its slip was quiet', async () => {
