@@ -1,6 +1,6 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { LifeInput } from '#server/contract/fleet.ts';
-import { type FleetLivesReply, fleetLivesReply } from '#server/contract/lives.ts';
+import { type FleetLivesReply, fleetLivesReply, type LifeFit } from '#server/contract/lives.ts';
 import type { ReadingInput } from '#server/contract/readings.ts';
 import { leftOutReasons } from '#server/services/lives/observe-lives.ts';
 import { toNdjson } from '#tests/helpers/make-reading.ts';
@@ -366,7 +366,8 @@ describe('the life that the list reckons with', () => {
     expect(await count()).toBe(3);
     await app.post('/api/assess', {});
     expect(await count()).toBe(3);
-    await app.post('/api/platforms', { id: 'a', life_km: 90_000 });
+    const changed = await app.post('/api/platforms', { id: 'a', name: 'Type a', life_km: 90_000 });
+    expect(changed.status).toBe(200);
     await app.post('/api/assess', {});
     expect(await count()).toBe(3);
   });
@@ -384,5 +385,26 @@ describe('whose lives', () => {
     expect((await refused.json()).detail).toContain('South');
     const text = await (await ask('/api/analysis/lives.csv', headers)).text();
     expect(text).not.toContain('B-1');
+  });
+});
+
+// Changes the fleet: last.
+describe('when the records are corrected', () => {
+  it('goes back to the expected life where too few failures are left, and to none where none is expected', async () => {
+    const preventive = lives
+      .filter(({ vehicle, ended }) => ended === 'failed' && vehicle !== 'A-6')
+      .map((life) => ({ ...life, ended: 'preventive' }));
+    expect((await app.post('/api/lives', preventive)).status).toBe(200);
+    expect((await app.post('/api/platforms', { id: 'c', name: 'Type c', life_km: null })).status).toBe(200);
+    expect((await app.post('/api/assess', {})).status).toBe(200);
+    const { fits } = await (await app.get('/api/analysis/life-fits')).json();
+    expect(fits.map(({ platform, basis }: LifeFit) => [platform, basis])).toEqual([
+      ['a', 'expected'],
+      ['b', 'expected'],
+    ]);
+    const [row] = await app.client`select (facts->>'suddenChance')::float8 as chance from assessments
+      join vehicles on key = vehicle where unit = 'C-1'`;
+    expect(row?.chance).toBe(0);
+    expect((await (await app.get('/api/vehicles/C-1')).json()).without_notice).toBeNull();
   });
 });
