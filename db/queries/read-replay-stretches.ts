@@ -5,16 +5,18 @@ export interface ReplayStretch extends StretchRecord {
   stretch: number;
 }
 
-/** Stored stretches of some vehicles, in order of vehicle, life, band and kilometres. */
+/** Stored stretches of some vehicles, of one band or of all, in order of vehicle, life, band and kilometres. */
 export const readReplayStretches = (
   db: Database,
   vehicles: readonly number[],
+  band: number | null = null,
 ): Promise<ReplayStretch[]> => rawClient(db)<ReplayStretch[]>`
   select vehicle, life, band, stretch, (extract(epoch from first_at) * 1000)::float8 as "firstAtMs",
     (extract(epoch from last_at) * 1000)::float8 as "lastAtMs", n, weight, effective,
     odometer_km as "odometerKm", slip_rpm as "slipRpm", scale_rpm as "scaleRpm", duty_pct as "dutyPct",
     fluid_c as "fluidC", load_pct as "loadPct", moments
   from stretches where vehicle = any(${vehicles as number[]}::integer[])
+    and (${band}::integer is null or band = ${band}::integer)
   order by vehicle, life, band, stretch`;
 
 export interface ReplayTotal {

@@ -11,6 +11,7 @@ import { type PlatformContext, unknownPlatform } from '#server/engine/platform/p
 import { MOST_LEARNED, takeEvenly } from '#server/engine/platform/take-evenly.ts';
 import { expectAvoidedCost } from '#server/engine/ranking/expect-avoided-cost.ts';
 import { staysCalm } from '#server/engine/ranking/stays-calm.ts';
+import { REFERENCE_BAND } from '#server/engine/stretches/band-of.ts';
 import { toAssessmentInput } from '#server/services/assessment/assessment-input.ts';
 import { DEFAULT_HORIZON_KM } from '#server/services/assessment/horizon.ts';
 import { type CodeBook, readCodeBook } from '#server/services/codes/code-book.ts';
@@ -289,14 +290,14 @@ function isCalm(
   );
 }
 
-/** How the lives went, from all stretches that are stored by now, learned from with hindsight. */
+/** How the lives went, from all stretches at the reference point that are stored by now, learned from with hindsight. */
 async function finishBatch({ db, group, plan }: Work, batch: readonly InBatch[]): Promise<ReplayedVehicle[]> {
   const settings = toEngineSettings(group.platform);
   const keys = takeEvenly(group.members, MOST_LEARNED);
-  const rows = groupByVehicle(await readReplayStretches(db, keys));
+  const rows = groupByVehicle(await readReplayStretches(db, keys, REFERENCE_BAND));
   const missing = batch.map(({ vehicle }) => vehicle).filter((key) => !rows.has(key));
   const context = learnPlatform([...rows.values()], settings);
-  const others = groupByVehicle(await readReplayStretches(db, missing));
+  const others = groupByVehicle(await readReplayStretches(db, missing, REFERENCE_BAND));
   return batch.map(({ vehicle, facts, days, readings, late, loaded }) => ({
     vehicle,
     unit: facts.unit,

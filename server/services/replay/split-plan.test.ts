@@ -17,7 +17,10 @@ const sizesOf = (plan: ReplayPlan) => plan.groups.map(({ asked }) => asked.lengt
 it('gives both threads about the same, and every vehicle to one of them', () => {
   const plan = planOf([118, 69, 50, 3]);
   const parts = splitPlan(plan);
-  expect(parts.map(sizesOf)).toEqual([[118, 3], [69, 50]]);
+  expect(parts.map(sizesOf)).toEqual([
+    [118, 3],
+    [69, 50],
+  ]);
 });
 
 it('halves a platform with most of the vehicles; both halves learn from all of them', () => {
