@@ -7,7 +7,7 @@ import styles from './table-csv.module.css';
 interface Props {
   /** Asked when pressed. */
   table: () => PlainTable;
-  /** What the table shows, for the file's name; the day is added. */
+  /** What the table shows, for the file's name; screen and day are added. */
   name: string;
 }
 
@@ -17,7 +17,13 @@ export const TableCsv = ({ table, name }: Props) => (
     <Button
       kind="quiet"
       aria-label={`Download ${name} as CSV`}
-      onClick={() => saveText(`${nameFile([name], new Date())}.csv`, 'text/csv', writeCsv(table()))}
+      onClick={() =>
+        saveText(
+          `${nameFile([document.title.split(' · ')[0] ?? '', name], new Date())}.csv`,
+          'text/csv',
+          writeCsv(table()),
+        )
+      }
     >
       CSV
     </Button>

@@ -1,6 +1,7 @@
 import type { PlatformMovement } from '#server/contract/movement.ts';
 import { formatTenths, formatWhole } from '#web/format/format-number.ts';
 import { formatTemperature, temperatureUnit } from '#web/format/format-temperature.ts';
+import { TableCsv } from '#web/ui/table-csv.tsx';
 import { useUnits } from '#web/ui/use-units.ts';
 import styles from './platform-screen.module.css';
 
@@ -34,6 +35,18 @@ export function EffectsTable({ movement, effects }: { movement: PlatformMovement
   return (
     <section className={styles.part}>
       <h2>What conditions do to slip</h2>
+      <TableCsv
+        name="conditions and slip"
+        table={() => ({
+          caption: 'What conditions do to slip',
+          columns: [
+            { title: 'change', kind: 'word' },
+            { title: 'healthy, rpm', kind: 'figure' },
+            { title: 'risen by 100 rpm, rpm', kind: 'figure' },
+          ],
+          rows: rows.map(([name, ...effect]) => [name, ...effect.map(signed)]),
+        })}
+      />
       <p className={styles.soft}>
         Learned from differences within each stretch. With them slip is brought to {formatWhole(duty_pct)} %
         command, {formatWhole(load_pct)} % load and {formatTemperature(fluid_c, units)}.

@@ -1,6 +1,9 @@
 import type { Life } from '#server/contract/vehicle.ts';
 import { formatDate } from '#web/format/format-date.ts';
 import { formatOdometer } from '#web/format/format-km.ts';
+import type { Units } from '#web/format/units.ts';
+import type { PlainTable } from '#web/format/write-csv.ts';
+import { TableCsv } from '#web/ui/table-csv.tsx';
 import { useUnits } from '#web/ui/use-units.ts';
 import styles from './lives-table.module.css';
 import type { VehicleState } from './use-vehicle-state.ts';
@@ -19,6 +22,9 @@ export function LivesTable({ lives, odometerKm, state }: Props) {
   return (
     <section className={styles.section}>
       <h2>Converter lives</h2>
+      {lives.length > 0 && (
+        <TableCsv name="converter lives" table={() => listLives(lives, odometerKm, units)} />
+      )}
       {lives.length === 0 ? (
         <p>No converter is registered: the first life begins with the first reading.</p>
       ) : (
@@ -48,11 +54,7 @@ export function LivesTable({ lives, odometerKm, state }: Props) {
                   <td>{formatOdometer(life.removed_km, units)}</td>
                   <td>{formatDate(life.removed_at)}</td>
                   <td>{sayRan(life, odometerKm, units)}</td>
-                  <td>
-                    {life.ended === null
-                      ? 'still in the vehicle'
-                      : [life.ended, life.mode].filter((word) => word).join(', ')}
-                  </td>
+                  <td>{sayEnd(life)}</td>
                   <td>{life.supplier ?? '–'}</td>
                 </tr>
               ))}
@@ -64,7 +66,34 @@ export function LivesTable({ lives, odometerKm, state }: Props) {
   );
 }
 
-function sayRan(life: Life, odometerKm: number | null, units: ReturnType<typeof useUnits>): string {
+const sayEnd = ({ ended, mode }: Life): string =>
+  ended === null ? 'still in the vehicle' : [ended, mode].filter((word) => word).join(', ');
+
+function listLives(lives: readonly Life[], odometerKm: number | null, units: Units): PlainTable {
+  const figure = (title: string) => ({ title: `${title}, ${units.distance}`, kind: 'figure' as const });
+  const word = (title: string) => ({ title, kind: 'word' as const });
+  const plain = (text: string): string => text.replace(` ${units.distance}`, '');
+  return {
+    caption: 'Converter lives',
+    columns: [
+      ...[word('life'), word('unit'), figure('fitted at'), word('fitted on'), figure('removed at')],
+      ...[word('removed on'), figure('ran'), word('ended'), word('supplier')],
+    ],
+    rows: lives.map((life) => [
+      String(life.life),
+      life.source ?? '–',
+      plain(formatOdometer(life.fitted_km, units)),
+      life.fitted_at?.slice(0, 10) ?? '–',
+      plain(formatOdometer(life.removed_km, units)),
+      life.removed_at?.slice(0, 10) ?? '–',
+      plain(sayRan(life, odometerKm, units)),
+      sayEnd(life),
+      life.supplier ?? '–',
+    ]),
+  };
+}
+
+function sayRan(life: Life, odometerKm: number | null, units: Units): string {
   const endKm = life.removed_km ?? odometerKm;
   // Fitted at a mileage that no reading has reached yet.
   return endKm === null ? '–' : formatOdometer(Math.max(0, endKm - life.fitted_km), units);
