@@ -18,15 +18,17 @@ export function countUnderWatch(
 ): { steps: { x: number; n: number }[]; runningAt: number[] } {
   if (!(most >= 2)) throw new Error('countUnderWatch requires a limit of 2 or more');
   const places = new Float64Array(2 * lives.length);
-  for (const [i, { entry, exit }] of lives.entries()) {
-    places[2 * i] = entry;
-    places[2 * i + 1] = exit;
+  let size = 0;
+  for (const { entry, exit } of lives) {
+    places[size++] = entry;
+    places[size++] = exit;
   }
   const changes = takeDistinct(places);
   const x = changes.length > most ? stepEvenly(changes, most) : changes;
   const change = new Float64Array(x.length + 1);
   for (const { entry, exit, count } of lives) {
-    const [first, end] = [countBelow(x, entry), countBelow(x, exit)];
+    const first = countBelow(x, entry);
+    const end = countBelow(x, exit);
     change[first] = (change[first] ?? 0) + count;
     change[end] = (change[end] ?? 0) - count;
   }

@@ -30,9 +30,10 @@ export function placeLives(lives: readonly ObservedLife[]): PlacedLives {
   const x = sorted.subarray(0, distinct);
   const from = new Int32Array(lives.length);
   const to = new Int32Array(lives.length);
-  for (const [i, { entry, exit }] of lives.entries()) {
+  let i = 0;
+  for (const { entry, exit } of lives) {
     if (entry > 0) from[i] = countUpTo(x, entry);
-    to[i] = countUpTo(x, exit);
+    to[i++] = countUpTo(x, exit);
   }
   return { x, from, to };
 }

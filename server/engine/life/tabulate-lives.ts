@@ -29,8 +29,10 @@ export function tabulateLives(lives: readonly ObservedLife[]): LifeTable {
   const change = new Float64Array(x.length + 1);
   const events = new Float64Array(x.length);
   const censored = new Float64Array(x.length);
-  for (const [i, { event, count }] of lives.entries()) {
-    const [first, end] = [from[i] ?? 0, to[i] ?? 0];
+  let i = 0;
+  for (const { event, count } of lives) {
+    const first = from[i] ?? 0;
+    const end = to[i++] ?? 0;
     change[first] = (change[first] ?? 0) + count;
     change[end] = (change[end] ?? 0) - count;
     if (end === 0) continue;

@@ -16,7 +16,9 @@ export function takePlainLife(raw: unknown): AnalysedLife | null {
     count: 1,
   };
   let hasEvent = false;
-  for (const [field, value] of Object.entries(raw)) {
+  const fields = raw as Record<string, unknown>;
+  for (const field in fields) {
+    const value = fields[field];
     if (field === 'exit' && isUse(value)) life.exit = value;
     else if (field === 'entry' && isUse(value)) life.entry = value;
     else if (field === 'event' && (typeof value === 'boolean' || value === 0 || value === 1)) {
@@ -42,7 +44,8 @@ const isPlainWord = (value: unknown): value is string =>
 function isPlainRecord(value: unknown): value is Record<string, number> {
   if (typeof value !== 'object' || value === null || Array.isArray(value)) return false;
   let names = 0;
-  for (const [name, one] of Object.entries(value)) {
+  for (const name in value) {
+    const one = (value as Record<string, unknown>)[name];
     names++;
     if (name === '' || name === '__proto__' || name.length > 60 || names > MOST_COVARIATES) return false;
     if (typeof one !== 'number' || !(Math.abs(one) <= LARGEST_USE)) return false;
