@@ -1,10 +1,17 @@
-import type { AnalysedLife, FleetLivesQuery, FleetLivesReply, LivesReply } from '#server/contract/lives.ts';
+import {
+  type AnalysedLife,
+  type FleetLivesQuery,
+  type FleetLivesReply,
+  type LivesReply,
+  MOST_LIFE_GROUPS,
+} from '#server/contract/lives.ts';
 import { analyseLives } from '#server/services/analysis/analyse-lives.ts';
 import type { Context } from '#server/services/context.ts';
 import { analyseByMode } from './analyse-by-mode.ts';
 import { chooseCovariates } from './choose-covariates.ts';
 import { type ChosenLives, chooseLives } from './choose-lives.ts';
 import { type GroupedLife, groupLives } from './group-lives.ts';
+import { joinRareModes } from './join-rare-modes.ts';
 import { listFits } from './list-fits.ts';
 import { measureExposures } from './measure-exposures.ts';
 
@@ -12,7 +19,8 @@ import { measureExposures } from './measure-exposures.ts';
 export async function getFleetLives(ctx: Context, query: FleetLivesQuery): Promise<FleetLivesReply> {
   const chosen = await chooseLives(ctx, query);
   const used = await measureExposures(ctx, chosen.lives);
-  const grouped = groupLives(chosen.lives, used, query.group_by);
+  const watched = joinRareModes(chosen.lives, MOST_LIFE_GROUPS);
+  const grouped = groupLives(watched, used, query.group_by);
   const { covariates, notes } = chooseCovariates(grouped.lives);
   const lives = grouped.lives.map((one) => toAnalysed(one, covariates));
   const reply =

@@ -1,5 +1,6 @@
 import type { Exposure, LifeGrouping } from '#server/contract/lives.ts';
-import { exposures } from '#server/contract/lives.ts';
+import { exposures, MOST_LIFE_GROUPS } from '#server/contract/lives.ts';
+import { SlipdriftError } from '#server/errors.ts';
 import type { Used } from './measure-exposures.ts';
 import type { FleetLife, LeftOut } from './observe-lives.ts';
 import { splitThirds, type Third } from './split-thirds.ts';
@@ -41,11 +42,21 @@ export function groupLives(
     return { lives: pairs.map((pair) => ({ ...pair, group: undefined })), thirds: null, leftOut: [] };
   if (isExposure(by)) return groupByThirds(pairs, by);
   const grouped = pairs.map((pair) => ({ ...pair, group: nameGroup(pair.life, by) }));
+  refuseMany(new Set(grouped.map(({ group }) => group)).size, by);
   const isNone = (group: string) => Object.values(none).some((name) => name === group);
   grouped.sort(
     (a, b) => Number(isNone(a.group)) - Number(isNone(b.group)) || a.group.localeCompare(b.group, 'en'),
   );
   return { lives: grouped, thirds: null, leftOut: [] };
+}
+
+function refuseMany(groups: number, by: LifeGrouping): void {
+  if (groups <= MOST_LIFE_GROUPS) return;
+  throw new SlipdriftError(
+    'invalid_request',
+    `The lives have ${groups} groups by ${by}, and at most ${MOST_LIFE_GROUPS} can be compared. Choose some platforms, depots or sources, or group by something else.`,
+    { errors: [{ field: 'group_by', message: `makes ${groups} groups, over ${MOST_LIFE_GROUPS}` }] },
+  );
 }
 
 function nameGroup(life: FleetLife, by: 'platform' | 'depot' | 'source' | 'supplier'): string {
