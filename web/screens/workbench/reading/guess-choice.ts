@@ -7,13 +7,14 @@ import type { Table } from './table.ts';
 const sampleRows = 300;
 /** Some cells may be blank or wrong in a column of figures. */
 const leastShare = 0.5;
+const leastEvents = 0.8;
 
 const names: Record<WorkbenchPart, RegExp> = {
   x: /^x\b|odo|mileage|kilomet|distance|^km\b|\bkm\b|^time|date|\bday|hour|\bt\b|year|cycle/i,
   y: /^y\b|slip|rpm|value|level|flow|reading|temp|measure/i,
   exit: /exit|removed|failed[ _]?(at|km)|stop|end|time|km\b|mileage|distance|life|age|duration|hours|cycles|^t\b/i,
   entry: /entry|enter|start|begin|from|first|left|since/i,
-  event: /event|status|fail|censor|\bcens|ended|dead|died|\bdelta\b|state/i,
+  event: /event|outcome|status|fail|censor|\bcens|ended|dead|died|\bdelta\b|state/i,
   mode: /mode|cause|reason|failure[ _]?type/i,
   group: /group|platform|type|class|source|supplier|batch|depot|arm|treat|model/i,
   count: /^(count|n|freq|frequency|number|quantity|qty|weight)$/i,
@@ -30,7 +31,10 @@ interface Column {
 /** Likely parts of each column, by its name and by what stands in it. */
 export function guessChoice(table: Table, kind?: WorkbenchKind): WorkbenchChoice {
   const columns = table.columns.map((name, i) => describeColumn(table, name, i));
-  const event = columns.find((one) => one.isEvent && names.event.test(one.name));
+  // Words such as failed and running say it themselves; 1 and 0 may be anything.
+  const event = columns.find(
+    (one) => one.isEvent && (names.event.test(one.name) || (!one.isFigures && one.words > 1)),
+  );
   const guessed = kind ?? (event !== undefined && columns.some(isExit) ? 'lives' : 'series');
   const parts = guessed === 'lives' ? guessLives(columns) : guessSeries(columns);
   return {
@@ -50,10 +54,11 @@ function describeColumn({ rows, decimal }: Table, name: string, i: number): Colu
   const full = cells.filter((cell) => !isBlank(cell));
   const figures = full.flatMap((cell) => readFigure(cell, decimal) ?? []);
   const readEvent = createEventReader(full, false);
+  const events = full.filter((cell) => readEvent(cell) !== null).length;
   return {
     name,
     isFigures: full.length > 0 && figures.length >= leastShare * full.length,
-    isEvent: full.length > 0 && full.every((cell) => readEvent(cell) !== null),
+    isEvent: full.length > 0 && events >= leastEvents * full.length,
     isUneven: new Set(figures).size > 1,
     words: new Set(full).size,
   };

@@ -24,6 +24,8 @@ describe('columns are guessed', () => {
     ],
     ['km,status\n100,1\n200,0\n', { kind: 'lives', columns: { exit: 'km', event: 'status' } }],
     ['hours,censored\n100,1\n200,0\n', { kind: 'lives', event_turned: true }],
+    ['km,how\n100,failed\n200,running\n', { kind: 'lives', columns: { exit: 'km', event: 'how' } }],
+    ['km,on\n100,1\n200,0\n', { kind: 'series' }],
     [
       'time,event,count\n100,1,4\n200,0,9\n',
       { kind: 'lives', columns: { exit: 'time', event: 'event', count: 'count' } },
