@@ -71,7 +71,10 @@ export function LivesResults({ reply, use, name }: Props) {
 
 function sayLives({ n, events, logrank, groups }: LivesReply): string {
   const failed = `${formatWhole(events)} of ${formatWhole(n)} lives failed.`;
-  if (logrank !== null) return `${failed} The groups differ with ${sayP(logrank.p)} by the log-rank test.`;
+  if (logrank !== null)
+    return logrank.p < 0.05
+      ? `${failed} The groups differ: chance alone would show that with ${sayP(logrank.p)} (log-rank test).`
+      : `${failed} Nothing tells the groups apart (log-rank test, ${sayP(logrank.p)}).`;
   const b10 = groups.length === 1 ? groups[0]?.weibull?.b10 : undefined;
   if (!b10) return failed;
   return `${failed} By ${sayShort(b10.estimate)} a tenth has failed (Weibull; ${sayShort(b10.low)} to ${sayShort(b10.high)}).`;

@@ -76,7 +76,7 @@ export function listLivesFigures(reply: LivesReply): NumbersTable[] {
       ? []
       : [
           {
-            caption: `Log-rank test: chi-squared ${say(reply.logrank.chisq)}, ${reply.logrank.df} degrees of freedom, p ${say(reply.logrank.p)}`,
+            caption: `Log-rank test: chi-squared ${say(reply.logrank.chisq)}, ${reply.logrank.df} ${reply.logrank.df === 1 ? 'degree' : 'degrees'} of freedom, p ${say(reply.logrank.p)}`,
             columns: [word('group'), figure('failed'), figure('expected where groups do not differ')],
             rows: reply.logrank.groups.map((one) => [one.name, say(one.observed), say(one.expected)]),
           },
