@@ -8,6 +8,8 @@ interface ThreadOptions<Answer> {
   workerData?: unknown;
   /** heap that it may have, MiB */
   mostHeapMib?: number;
+  /** part of it for what is new: the larger, the less often what lives on is copied, MiB */
+  youngHeapMib?: number;
   /** whether an answer says that the thread is of no more use */
   isSpent?: (answer: Answer) => boolean;
 }
@@ -45,7 +47,7 @@ const IDLE_MS = 120_000;
  * of, and ends by itself when idle: it keeps no process alive.
  */
 export function startTurnThread<Ask, Answer>(options: ThreadOptions<Answer>): TurnThread<Ask, Answer> {
-  const { file, name, workerData, mostHeapMib, isSpent } = options;
+  const { file, name, workerData, mostHeapMib, youngHeapMib, isSpent } = options;
   const queue: Turn<Ask, Answer>[] = [];
   let running: Turn<Ask, Answer> | null = null;
   let worker: Worker | null = null;
@@ -54,7 +56,10 @@ export function startTurnThread<Ask, Answer>(options: ThreadOptions<Answer>): Tu
   const begin = (): Worker => {
     const thread = new Worker(file, {
       workerData,
-      ...(mostHeapMib === undefined ? {} : { resourceLimits: { maxOldGenerationSizeMb: mostHeapMib } }),
+      resourceLimits: {
+        ...(mostHeapMib === undefined ? {} : { maxOldGenerationSizeMb: mostHeapMib }),
+        ...(youngHeapMib === undefined ? {} : { maxYoungGenerationSizeMb: youngHeapMib }),
+      },
     });
     const lose = (error: Error) => {
       if (worker !== thread) return;

@@ -7,8 +7,9 @@ export interface AnalysisThread {
   run(kind: AnalysisKind, body: ArrayBuffer, signal: AbortSignal): Promise<string>;
 }
 
-/** An analysis of 100,000 points holds some 150 MiB for a moment. */
+/** An analysis of 100,000 points or lives holds some 150 MiB for a moment, most of it as long as it lasts. */
 const MOST_HEAP_MIB = 512;
+const YOUNG_HEAP_MIB = 192;
 
 /** A body may be small and yet unfold into more than the thread may hold, such as millions of empty lists. */
 function refuseExcess(error: unknown): never {
@@ -26,6 +27,7 @@ export function startAnalysisThread(): AnalysisThread {
     file: new URL('./thread.mjs', import.meta.url),
     name: 'analysis',
     mostHeapMib: MOST_HEAP_MIB,
+    youngHeapMib: YOUNG_HEAP_MIB,
   });
   return {
     async run(kind, body, signal) {

@@ -14,8 +14,8 @@ export interface Summit extends Height {
   hasSettled: boolean;
 }
 
-/** Twice the log likelihood that a full step would gain: such a step ends well within all digits that matter. */
-const SETTLED = 1e-11;
+/** Twice the log likelihood that a full step would gain: what is left after it is of the size of its square. */
+const SETTLED = 1e-9;
 /** What the sum of many terms loses of itself: a value so little lower is not lower. */
 const ROUNDING = 1e-12;
 const MOST_HALVINGS = 40;
@@ -31,7 +31,7 @@ const MOST_RIDGES = 60;
  * @param evaluate  value, gradient and observed information there
  * @param mostSteps after which it is given up
  * @returns the last place with what `evaluate` says of it, the last step, and whether it settled: twice the gain of the last
- * step was below 1e-11
+ * step was below 1e-9
  * Source: Nocedal and Wright (2006), Numerical Optimization, sections 3.4 and 10.3 (from memory); Cholesky by ml-matrix.
  * Edges: a start at the maximum settles at once. Errors: none; numbers that are none end it unsettled.
  * @example climbLikelihood([0], ([x = 0]) => ({ value: -((x - 3) ** 2), gradient: [-2 * (x - 3)], information: new Matrix([[2]]) }), 20) // at [3]
