@@ -121,12 +121,29 @@ async function replayBatch(work: Work, keys: readonly number[], learns: boolean)
       one.isNew ||= isNew;
       one.scores.take(fresh);
     }
-    if (learns) await learnIfDue(work, batch, day, dayEndMs);
-    const now = learned.findLast((one) => one.day <= day);
-    for (const one of lookedAt) lookAt(work, one, day, dayEndMs, now ?? null);
+    if (learns) await learnIfDue(work, batch, day, dayEndMs, false);
+    const lookAtAll = () => {
+      const now = learned.findLast((one) => one.day <= day) ?? null;
+      for (const one of lookedAt) lookAt(work, one, day, dayEndMs, now);
+    };
+    lookAtAll();
+    // The program learns daily. Where many rise at once, what they have in common has moved, and a week is too long to wait.
+    if (learns && learned.at(-1)?.day !== day && countNewlyRisen(lookedAt, day) >= mostAtOnce(lookedAt.length)) {
+      await learnIfDue(work, batch, day, dayEndMs, true);
+      lookAtAll();
+    }
     watch.done(lookedAt.length);
   }
   return finishBatch(work, lookedAt);
+}
+
+/** So many vehicles that begin to rise on one day did not do so by chance. Own choice. */
+const mostAtOnce = (vehicles: number): number => Math.max(3, 0.02 * vehicles);
+
+function countNewlyRisen(batch: readonly InBatch[], day: number): number {
+  if (day === 0) return 0;
+  const isRisen = ({ p, moving }: DayTable, on: number) => (p[on] ?? 1) < 0.05 && (moving[on] ?? 0) > 0.5;
+  return batch.filter(({ days }) => isRisen(days, day) && !isRisen(days, day - 1)).length;
 }
 
 interface InBatch {
@@ -205,6 +222,7 @@ async function learnIfDue(
   batch: readonly InBatch[],
   day: number,
   dayEndMs: number,
+  atOnce: boolean,
 ): Promise<void> {
   const known = batch.flatMap(({ facts, followed }) => {
     const lastMs = followed.lastReadingMs();
@@ -215,6 +233,7 @@ async function learnIfDue(
   const vehicleDays = known.reduce((sum, { days }) => sum + days, 0);
   const last = learned.at(-1);
   const isDue =
+    atOnce ||
     last === undefined || day - last.day >= LEARN_DAYS || vehicleDays > LEARN_MORE * last.vehicleDays + 1;
   if (!isDue || known.length === 0) return;
   const life = group.platform === null ? null : await watch.lifeAt(group.platform.id, dayEndMs);

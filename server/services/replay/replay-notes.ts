@@ -18,7 +18,7 @@ const times = (n: number, one: string, many: string): string =>
 /** What a reader must know of a replay, as sentences. */
 export function noteReplay({ known, firstDay, late, undecided, isPart, early }: Noted): string[] {
   const notes = [
-    `Each day was run with what was known by its end (UTC); what the vehicles of a platform have in common was learned every ${known.learned_every_days} days, more often while history was short.`,
+    `Each day was run with what was known by its end (UTC); what the vehicles of a platform have in common was learned every ${known.learned_every_days} days, sooner while history was short or where many began to rise at once.`,
   ];
   if (known.late > 0)
     notes.push(
