@@ -40,7 +40,11 @@ describe('tables kept in the workbench', () => {
     const line = workbenchSetLine.parse(await answer.json());
     expect(line).toMatchObject({ name: 'Bench A', kind: 'lives', characters: text.length });
     const whole = workbenchSet.parse(await (await call(analyst, 'GET', `/${line.id}`)).json());
-    expect(whole).toEqual({ ...line, text, choice: { ...choice, header: true } });
+    expect(whole).toEqual({
+      ...line,
+      text,
+      choice: { ...choice, header: true, decimal: 'point', event_turned: false },
+    });
     expect(await list(planner)).toEqual([]);
     expect((await call(planner, 'GET', `/${line.id}`)).status).toBe(404);
     expect((await call(planner, 'DELETE', `/${line.id}`)).status).toBe(404);
@@ -80,6 +84,7 @@ describe('tables kept in the workbench', () => {
     [{ text: '' }, 'text'],
     [{ text: 'x'.repeat(4_000_001) }, 'text'],
     [{ choice: { kind: 'other', columns: {} } }, 'choice.kind'],
+    [{ choice: { kind: 'lives', columns: { colour: 'red' } } }, 'choice.columns'],
     [{ choice: undefined }, 'choice'],
   ])('refuse %# and name the field', async (more, field) => {
     const answer = await keep(analyst, 'refused', more);
