@@ -86,7 +86,11 @@ export function calibrationOption(
           ),
         ),
         label('y-title', { text: 'came within the horizon, %', x: 0, y: 10, color: look.inkSoft }, look),
-        label('count-title', { text: 'looks', x: 0, y: foot + 34, color: look.inkFaint }, look),
+        label(
+          'count-title',
+          { text: 'small figures: looks', x: 0, y: heightPx - 9, color: look.inkFaint },
+          look,
+        ),
         label(
           'x-title',
           { text: 'chance stated, %', x: right, y: heightPx - 9, color: look.inkSoft, align: 'right' },
@@ -101,12 +105,12 @@ const countGapPx = 44;
 
 /** Counts stand below their bins where they have room; those of the fewest looks give way. */
 function placeCounts(bins: readonly CalibrationBin[], toX: (share: number) => number) {
-  const taken: number[] = [pads.leftPx - 10];
+  const taken: number[] = [];
   return bins
     .map((bin, i) => ({ bin, i, x: toX(bin.stated) }))
     .toSorted((a, b) => b.bin.n - a.bin.n)
-    .filter(({ x, i }) => {
-      const isFree = taken.every((one, k) => (k === 0 && i === 0) || Math.abs(one - x) >= countGapPx);
+    .filter(({ x }) => {
+      const isFree = taken.every((one) => Math.abs(one - x) >= countGapPx);
       if (isFree) taken.push(x);
       return isFree;
     });

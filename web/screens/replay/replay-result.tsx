@@ -1,6 +1,5 @@
 import type { ReplayResult } from '#server/contract/replay.ts';
 import { replayCsvAddress } from '#web/api/use-replay.ts';
-import { formatWhole } from '#web/format/format-number.ts';
 import { CameTable } from './came-table.tsx';
 import { NeedlessTable } from './needless-table.tsx';
 import styles from './replay.module.css';
@@ -54,15 +53,6 @@ export function ReplayResultView({ id, result }: { id: number; result: ReplayRes
       <section className={styles.part}>
         <h2>What was known then</h2>
         <ul className={styles.lines}>
-          <li>{sayLate(result.known.late)}</li>
-          <li>{sayLoaded(result.known.loaded)}</li>
-          <li>
-            What all vehicles of a platform share was learned every{' '}
-            {result.known.learned_every_days === 1
-              ? 'day'
-              : `${formatWhole(result.known.learned_every_days)} days`}
-            , from the readings until then.
-          </li>
           {result.notes.map((note) => (
             <li key={note}>{note}</li>
           ))}
@@ -71,15 +61,3 @@ export function ReplayResultView({ id, result }: { id: number; result: ReplayRes
     </>
   );
 }
-
-const readings = (n: number): string => (n === 1 ? '1 reading' : `${formatWhole(n)} readings`);
-
-const sayLate = (late: number): string =>
-  late === 0
-    ? 'No reading arrived more than a day late.'
-    : `${readings(late)} arrived more than a day late, and count from when they arrived.`;
-
-const sayLoaded = (loaded: number): string =>
-  loaded === 0
-    ? 'No history was loaded later.'
-    : `${readings(loaded)} came in later as history, and count from their own moment: the list could not have known them then.`;
