@@ -133,7 +133,6 @@ export const kaplanMeierPoint = z.object({
   low: share.nullable().meta({ description: 'log-log bound; null where survival is 0 or 1' }),
   high: share.nullable(),
 });
-export type KaplanMeierPoint = z.infer<typeof kaplanMeierPoint>;
 
 export const nelsonAalenPoint = z.object({ x: use, cumulative_hazard: z.number(), se: z.number() });
 

@@ -295,6 +295,15 @@ describe('lives are refused', () => {
     expect((await post(padded)).status).toBe(200);
   });
 
+  // Read as they are, these would take more memory than a thread may have, and end the program.
+  it.each([
+    ['lists', `{"lives":[${'[[]],'.repeat(1_000_000)}[]]}`, '2000003 objects and lists'],
+    ['fields', `{"lives":[{${'"a":1,'.repeat(3_000_000)}"b":1}]}`, '3000000 values'],
+  ])('that unfold into millions of %s', async (_, body, has) => {
+    const refusal = await expectRefused(body, 413);
+    expect(refusal.detail).toContain(`The body has ${has}`);
+  });
+
   it.each([
     [
       '{"lives":[{"exit":NaN,"event":true}]}',

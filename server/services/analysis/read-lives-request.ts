@@ -7,6 +7,7 @@ import {
   MOST_LIFE_GROUPS,
 } from '#server/contract/lives.ts';
 import type { FieldError } from '#server/contract/problems.ts';
+import { SlipdriftError } from '#server/errors.ts';
 import { listNames } from './analyse-exposures.ts';
 import { parseAnalysisBody } from './parse-analysis-body.ts';
 import { listFaults, MOST_NAMED, refuseFaults } from './refuse-faults.ts';
@@ -14,6 +15,7 @@ import { takePlainLife } from './take-plain-life.ts';
 
 /** Reads the body of a request on lives; what is wrong with it as a whole is an error. */
 export function readLivesRequest(body: string): LivesRequest {
+  refuseUnfolding(body);
   const parsed = livesEnvelope.safeParse(
     parseAnalysisBody(body, {
       example: '{"lives": [{"exit": 120000, "event": true}, ...]}',
@@ -27,6 +29,29 @@ export function readLivesRequest(body: string): LivesRequest {
   const lives = readLives(parsed.data.lives);
   refuseMany(lives);
   return { lives, confidence: parsed.data.confidence };
+}
+
+/** 100,000 lives with covariates are 200,001 objects and lists, and 1.8 million values. */
+const MOST_OBJECTS = 250_000;
+const MOST_VALUES = 2_500_000;
+const [LIST, OBJECT, COMMA] = [0x5b, 0x7b, 0x2c];
+
+/** Millions of empty lists are a small body, and yet more than memory holds: read, they would end the program. */
+function refuseUnfolding(body: string): void {
+  let objects = 0;
+  let values = 0;
+  for (let i = 0; i < body.length; i++) {
+    const code = body.charCodeAt(i);
+    if (code === COMMA) values++;
+    else if (code === OBJECT || code === LIST) objects++;
+  }
+  if (objects <= MOST_OBJECTS && values <= MOST_VALUES) return;
+  const [has, what] =
+    objects > MOST_OBJECTS ? [objects, 'objects and lists'] : [values, 'values with commas between'];
+  throw new SlipdriftError(
+    'body_too_large',
+    `The body has ${has} ${what}, more than 100000 lives need. Nothing was computed; send at most 100000 lives at once.`,
+  );
 }
 
 function readLives(given: readonly unknown[]): AnalysedLife[] {
