@@ -128,7 +128,11 @@ async function replayBatch(work: Work, keys: readonly number[], learns: boolean)
     };
     lookAtAll();
     // The program learns daily. Where many rise at once, what they have in common has moved, and a week is too long to wait.
-    if (learns && learned.at(-1)?.day !== day && countNewlyRisen(lookedAt, day) >= mostAtOnce(lookedAt.length)) {
+    if (
+      learns &&
+      learned.at(-1)?.day !== day &&
+      countNewlyRisen(lookedAt, day) >= mostAtOnce(lookedAt.length)
+    ) {
       await learnIfDue(work, batch, day, dayEndMs, true);
       lookAtAll();
     }
@@ -234,7 +238,9 @@ async function learnIfDue(
   const last = learned.at(-1);
   const isDue =
     atOnce ||
-    last === undefined || day - last.day >= LEARN_DAYS || vehicleDays > LEARN_MORE * last.vehicleDays + 1;
+    last === undefined ||
+    day - last.day >= LEARN_DAYS ||
+    vehicleDays > LEARN_MORE * last.vehicleDays + 1;
   if (!isDue || known.length === 0) return;
   const life = group.platform === null ? null : await watch.lifeAt(group.platform.id, dayEndMs);
   const rows = known.map((one) => one.rows).filter((one) => one.length > 0);
