@@ -76,6 +76,13 @@ export const replayScoresView: NotebookView = {
     column('asked', 'integer', '', 'inspections asked for', `${score('asked')}::integer`),
     column('found', 'integer', '', 'failures that were asked for before', `${score('found')}::integer`),
     column('missed', 'integer', '', 'failures that were not', `${score('missed')}::integer`),
+    column(
+      'early',
+      'integer',
+      '',
+      'asked for over a horizon before anything came, of a clutch that did slip',
+      `${score('early')}::integer`,
+    ),
     column('needless', 'integer', '', 'asked for, and nothing came of it', `${score('needless')}::integer`),
     column(
       'undecided',

@@ -72,8 +72,12 @@ export const ruleScore = z.object({
   asked: count.meta({ description: 'inspections asked for: times that a vehicle came onto hold or book' }),
   found: count.meta({ description: 'failures that were asked for before' }),
   missed: count,
+  early: count.meta({
+    description:
+      'asked for over a horizon before anything came, of a clutch that did slip: it failed later, or its slip has since risen by a quarter of the way to the limit',
+  }),
   needless: count.meta({
-    description: 'asked for, and nothing came of it within the horizon, or the shop found nothing',
+    description: 'asked for, and nothing came of it nor has slip risen, or the shop found nothing',
   }),
   undecided: count.meta({ description: 'asked for, and not driven far enough since to tell' }),
   notice_km: spread,
@@ -116,7 +120,7 @@ export const replayNeedless = z.object({
   grade: z.enum(grades).meta({ description: 'the gravest of that time' }),
   odometer_km: km,
   driven_km: km.meta({ description: 'since, in the same life' }),
-  why: z.enum(['no_fault_found', 'nothing_came']),
+  why: z.enum(['no_fault_found', 'nothing_came', 'early']),
 });
 export type ReplayNeedless = z.infer<typeof replayNeedless>;
 

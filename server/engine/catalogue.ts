@@ -91,6 +91,7 @@ import { findLimitReached } from './replay/find-limit-reached.ts';
 import { firstWarning } from './replay/first-warning.ts';
 import { judgeAsking } from './replay/judge-asking.ts';
 import { matchThreshold } from './replay/match-threshold.ts';
+import { measureRise } from './replay/measure-rise.ts';
 import { fallsAway } from './road-trace/falls-away.ts';
 import { findSteady } from './road-trace/find-steady.ts';
 import { healthyAt } from './road-trace/healthy-at.ts';
@@ -302,6 +303,7 @@ export const catalogue = {
     firstWarning,
     judgeAsking,
     matchThreshold,
+    measureRise,
   },
   charts: { estimateBaseline, runCusum, runEwma },
   multiplicity: { adjustPValues, combinePValues },

@@ -123,7 +123,9 @@ describe('a replay that is done', () => {
 
   it('says first what the list would have done, and shows what was missed before what was found', async () => {
     const { page } = await open(`${path}?id=7`);
-    await page.getByText('found 23 of 25 failures, 6,900 km before they came (middle), 4 needless').waitFor();
+    await page
+      .getByText('found 23 of 25 failures, 6,900 km before they came (middle), 20 early, 4 needless')
+      .waitFor();
     const came = page.getByRole('region', { name: 'What came' });
     const first = came.getByRole('row').nth(1);
     expect(await first.textContent()).toMatch(/^K-323[\s\S]*missed/);

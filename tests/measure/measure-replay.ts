@@ -94,14 +94,24 @@ function asTruthHasIt(
       const isLast = i === all.length - 1;
       const found = events.find(({ km }) => km > reachedKm && (isLast || km <= course.lastKm));
       reachedKm = course.lastKm;
-      if (found === undefined) return { ...course, event: null };
+      const risenShare = riseOf(truth, course.lastKm);
+      if (found === undefined) return { ...course, risenShare, event: null };
       const atMs = momentAt(replayed.days.km, found.km, fromMs, dayEndMs);
       return {
         ...course,
+        risenShare,
         event: { what: 'reached_limit' as const, mode: found.faultKind, km: found.km, atMs },
       };
     });
   return { ...replayed, courses };
+}
+
+/** How far the noise-free slip has come from healthy to the limit where the life was seen last. */
+function riseOf(truth: TruthVehicle | undefined, lastKm: number): number | null {
+  const seen = truth?.series.filter(([km]) => km <= lastKm) ?? [];
+  const [healthyRpm, lastRpm] = [Math.min(...seen.map(([, rpm]) => rpm)), seen.at(-1)?.[1]];
+  if (truth === undefined || lastRpm === undefined) return null;
+  return (lastRpm - healthyRpm) / (truth.limitRpm - healthyRpm);
 }
 
 function momentAt(km: Float64Array, eventKm: number, fromMs: number, dayEndMs: readonly number[]): number {
@@ -114,7 +124,7 @@ function momentAt(km: Float64Array, eventKm: number, fromMs: number, dayEndMs: r
 
 function tellScores(byRecord: ReplayResult, byTruth: ReplayResult): void {
   say('');
-  say('| told by | way of asking | asked | found | missed | needless | undecided | notice, p50 |');
+  say('| told by | way of asking | asked | found | missed | early | needless | undecided | notice, p50 |');
   say('| --- | --- | ---: | ---: | ---: | ---: | ---: | ---: |');
   for (const [name, { scores }] of [
     ['record', byRecord],
@@ -124,7 +134,7 @@ function tellScores(byRecord: ReplayResult, byTruth: ReplayResult): void {
       const way = one.threshold === null ? one.rule : `${one.rule} from ${one.threshold.toFixed(1)}`;
       const notice = one.notice_km === null ? '-' : `${Math.round(one.notice_km.p50)} km`;
       say(
-        `| ${name} | ${way} | ${one.asked} | ${one.found} | ${one.missed} | ${one.needless} | ${one.undecided} | ${notice} |`,
+        `| ${name} | ${way} | ${one.asked} | ${one.found} | ${one.missed} | ${one.early} | ${one.needless} | ${one.undecided} | ${notice} |`,
       );
     }
   say('');

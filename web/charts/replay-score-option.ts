@@ -51,10 +51,11 @@ export function scoreOption({ scores, failures, nameOf }: Asked, { widthPx, look
         ]),
         ...drawBar(`${score.rule}-asked`, { ...at, left: half + betweenPx }, mostAsked, [
           {
-            n: Math.max(0, score.asked - score.needless - score.undecided),
+            n: Math.max(0, score.asked - score.early - score.needless - score.undecided),
             tone: isList ? look.ink : look.inkSoft,
             text: `${formatWhole(score.asked)} asked`,
           },
+          { n: score.early, tone: look.inkFaint, text: '' },
           { n: score.undecided, tone: look.hairline, text: '' },
           { n: score.needless, tone: null, text: `${formatWhole(score.needless)} needless` },
         ]),

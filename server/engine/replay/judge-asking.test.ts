@@ -7,7 +7,7 @@ const DAY_MS = 86_400_000;
 const ends = Array.from({ length: 60 }, (_, i) => (i + 1) * DAY_MS);
 /** On the list from day 10, at 51,000 km, to day 20. */
 const asking: Asking = { life: 1, fromDay: 10, lastDay: 20, fromKm: 51_000, lastKm: 52_000, isOpen: false };
-const course: LifeCourse = { life: 1, event: null, lastKm: 90_000, clearedMs: [] };
+const course: LifeCourse = { life: 1, event: null, lastKm: 90_000, risenShare: 0, clearedMs: [] };
 const event = (day: number, km: number): LifeEvent => ({
   what: 'failed',
   mode: null,
@@ -19,7 +19,8 @@ const judge = (changes: Partial<LifeCourse>, over: Partial<Asking> = {}) =>
 
 it('runs as its note says', () => {
   expect(
-    judgeAsking(asking, { life: 1, event: null, lastKm: 90_000, clearedMs: [] }, ends, 5_000).verdict,
+    judgeAsking(asking, { life: 1, event: null, lastKm: 90_000, risenShare: 0, clearedMs: [] }, ends, 5_000)
+      .verdict,
   ).toBe('needless');
 });
 
@@ -29,15 +30,15 @@ describe('an event', () => {
   });
   it('is found within 14 days after the last day that asked, and not later beyond the horizon', () => {
     expect(judge({ event: event(35, 54_500) }).verdict).toBe('found');
-    expect(judge({ event: event(36, 54_500) }).verdict).toBe('needless');
+    expect(judge({ event: event(36, 54_500) }).verdict).toBe('early');
   });
   it('is found within the horizon from where the asking began', () => {
     expect(judge({ event: event(50, 54_000) }).verdict).toBe('found');
-    expect(judge({ event: event(50, 54_001) }).verdict).toBe('needless');
+    expect(judge({ event: event(50, 54_001) }).verdict).toBe('early');
   });
   it('is found within the horizon from the last day, where the asking still stood then', () => {
     expect(judge({ event: event(70, 55_000) }, { isOpen: true }).verdict).toBe('found');
-    expect(judge({ event: event(70, 55_001) }, { isOpen: true }).verdict).toBe('needless');
+    expect(judge({ event: event(70, 55_001) }, { isOpen: true }).verdict).toBe('early');
   });
   it('that came before leaves the asking late: nobody could have been warned', () => {
     expect(judge({ event: event(10, 50_900) }).verdict).toBe('late');
@@ -52,6 +53,12 @@ describe('nothing', () => {
       isCleared: false,
     });
     expect(judge({ lastKm: 53_999 })).toMatchObject({ verdict: 'undecided', drivenKm: 2_999 });
+  });
+  it('came yet, but slip has risen by a quarter of the way: early, not needless', () => {
+    expect(judge({ risenShare: 0.25 }).verdict).toBe('early');
+    expect(judge({ risenShare: 0.24 }).verdict).toBe('needless');
+    expect(judge({ risenShare: null }).verdict).toBe('needless');
+    expect(judge({ risenShare: 0.9, lastKm: 53_999 }).verdict).toBe('undecided');
   });
   it('found by a shop makes it needless at once, unless the failure came all the same', () => {
     const clearedMs = [15 * DAY_MS];

@@ -14,6 +14,8 @@ export interface LifeCourse {
   event: LifeEvent | null;
   /** how far the life was followed, on the joined track, km */
   lastKm: number;
+  /** how far slip of the life has come from its healthy level to the limit by now, 0 to 1; null where nobody can tell */
+  risenShare: number | null;
   /** moments at which a shop found no fault, ms */
   clearedMs: readonly number[];
 }
@@ -39,7 +41,7 @@ export interface Asking {
 }
 
 /** What came of an asking. `late`: the life had had its event before. */
-export type Verdict = 'found' | 'late' | 'needless' | 'undecided';
+export type Verdict = 'found' | 'late' | 'early' | 'needless' | 'undecided';
 
 export interface JudgedAsking extends Asking {
   verdict: Verdict;

@@ -1,7 +1,13 @@
-import { type PlainRule, plainRules, type ReplayResult } from '#server/contract/replay.ts';
+import {
+  type PlainRule,
+  plainRules,
+  type ReplayNeedless,
+  type ReplayResult,
+} from '#server/contract/replay.ts';
 import { grades } from '#server/contract/words.ts';
 import { checkCalibration } from '#server/engine/replay/check-calibration.ts';
 import { matchThreshold } from '#server/engine/replay/match-threshold.ts';
+import type { JudgedAsking } from '#server/engine/replay/replay-model.ts';
 import type { DayColumn } from './day-columns.ts';
 import { gradeOf, NOT_LISTED } from './grade-days.ts';
 import { type CameTrue, countAskings, type JudgedRule, judgeRule, type RuleCosts } from './judge-rule.ts';
@@ -123,21 +129,33 @@ function tellNeedless(
   gradesOf: readonly Uint8Array[],
   { askings }: JudgedRule,
 ): ReplayResult['needless'] {
-  return vehicles.flatMap(({ unit, platform, depot }, i) =>
-    (askings[i] ?? [])
-      .filter(({ verdict }) => verdict === 'needless')
-      .map(({ fromDay, lastDay, isOpen, fromKm, drivenKm, isCleared }) => ({
-        vehicle: unit,
-        platform,
-        depot,
-        from: dayEndedAt(dayEndMs[fromDay] ?? 0),
-        to: isOpen ? null : dayEndedAt(dayEndMs[lastDay + 1] ?? dayEndMs.at(-1) ?? 0),
-        grade: gradeOf(Math.min(...(gradesOf[i]?.subarray(fromDay, lastDay + 1) ?? []))) ?? 'book',
-        odometer_km: fromKm,
-        driven_km: drivenKm,
-        why: isCleared ? ('no_fault_found' as const) : ('nothing_came' as const),
-      })),
+  const told = vehicles.flatMap(({ unit, platform, depot }, i) =>
+    (askings[i] ?? []).flatMap((asking) => {
+      const why = whyInVain(asking);
+      if (why === null) return [];
+      const { fromDay, lastDay, isOpen, fromKm, drivenKm } = asking;
+      return [
+        {
+          vehicle: unit,
+          platform,
+          depot,
+          from: dayEndedAt(dayEndMs[fromDay] ?? 0),
+          to: isOpen ? null : dayEndedAt(dayEndMs[lastDay + 1] ?? dayEndMs.at(-1) ?? 0),
+          grade: gradeOf(Math.min(...(gradesOf[i]?.subarray(fromDay, lastDay + 1) ?? []))) ?? 'book',
+          odometer_km: fromKm,
+          driven_km: drivenKm,
+          why,
+        },
+      ];
+    }),
   );
+  return [...told.filter(({ why }) => why !== 'early'), ...told.filter(({ why }) => why === 'early')];
+}
+
+function whyInVain({ verdict, isCleared }: JudgedAsking): ReplayNeedless['why'] | null {
+  if (verdict === 'early') return 'early';
+  if (verdict !== 'needless') return null;
+  return isCleared ? 'no_fault_found' : 'nothing_came';
 }
 
 /** What was stated of each vehicle a week apart, and what came, while its life had had no event yet. */

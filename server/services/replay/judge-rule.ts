@@ -30,7 +30,7 @@ export interface JudgedRule {
   score: Omit<RuleScore, 'rule' | 'threshold' | 'matched'>;
 }
 
-const notFollowed: LifeCourse = { life: 0, event: null, lastKm: 0, clearedMs: [] };
+const notFollowed: LifeCourse = { life: 0, event: null, lastKm: 0, risenShare: null, clearedMs: [] };
 
 /** How many inspections a rule asks for. */
 export const countAskings = (
@@ -77,6 +77,7 @@ export function judgeRule(
       asked: all.length,
       found: known.length,
       missed: failures.length - known.length,
+      early: count('early'),
       needless: count('needless'),
       undecided: count('undecided'),
       notice_km: spreadOf(known.map(({ noticeKm }) => noticeKm)),

@@ -40,7 +40,7 @@ export async function cameAsCsv(ctx: Context, id: number): Promise<string> {
   );
 }
 
-/** What the list of a replay asked for in vain. */
+/** What the list of a replay asked for early or in vain. */
 export async function needlessAsCsv(ctx: Context, id: number): Promise<string> {
   const { needless } = await readResult(ctx, id);
   return writeCsv(

@@ -3,6 +3,7 @@ import { buildSeries } from '#server/engine/assessment/build-series.ts';
 import type { PlatformContext, PlatformSettings } from '#server/engine/platform/platform-context.ts';
 import { unknownBand } from '#server/engine/platform/unknown-band.ts';
 import { findLimitReached } from '#server/engine/replay/find-limit-reached.ts';
+import { measureRise } from '#server/engine/replay/measure-rise.ts';
 import type { LifeCourse, LifeEvent } from '#server/engine/replay/replay-model.ts';
 import { REFERENCE_BAND } from '#server/engine/stretches/band-of.ts';
 import type { StretchRow } from '#server/engine/stretches/stretch-row.ts';
@@ -33,9 +34,10 @@ export function tellCourses(
   const lifeAt = numberLives(vehicle.lives);
   const track = makeTrack(vehicle, rows, dayEndMs, dayKm);
   const nowKm = vehicle.odometerKm + stepAt(vehicle, Number.POSITIVE_INFINITY);
+  const usual = context.bands.find(({ band }) => band === REFERENCE_BAND) ?? unknownBand(REFERENCE_BAND);
   const { points } = buildSeries(
     rows.filter(({ band }) => band === REFERENCE_BAND),
-    context.bands.find(({ band }) => band === REFERENCE_BAND) ?? unknownBand(REFERENCE_BAND),
+    usual,
     settings.reference,
   );
   const numbers = new Set([...rows.map(({ life }) => life), lifeAt(nowKm)]);
@@ -45,10 +47,8 @@ export function tellCourses(
       const record = vehicle.lives[life - 1];
       const nextKm = vehicle.lives[life]?.fittedKm ?? Number.POSITIVE_INFINITY;
       const endKm = record?.removedKm ?? nextKm;
-      const reached = findLimitReached(
-        points.filter((point) => point.life === life),
-        settings.limitRpm,
-      );
+      const own = points.filter((point) => point.life === life);
+      const reached = findLimitReached(own, settings.limitRpm);
       const found = [
         ...endedAs(record, track),
         ...(reached === null
@@ -62,6 +62,7 @@ export function tellCourses(
         life,
         event: event === null ? null : { ...event, mode: event.mode ?? modeOf(found) },
         lastKm: Math.min(endKm, nowKm),
+        risenShare: measureRise(own, usual.baselineRpm, settings.limitRpm),
         clearedMs: vehicle.packets
           .filter(({ outcome }) => outcome === 'no_fault_found')
           .map(({ closedMs }) => closedMs),

@@ -17,7 +17,7 @@ const isSameSet = (a: readonly string[], b: readonly string[]): boolean =>
 
 /** What changed from one to the next, in the order of the table of figures. */
 export function listChanges(from: RuleScore, to: RuleScore, units: Units): string[] {
-  const counts = (['asked', 'found', 'missed', 'needless', 'undecided'] as const).map((key) =>
+  const counts = (['asked', 'found', 'missed', 'early', 'needless', 'undecided'] as const).map((key) =>
     signed(to[key] - from[key], formatWhole),
   );
   const notice =

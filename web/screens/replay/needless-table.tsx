@@ -9,13 +9,13 @@ import { whyWords } from './replay-words.ts';
 import { TableScroll } from './table-scroll.tsx';
 import { useShortened } from './use-shortened.tsx';
 
-/** What the list asked for and nothing came of. */
+/** What the list asked for and nothing came of within the horizon. */
 export function NeedlessTable({ result: { needless } }: { result: ReplayResult }) {
   const units = useUnits();
   const { shown, more } = useShortened(needless);
   return (
     <>
-      <TableScroll label="What was asked for in vain">
+      <TableScroll label="What was asked for in vain, or early">
         <table className={styles.table}>
           <thead>
             <tr>

@@ -41,7 +41,7 @@ export function ReplayResultView({ id, result }: { id: number; result: ReplayRes
       </section>
       <section className={styles.part}>
         <div className={styles.partHead}>
-          <h2>What was asked for in vain</h2>
+          <h2>What was asked for in vain, or early</h2>
           {result.needless.length > 0 && (
             <a href={replayCsvAddress(id, 'needless')} download>
               CSV

@@ -22,5 +22,6 @@ export const cameWords: Record<ReplayFailure['what'], string> = {
 
 export const whyWords: Record<ReplayNeedless['why'], string> = {
   no_fault_found: 'the shop found nothing',
-  nothing_came: 'nothing came within the horizon',
+  early: 'early: it slipped, the limit was further',
+  nothing_came: 'nothing came, slip has not risen',
 };

@@ -29,21 +29,22 @@ export function ScoreFigure({ result }: Props) {
         caption: 'The list against plain rules',
         columns: [
           { title: 'rule', kind: 'word' as const },
-          ...['asked', 'found', 'missed', 'needless', 'undecided'].map((title) => ({
+          ...['asked', 'found', 'missed', 'early', 'needless', 'undecided'].map((title) => ({
             title,
             kind: 'figure' as const,
           })),
         ],
         rows: scores.map((one) => [
           nameOf(one),
-          ...[one.asked, one.found, one.missed, one.needless, one.undecided].map(formatWhole),
+          ...[one.asked, one.found, one.missed, one.early, one.needless, one.undecided].map(formatWhole),
         ]),
       },
     ],
     [scores],
   );
   const words = scores.map(
-    (one) => `${nameOf(one)} found ${one.found}, missed ${one.missed}, ${one.needless} needless`,
+    (one) =>
+      `${nameOf(one)} found ${one.found}, missed ${one.missed}, ${one.early} early, ${one.needless} needless`,
   );
   return (
     <Chart

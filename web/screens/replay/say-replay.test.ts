@@ -24,7 +24,7 @@ const withList = (changes: Partial<NonNullable<typeof list>>, failures = 25) =>
 describe('the sentence of a replay', () => {
   it('says what was asked, found, how long before, what was needless and what that saved', () => {
     expect(sayReplay(result, metricUnits)).toBe(
-      'The list would have asked for 61 inspections and found 23 of 25 failures, 6,900 km before they came (middle), 4 needless; about 41,000 saved.',
+      'The list would have asked for 61 inspections and found 23 of 25 failures, 6,900 km before they came (middle), 20 early, 4 needless; about 41,000 saved.',
     );
     expect(sayReplay(result, { distance: 'mi', temperature: 'F' })).toContain('4,300 mi before they came');
   });
@@ -32,7 +32,7 @@ describe('the sentence of a replay', () => {
   it('says so where nothing came', () => {
     const quiet = withList({ found: 0, missed: 0, notice_km: null, notice_days: null }, 0);
     expect(sayReplay(quiet, metricUnits)).toBe(
-      'Nothing came in this period, so nothing could be found or missed. The list would have asked for 61 inspections, 4 needless.',
+      'Nothing came in this period, so nothing could be found or missed. The list would have asked for 61 inspections, 20 early, 4 needless.',
     );
     expect(sayAgainst(quiet)).toBe(null);
   });
@@ -40,13 +40,13 @@ describe('the sentence of a replay', () => {
   it('says so where all or one was found, none in vain, or it cost more than it saved', () => {
     const all = withList({ found: 25, missed: 0, needless: 0, saved: -1_234 });
     expect(sayReplay(all, metricUnits)).toMatch(
-      /found all 25 failures, .* none needless; it would have cost about 1,200 more than it saved\.$/,
+      /found all 25 failures, .* 20 early, none needless; it would have cost about 1,200 more than it saved\.$/,
     );
     expect(sayReplay(withList({ asked: 1, found: 1, missed: 0 }, 1), metricUnits)).toContain(
       '1 inspection and found the one failure, 6,900 km before it came,',
     );
     const none = withList({ found: 0, missed: 25, notice_km: null });
-    expect(sayReplay(none, metricUnits)).toContain('found 0 of 25 failures, 4 needless');
+    expect(sayReplay(none, metricUnits)).toContain('found 0 of 25 failures, 20 early, 4 needless');
   });
 
   it('names the better of the plain rules', () => {
@@ -100,6 +100,7 @@ describe('two replays side by side', () => {
       '0',
       '+2',
       '−2',
+      '0',
       '−3',
       '0',
       '–',

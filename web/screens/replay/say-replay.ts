@@ -15,7 +15,8 @@ export function sayReplay({ failures, scores }: ReplayResult, units: Units): str
   const list = scores.find(({ rule }) => rule === 'list');
   if (list === undefined) return 'This replay has no figures.';
   const asked = `The list would have asked for ${count(list.asked, 'inspection', 'inspections')}`;
-  const needless = `${list.needless === 0 ? 'none' : formatWhole(list.needless)} needless`;
+  const early = list.early === 0 ? '' : `${formatWhole(list.early)} early, `;
+  const needless = `${early}${list.needless === 0 ? 'none' : formatWhole(list.needless)} needless`;
   if (failures === 0)
     return `Nothing came in this period, so nothing could be found or missed. ${asked}, ${list.asked === 0 ? 'so none was needless' : needless}.`;
   const found =

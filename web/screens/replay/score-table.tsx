@@ -14,6 +14,7 @@ export const listFigures = (score: RuleScore, units: Units): [name: string, valu
   ['asked', formatWhole(score.asked)],
   ['found', formatWhole(score.found)],
   ['missed', formatWhole(score.missed)],
+  ['early', formatWhole(score.early)],
   ['needless', formatWhole(score.needless)],
   ['undecided', formatWhole(score.undecided)],
   ['notice, middle', score.notice_km === null ? '–' : formatKm(score.notice_km.p50, units)],
@@ -54,9 +55,10 @@ export function ScoreTable({ result: { scores } }: { result: ReplayResult }) {
         </tbody>
       </table>
       <p className={styles.reading}>
-        Asked: times that a vehicle came to ask for an inspection. Undecided: not driven far enough since to
-        tell. Saved: road failure less planned repair for each one found, less inspection and day off the road
-        for each one asked for, in the fleet’s own currency.
+        Asked: times that a vehicle came to ask for an inspection. Early: the clutch did slip, but nothing
+        came within the horizon. Needless: nothing came and slip has not risen. Undecided: not driven far
+        enough since to tell. Saved: road failure less planned repair for each one found, less inspection and
+        day off the road for each one asked for, in the fleet’s own currency.
       </p>
     </TableScroll>
   );
