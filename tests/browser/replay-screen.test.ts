@@ -187,6 +187,7 @@ describe('a new replay', () => {
     await page.getByRole('button', { name: 'Run this period again' }).press('Enter');
     await page.getByText(/^(9|18|27),000 of 40,000 vehicle days/).waitFor();
     expect(new URL(page.url()).search).toBe('?id=9');
+    expect(await page.locator(':focus').innerText()).toBe('Replay');
     expect(asked).toHaveLength(1);
     expect(asked[0]).toMatchObject({
       note: 'before the winter',
@@ -205,10 +206,12 @@ describe('a new replay', () => {
   });
 
   it('is cancelled while it runs', async () => {
-    const running = makeReplay({ state: 'running', result: null, progress: { done: 5, of: 40_000 } });
+    const running = makeReplay({ state: 'running', result: null, progress: { done: 0, of: 0 } });
     const { page } = await open(`${path}?id=7`, { replays: [running] });
-    await page.getByRole('button', { name: 'Cancel this replay' }).click();
+    await page.getByText('Reading what was known then').waitFor();
+    await page.getByRole('button', { name: 'Cancel this replay' }).press('Enter');
     await page.getByText('This replay was cancelled.').waitFor();
+    expect(await page.locator('h2:focus').count()).toBe(1);
     await page.close();
   });
 });

@@ -28,6 +28,8 @@ afterAll(async () => {
 const open = (path: string, options: { width?: number; colorScheme?: 'light' | 'dark' } = {}) =>
   openServed(browser, app, path, { as: 'analyst', ...options });
 
+const focused = (page: Page) => page.locator(':focus').first();
+
 const field = (page: Page) => page.getByRole('textbox', { name: /^Paste a table/ });
 
 const paste = (page: Page, text: string) =>
@@ -75,11 +77,14 @@ describe('the workbench', () => {
   it('counts rows that cannot be used, leaves them out when told, keeps the table, and asks before it is lost', async () => {
     const { page, complaints } = await open('/analysis/workbench');
     const good = Array.from({ length: 20 }, (_, i) => `${i * 500};${i < 9 ? 11 + (i % 3) : i * 2},5`);
+    await field(page).focus();
     await paste(page, ['km;slip', ...good, '10500;none', ';3', '11500;broken'].join('\r\n'));
     await page.getByText('3 rows cannot be used').waitFor();
+    expect(await focused(page).innerText()).toBe('pasted table');
     await page.getByText("Line 24: slip is 'broken', which is no number").waitFor();
     expect(await page.locator('[data-chart]').count()).toBe(0);
     await page.getByRole('button', { name: 'Go on with the 20 good rows' }).press('Enter');
+    await expect.poll(() => focused(page).innerText()).toMatch(/^3 rows cannot be used, 20 rows can\. /);
     await areDrawn(page, 2);
     await page.getByText(/^It rises: /).waitFor();
 
@@ -89,6 +94,7 @@ describe('the workbench', () => {
     await page.getByLabel('Keep it for yourself as').fill('Bench A');
     await page.keyboard.press('Enter');
     await page.getByText('Kept as Bench A.').waitFor();
+    expect(await focused(page).innerText()).toBe('pasted table');
     await page.reload();
     await page.getByRole('link', { name: 'Bench A' }).click();
     await page.getByText('3 rows cannot be used').waitFor();
@@ -99,6 +105,7 @@ describe('the workbench', () => {
     await page.getByRole('button', { name: 'Delete it' }).click();
     await field(page).waitFor();
     expect(await page.getByRole('link', { name: 'Bench A' }).count()).toBe(0);
+    await expect.poll(() => focused(page).getAttribute('id')).toBe('content');
     expect(complaints).toEqual([]);
     await page.close();
   });

@@ -15,7 +15,9 @@ export function ReplayProgress({ replay }: { replay: Replay }) {
   const words =
     replay.state === 'waiting'
       ? 'Waiting for another replay to end'
-      : `${formatWhole(done)} of ${formatWhole(of)} vehicle days${left === null ? '' : `, ${left}`}`;
+      : of === 0
+        ? 'Reading what was known then'
+        : `${formatWhole(done)} of ${formatWhole(of)} vehicle days${left === null ? '' : `, ${left}`}`;
   return (
     <section className={styles.progress} aria-label="How far it is">
       <progress max={Math.max(1, of)} value={done} aria-label="Vehicle days run again" />

@@ -4,6 +4,7 @@ import { ProblemError } from '#web/api/problem-error.ts';
 import { useKnownUntil, useReplay } from '#web/api/use-replay.ts';
 import { useThresholds } from '#web/api/use-thresholds.ts';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
+import { useKeptFocus } from '#web/ui/use-kept-focus.ts';
 import { useUnits } from '#web/ui/use-units.ts';
 import { EarlierReplays } from './earlier-replays.tsx';
 import styles from './replay.module.css';
@@ -20,6 +21,7 @@ export function ReplayScreen() {
   const search = useMemo(() => parseReplaySearch({ ...raw }), [raw]);
   const navigate = route.useNavigate();
   const units = useUnits();
+  const title = useKeptFocus<HTMLHeadingElement>(search.id);
   const thresholds = useThresholds();
   const known = useKnownUntil();
   const until = known.data?.slice(0, 10) ?? (known.isError ? new Date().toISOString().slice(0, 10) : null);
@@ -36,7 +38,9 @@ export function ReplayScreen() {
   return (
     <div className={styles.page}>
       <header className={styles.head}>
-        <h1>Replay</h1>
+        <h1 ref={title} tabIndex={-1}>
+          Replay
+        </h1>
         <p className={styles.words}>
           A past period, run again day by day with only what was known then. It says what the list would have
           asked for, not what would have been done; the program advises, and people decide.

@@ -6,6 +6,7 @@ import { isUnderWay } from '#web/api/use-replay.ts';
 import { formatMoment } from '#web/format/format-date.ts';
 import { formatKm } from '#web/format/format-km.ts';
 import { formatWhole } from '#web/format/format-number.ts';
+import { useKeptFocus } from '#web/ui/use-kept-focus.ts';
 import { useUnits } from '#web/ui/use-units.ts';
 import { AdoptNote } from './adopt-note.tsx';
 import { ComparePart } from './compare-part.tsx';
@@ -30,6 +31,7 @@ export function ReplayShown({ replay, compare, present, onShow }: Props) {
   const platforms = usePlatforms().data;
   const { id, request, state, result } = replay;
   const limitOf = (platform: string) => platforms?.find((one) => one.id === platform)?.limit_rpm ?? null;
+  const scope = useKeptFocus<HTMLHeadingElement>(state);
   const differences = listDifferences(request, { thresholds: present.thresholds, limitOf }, names);
   const against = result === null ? null : sayAgainst(result);
   return (
@@ -41,7 +43,9 @@ export function ReplayShown({ replay, compare, present, onShow }: Props) {
           </p>
         )}
         {against !== null && <p className={styles.words}>{against}</p>}
-        <h2>{sayScope(request, names)}</h2>
+        <h2 ref={scope} tabIndex={-1}>
+          {sayScope(request, names)}
+        </h2>
         <p className={styles.soft}>
           {request.note !== '' && `${request.note}. `}Horizon {formatKm(request.horizon_km, units)}.{' '}
           {result !== null &&

@@ -5,6 +5,7 @@ import { formatUtcDate } from '#web/format/format-date.ts';
 import { AskDialog } from '#web/ui/ask-dialog.tsx';
 import { Button } from '#web/ui/button.tsx';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
+import { useKeptFocus } from '#web/ui/use-kept-focus.ts';
 import styles from './workbench.module.css';
 
 /** The person's own kept tables. */
@@ -12,12 +13,16 @@ export function KeptTables({ onDeleted }: { onDeleted: (id: number) => void }) {
   const kept = useWorkbenchSets();
   const remove = useDeleteSet();
   const [asked, setAsked] = useState<{ id: number; name: string } | null>(null);
+  const [gone, setGone] = useState<number | null>(null);
   const sets = kept.data?.sets ?? [];
+  const title = useKeptFocus<HTMLHeadingElement>(gone);
   if (kept.isError) return <ProblemNote error={kept.error} onRetry={() => void kept.refetch()} />;
   if (sets.length === 0) return null;
   return (
     <section className={styles.part}>
-      <h2>Kept by you</h2>
+      <h2 ref={title} tabIndex={-1}>
+        Kept by you
+      </h2>
       <ul className={styles.sets}>
         {sets.map((one) => (
           <li key={one.id}>
@@ -47,7 +52,12 @@ export function KeptTables({ onDeleted }: { onDeleted: (id: number) => void }) {
           onYes={() => {
             const { id } = asked;
             setAsked(null);
-            remove.mutate(id, { onSuccess: () => onDeleted(id) });
+            remove.mutate(id, {
+              onSuccess: () => {
+                setGone(id);
+                onDeleted(id);
+              },
+            });
           }}
         >
           <p>Its text is stored nowhere else.</p>

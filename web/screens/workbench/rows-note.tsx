@@ -1,4 +1,5 @@
 import { Button } from '#web/ui/button.tsx';
+import { useKeptFocus } from '#web/ui/use-kept-focus.ts';
 import type { TakenRows } from './reading/messages.ts';
 import styles from './workbench.module.css';
 import type { WorkbenchSearch } from './workbench-search.ts';
@@ -16,6 +17,7 @@ const count = (n: number): string => `${whole.format(n)} ${n === 1 ? 'row' : 'ro
 
 /** How many rows can be used; those that cannot, with line and reason, are left out only where that is said. */
 export function RowsNote({ rows: { taken, eventWords }, isAccepted, isTurned, onAccept, onChange }: Props) {
+  const lacking = useKeptFocus<HTMLParagraphElement>(isAccepted);
   return (
     <div className={styles.rows}>
       {eventWords !== null && (
@@ -27,10 +29,10 @@ export function RowsNote({ rows: { taken, eventWords }, isAccepted, isTurned, on
         </p>
       )}
       {taken.bad === 0 ? (
-        <p>All {count(taken.good)} can be used.</p>
+        <p>{taken.good === 1 ? 'The one row' : `All ${count(taken.good)}`} can be used.</p>
       ) : (
         <>
-          <p>
+          <p ref={lacking} tabIndex={-1}>
             <strong>{count(taken.bad)} cannot be used</strong>, {count(taken.good)} can.
             {isAccepted && ' The figures below leave them out.'}
           </p>

@@ -1,10 +1,12 @@
 import { Link } from '@tanstack/react-router';
+import type { Ref } from 'react';
 import { Button } from '#web/ui/button.tsx';
 import { type Example, examples } from './examples/examples.ts';
 import styles from './workbench.module.css';
 
 interface Props {
   name: string;
+  title: Ref<HTMLHeadingElement>;
   example: Example | undefined;
   /** null where the text is too long for a field, or in a file */
   onEdit: (() => void) | null;
@@ -12,10 +14,12 @@ interface Props {
 }
 
 /** Which table is shown, and the ways to another. */
-export const SourceHead = ({ name, example, onEdit, onAnother }: Props) => (
+export const SourceHead = ({ name, title, example, onEdit, onAnother }: Props) => (
   <section className={styles.part}>
     <div className={styles.partHead}>
-      <h2>{name}</h2>
+      <h2 ref={title} tabIndex={-1}>
+        {name}
+      </h2>
       {onEdit !== null && (
         <Button kind="quiet" onClick={onEdit}>
           Change the text

@@ -1,6 +1,7 @@
 import { getRouteApi } from '@tanstack/react-router';
 import { useEffect, useState } from 'react';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
+import { useKeptFocus } from '#web/ui/use-kept-focus.ts';
 import { KeptTables } from './kept-tables.tsx';
 import { LeaveGuard } from './leave-guard.tsx';
 import type { Source } from './reading/messages.ts';
@@ -41,6 +42,8 @@ export function WorkbenchScreen() {
     void navigate({ search: {} });
   };
   const showsInput = edits !== null || (source === null && isOwn);
+  const isKept = own !== null && own === keptOwn;
+  const title = useKeptFocus<HTMLHeadingElement>(showsInput ? 'input' : isKept ? 'kept' : source);
   return (
     <div className={styles.page}>
       <header className={styles.head}>
@@ -50,7 +53,7 @@ export function WorkbenchScreen() {
           survival.
         </p>
       </header>
-      <LeaveGuard isUnkept={own !== null && own !== keptOwn} />
+      <LeaveGuard isUnkept={own !== null && !isKept} />
       <p role="status" className={said === '' ? styles.hidden : styles.soft}>
         {said}
       </p>
@@ -63,6 +66,7 @@ export function WorkbenchScreen() {
           <>
             <SourceHead
               name={source.name}
+              title={title}
               example={found.example}
               onEdit={
                 'text' in source && source.text.length <= mostEdited ? () => setEdits(source.text) : null
@@ -74,7 +78,7 @@ export function WorkbenchScreen() {
               search={search}
               keptChoice={found.kept?.data?.choice ?? null}
               exampleKind={found.example?.kind}
-              canKeep={isOwn && own !== keptOwn}
+              canKeep={isOwn && !isKept}
               onChange={change}
               onKept={(name) => {
                 setKeptOwn(own);
