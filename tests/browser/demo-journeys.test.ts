@@ -3,10 +3,13 @@ import ICAL from 'ical.js';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { bookingList } from '#server/contract/bookings.ts';
+import { fleetLivesReply } from '#server/contract/lives.ts';
+import { replayList } from '#server/contract/replay.ts';
 import { launchBrowser } from '#tests/helpers/launch-browser.ts';
 import { type RunningProgram, runSlipdrift } from '#tests/helpers/run-slipdrift.ts';
 import { type DemoPerson, signInToDemo } from '#tests/helpers/sign-in-demo.ts';
 import { makeTemporaryFolder } from '#tests/helpers/temporary-folder.ts';
+import { recordsWords } from '#web/screens/lives/lives-words.ts';
 import { findViolations } from './find-violations.ts';
 
 /** The demo is simulated, delivered and assessed anew, on processors that other tests use too. */
@@ -17,7 +20,6 @@ const folder = makeTemporaryFolder();
 let demo: RunningProgram;
 let url: string;
 let browser: Browser;
-let page: Page;
 let planner: DemoPerson;
 const complaints: string[] = [];
 
@@ -26,11 +28,6 @@ beforeAll(async () => {
   browser = await launchBrowser();
   url = await waitForAddress(demo);
   planner = await signInToDemo(url, 'planner');
-  page = await browser.newPage({ viewport: { width: 1280, height: 900 } });
-  page.on('console', (message) => {
-    if (['error', 'warning'].includes(message.type())) complaints.push(message.text());
-  });
-  page.on('pageerror', (error) => complaints.push(error.message));
 }, READY_MS);
 afterAll(async () => {
   await browser?.close();
@@ -50,14 +47,26 @@ async function waitForAddress({ output, ended }: RunningProgram): Promise<string
   return Promise.race([ready, over]);
 }
 
+/** A page that somebody has signed in on by the demo's own button. */
+async function openAs(name: string): Promise<Page> {
+  const context = await browser.newContext({ viewport: { width: 1280, height: 900 } });
+  const page = await context.newPage();
+  page.on('console', (message) => {
+    if (['error', 'warning'].includes(message.type())) complaints.push(message.text());
+  });
+  page.on('pageerror', (error) => complaints.push(error.message));
+  await page.goto(`${url}/sign-in`);
+  await page.getByRole('button', { name: `Sign in as ${name}` }).click();
+  return page;
+}
+
 const openBooking = async (vehicle: string) => {
   const answer = await planner.ask(`/api/bookings?vehicle=${vehicle}`);
   return bookingList.parse(await answer.json()).find(({ state }) => state === 'booked');
 };
 
 it('goes from the week over two vehicles and a plan to the calendar of the shop', async () => {
-  await page.goto(`${url}/sign-in`);
-  await page.getByRole('button', { name: 'Sign in as Perrin Aldous' }).click();
+  const page = await openAs('Perrin Aldous');
   await page.getByRole('link', { name: 'This week' }).click();
   const holds = page.getByRole('region', { name: /On hold without a day/ });
   await holds.waitFor(patient);
@@ -78,7 +87,7 @@ it('goes from the week over two vehicles and a plan to the calendar of the shop'
   const form = page.getByRole('form', { name: 'Propose a plan' });
   // Tomorrow: whatever the hour of the test, the whole day is still ahead.
   const tomorrow = new Date(Date.now() + 86_400_000).toISOString().slice(0, 10);
-  await form.getByLabel('From').fill(tomorrow);
+  await form.getByLabel('From', { exact: true }).fill(tomorrow);
   await form.getByRole('button', { name: 'Propose', exact: true }).click();
   const proposed = page.getByRole('region', { name: 'Proposed inspections' });
   await proposed.waitFor(patient);
@@ -121,5 +130,66 @@ it('goes from the week over two vehicles and a plan to the calendar of the shop'
   expect(own.map(({ startDate }) => startDate.toJSDate().toISOString())).toEqual([
     new Date(booked?.starts_at ?? '').toISOString(),
   ]);
+  expect(complaints).toEqual([]);
+}, 240_000);
+
+it('compares two groups of converters, and runs a month again', async () => {
+  const analyst = await signInToDemo(url, 'analyst');
+  const page = await openAs('Anke Lorrimer');
+  await page.getByRole('link', { name: 'Analysis', exact: true }).click();
+  await page.getByRole('heading', { level: 1, name: 'Lives' }).waitFor(patient);
+  await page.getByLabel('Compared by').selectOption('source');
+  await page
+    .getByText(/^Lives count/)
+    .first()
+    .click();
+  await page.getByRole('radio', { name: recordsWords.fitting.label }).check();
+  await expect.poll(() => new URL(page.url()).search, patient).toContain('records=fitting');
+  const answer = await analyst.ask('/api/analysis/lives?group_by=source&records=fitting');
+  const lives = fleetLivesReply.parse(await answer.json());
+  expect(lives.groups.map(({ name }) => name).toSorted()).toEqual(
+    expect.arrayContaining(['original', 'rebuilt']),
+  );
+  const rows = page
+    .locator('section')
+    .filter({ has: page.getByRole('heading', { name: 'When a tenth and a half have failed' }) })
+    .getByRole('row');
+  await expect.poll(() => rows.count(), patient).toBe(lives.groups.length + 1);
+  for (const [i, { n, events }] of lives.groups.entries()) {
+    const cells = rows.nth(i + 1).getByRole('cell');
+    expect((await cells.allTextContents()).slice(0, 2)).toEqual([`${n}`, `${events}`]);
+  }
+  expect(lives.logrank?.p).toBeLessThan(1);
+  await page.locator('[data-chart="ready"] svg').first().waitFor(patient);
+  expect(await findViolations(page)).toEqual([]);
+
+  await page.getByRole('link', { name: 'Replay', exact: true }).click();
+  const form = page.getByRole('form', { name: 'A new replay' });
+  await form.waitFor(patient);
+  const day = (before: number) => new Date(Date.now() - before * 86_400_000).toISOString().slice(0, 10);
+  await form.getByLabel('From', { exact: true }).fill(day(45));
+  await form.getByLabel('To, included').fill(day(16));
+  await form
+    .getByText(/^Platforms/)
+    .first()
+    .click();
+  await form.getByRole('checkbox').first().check();
+  await form.getByRole('button', { name: 'Run this period again' }).click();
+  await page
+    .getByText(/^The list would have asked for|^Nothing came in this period/)
+    .waitFor({ timeout: 120_000 });
+  const { replays } = replayList.parse(await (await analyst.ask('/api/analysis/replays')).json());
+  const [own] = replays;
+  expect(own).toMatchObject({
+    state: 'done',
+    asked_by: 'Anke Lorrimer',
+    request: { from: day(45), to: day(16) },
+  });
+  expect(new URL(page.url()).searchParams.get('id')).toBe(`${own?.id}`);
+  const scores = page.getByRole('table').filter({ hasText: 'slip above a level' }).first();
+  const listRow = scores.getByRole('row').filter({ hasText: 'the list' });
+  expect(await listRow.getByRole('cell').first().textContent()).toBe(`${own?.score?.asked}`);
+  await expect.poll(() => page.locator('[data-chart="ready"] svg').count(), patient).toBeGreaterThan(2);
+  expect(await findViolations(page)).toEqual([]);
   expect(complaints).toEqual([]);
 }, 240_000);
