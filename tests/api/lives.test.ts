@@ -148,7 +148,7 @@ describe('a part that cannot be had', () => {
     ]);
     expect(cox).toMatchObject({ n: 6, events: 6 });
     expect(notes).toEqual([
-      '2 of the lives lack a covariate and are left out of the Cox regression: "heat" is missing in 2, "load" is missing in 1.',
+      '2 of the lives lack an exposure and are left out of the Cox regression: "heat" is missing in 2, "load" is missing in 1.',
     ]);
     const none = await askFor([
       failed(1, { covariates: { load: 1 } }),

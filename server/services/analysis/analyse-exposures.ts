@@ -4,17 +4,18 @@ import { type CoxLife, fitCox } from '#server/engine/life/fit-cox.ts';
 
 type Cox = NonNullable<LivesReply['cox']>;
 
-/** Cox regression on the covariates of the lives: on those lives that have all of them. */
+/** Cox regression on the covariates of the lives: on those lives that have all of them. Sentences name them in `words`. */
 export function analyseExposures(
   lives: readonly AnalysedLife[],
   confidence: number,
+  words: Readonly<Record<string, string>> = {},
 ): { cox: Cox | Declined; notes: string[] } {
   const names = listNames(lives);
   const { complete, left, lacking } = takeComplete(lives, names);
-  const notes = left > 0 && complete.length > 0 ? [sayLeft(left, lacking)] : [];
+  const notes = left > 0 && complete.length > 0 ? [sayLeft(left, lacking, words)] : [];
   if (names.length > 0 && complete.length === 0)
     return {
-      cox: decline('no life has all covariates', 'lives with a number for each', sayLacking(lacking)),
+      cox: decline('no life has all covariates', 'lives with a number for each', sayLacking(lacking, words)),
       notes,
     };
   const fit = fitCox(complete, names, confidence);
@@ -57,8 +58,12 @@ function takeComplete(lives: readonly AnalysedLife[], names: readonly string[]) 
   return { complete, left, lacking };
 }
 
-const sayLeft = (left: number, lacking: Map<string, number>) =>
-  `${left} of the lives lack a covariate and are left out of the Cox regression: ${sayLacking(lacking)}.`;
+const sayLeft = (left: number, lacking: Map<string, number>, words: Readonly<Record<string, string>>) =>
+  `${left} of the lives ${left === 1 ? 'lacks' : 'lack'} an exposure and ${left === 1 ? 'is' : 'are'} left out of the Cox regression: ${sayLacking(lacking, words)}.`;
 
-const sayLacking = (lacking: Map<string, number>) =>
-  [...lacking].map(([name, lives]) => `"${name}" is missing in ${lives}`).join(', ');
+const sayLacking = (lacking: Map<string, number>, words: Readonly<Record<string, string>>) =>
+  [...lacking]
+    .map(
+      ([name, lives]) => `${Object.hasOwn(words, name) ? words[name] : `"${name}"`} is missing in ${lives}`,
+    )
+    .join(', ');

@@ -10,10 +10,13 @@ const ALL = 'all';
 export const NO_GROUP_NAMED = 'no group named';
 
 /** Every statistic of life data; what one of them cannot be had of is null, with its reason. */
-export function analyseLives({ lives, confidence }: LivesRequest): LivesReply {
+export function analyseLives(
+  { lives, confidence }: LivesRequest,
+  exposureWords?: Readonly<Record<string, string>>,
+): LivesReply {
   const groups = groupLives(lives);
   const described = [...groups].map(([name, own]) => analyseGroup(name, own, confidence));
-  const exposures = analyseExposures(lives, confidence);
+  const exposures = analyseExposures(lives, confidence, exposureWords);
   const reply: LivesReply = {
     n: sumOf(described, 'n'),
     events: sumOf(described, 'events'),

@@ -1,13 +1,14 @@
 import type { AnalysedLife, LivesReply } from '#server/contract/lives.ts';
 import { MODE_NOT_RECORDED } from '#server/engine/life/estimate-incidence.ts';
 import { analyseLives } from '#server/services/analysis/analyse-lives.ts';
+import { exposureWords } from './group-lives.ts';
 
 /**
  * A group for each mode, most failures first: in each all lives, those that failed otherwise taken as running on where
  * they failed. The same lives are in every group, so groups are not compared by a test; the regression is of all failures.
  */
 export function analyseByMode(lives: readonly AnalysedLife[], confidence: number): LivesReply {
-  const whole = analyseLives({ lives: [...lives], confidence });
+  const whole = analyseLives({ lives: [...lives], confidence }, exposureWords);
   const counts = new Map<string, number>();
   for (const { event, mode = MODE_NOT_RECORDED, count } of lives)
     if (event) counts.set(mode, (counts.get(mode) ?? 0) + count);

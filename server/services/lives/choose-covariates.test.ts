@@ -39,7 +39,7 @@ it('leaves out what fewer than 80 % of the lives have, and says both', () => {
   expect(covariates).toEqual(['fluid_c', 'heat_mj_per_1000km']);
   expect(notes.slice(0, 2)).toEqual([
     'The regression goes without load: 15 of 20 lives have it, and 80 % must.',
-    'The regression goes without share of partial lockup and share of readings with hot fluid: 10 failures carry 2 exposures, 5 each.',
+    'The regression goes without time in partial lockup and time with hot fluid: 10 failures carry 2 exposures, 5 each.',
   ]);
 });
 

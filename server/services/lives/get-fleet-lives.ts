@@ -10,7 +10,7 @@ import type { Context } from '#server/services/context.ts';
 import { analyseByMode } from './analyse-by-mode.ts';
 import { chooseCovariates } from './choose-covariates.ts';
 import { type ChosenLives, chooseLives } from './choose-lives.ts';
-import { type GroupedLife, groupLives } from './group-lives.ts';
+import { exposureWords, type GroupedLife, groupLives } from './group-lives.ts';
 import { joinRareModes } from './join-rare-modes.ts';
 import { listFits } from './list-fits.ts';
 import { measureExposures } from './measure-exposures.ts';
@@ -28,7 +28,7 @@ export async function getFleetLives(ctx: Context, query: FleetLivesQuery): Promi
       ? nothingWatched(query.confidence)
       : query.group_by === 'mode'
         ? analyseByMode(lives, query.confidence)
-        : analyseLives({ lives, confidence: query.confidence });
+        : analyseLives({ lives, confidence: query.confidence }, exposureWords);
   return {
     ...reply,
     notes: [...reply.notes, ...notes],

@@ -23,9 +23,9 @@ export const isExposure = (grouping: LifeGrouping | undefined): grouping is Expo
 
 export const exposureWords: Record<Exposure, string> = {
   fluid_c: 'fluid temperature',
-  hot_pct: 'share of readings with hot fluid',
+  hot_pct: 'time with hot fluid',
   load_pct: 'load',
-  partial_lockup_pct: 'share of partial lockup',
+  partial_lockup_pct: 'time in partial lockup',
   heat_mj_per_1000km: 'clutch heat',
 };
 
