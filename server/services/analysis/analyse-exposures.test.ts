@@ -7,6 +7,8 @@ const life = (i: number): AnalysedLife => ({
   exit: 100 + 7 * ((i * 5) % 12),
   event: i % 2 === 0,
   count: 1,
+  mode: undefined,
+  group: undefined,
   covariates: i === 3 ? {} : { load_pct: (i * 7) % 10 },
 });
 const lives = Array.from({ length: 12 }, (_, i) => life(i));
