@@ -218,6 +218,12 @@ describe('lives are refused', () => {
       'lives.1.covariates.load',
       'must be a finite number, not the text "high"',
     ],
+    [
+      'with a covariate that the reader would drop',
+      '{"lives":[{"exit":5,"event":true,"covariates":{"load":1,"__proto__":2}}]}',
+      'lives.0.covariates.__proto__',
+      'is a name that cannot be taken',
+    ],
     ['with a list for covariates', badLife({ covariates: [1, 2] }), 'lives.1.covariates', ''],
     [
       'with a misspelt field',

@@ -64,6 +64,11 @@ function readLives(given: readonly unknown[]): AnalysedLife[] {
       lives.push(plain);
       continue;
     }
+    if (hasLostName(raw)) {
+      all++;
+      if (faults.length < MOST_NAMED) faults.push(sayLostName(i));
+      continue;
+    }
     const parsed = analysedLife.safeParse(raw);
     if (parsed.success) {
       lives.push(parsed.data);
@@ -76,6 +81,17 @@ function readLives(given: readonly unknown[]): AnalysedLife[] {
   if (all > 0) throw refuseFaults('lives', faults, all);
   return lives;
 }
+
+/** The schema would drop a covariate of this name without a word. */
+function hasLostName(raw: unknown): boolean {
+  const covariates = (raw as { covariates?: unknown } | null)?.covariates;
+  return typeof covariates === 'object' && covariates !== null && Object.hasOwn(covariates, '__proto__');
+}
+
+const sayLostName = (i: number): FieldError => ({
+  field: `lives.${i}.covariates.__proto__`,
+  message: 'is a name that cannot be taken: give the covariate another',
+});
 
 function refuseMany(lives: readonly AnalysedLife[]): void {
   const groups = new Set(lives.map(({ group }) => group));
