@@ -108,10 +108,20 @@ export async function whoAmI(client: Connection): Promise<{
   return row as never;
 }
 
-/** Keeps everybody from temporary tables in this database: only where it is all ours. */
-export async function revokeTemporary(client: Connection): Promise<void> {
+/** Functions by which whoever is let in could fill the disk with large objects, or hold a lock that the program waits for. */
+const OPEN_TO_ALL = '^(lo_(creat|create|from_bytea|put|open|unlink)|lowrite|pg_(try_)?advisory_.*lock.*)$';
+
+/**
+ * Keeps everybody from temporary tables, large objects and advisory locks in this database: only where it is all ours. Our
+ * own user is above such rights.
+ */
+export async function revokeCommonRights(client: Connection): Promise<void> {
   const { database } = await whoAmI(client);
   await client.unsafe(`revoke temporary on database ${quoteName(database)} from public`);
+  const open = await client<{ name: string }[]>`
+    select oid::regprocedure::text as name from pg_proc
+    where pronamespace = 'pg_catalog'::regnamespace and proname ~ ${OPEN_TO_ALL}`;
+  await client.unsafe(`revoke execute on function ${open.map(({ name }) => name).join(', ')} from public`);
 }
 
 function ignoreNotAllowed(error: unknown): void {

@@ -329,6 +329,14 @@ describe('our own PostgreSQL with a port for notebooks', () => {
     };
     expect([...(await ask(() => {}))]).toEqual([{ n: '0' }]);
     await expect(ask(() => {}, 'create temporary table t (a integer)')).rejects.toThrow(/denied|read-only/);
+    for (const question of [
+      'select lo_create(0)',
+      "select lo_from_bytea(0, 'x')",
+      'select pg_advisory_lock(730511502)',
+    ])
+      await expect(ask(() => {}, `set default_transaction_read_only = off; ${question}`)).rejects.toThrow(
+        'permission denied for function',
+      );
     const refused = /password authentication failed|no pg_hba.conf entry/;
     await expect(ask((to) => Object.assign(to, { password: 'guessed' }))).rejects.toThrow(refused);
     await expect(ask((to) => Object.assign(to, { username: 'slipdrift', password: '' }))).rejects.toThrow(

@@ -10,7 +10,7 @@ import {
   makeReader,
   READER_PREFIX,
   type Reader,
-  revokeTemporary,
+  revokeCommonRights,
   roleExists,
   whoAmI,
   writeReader,
@@ -53,7 +53,7 @@ export async function addReader(ctx: Context, name: string, ownServer: boolean):
   await ctx.db.transaction(async (transaction) => {
     const inner = rawClient(transaction);
     await makeReader(inner, role, scramDigest(password), says);
-    if (ownServer) await revokeTemporary(inner);
+    if (ownServer) await revokeCommonRights(inner);
     await refuseForeignRights(inner, role);
     await noteChanges(transaction, ctx, [
       { action: 'created', subject: 'notebook', subjectId: role, after: { name } },
