@@ -53,10 +53,10 @@ export async function chooseLives(ctx: Context, query: FleetLivesQuery): Promise
   const { lives, leftOut } = observeLives(limited.records, {
     records: hasStart ? 'first_reading' : query.records,
     count: query.count,
+    sources: query.source,
   });
-  const isSource = ({ source }: FleetLife) => isChosen(query.source, source);
   return {
-    lives: lives.filter(isSource),
+    lives,
     leftOut: [...limited.leftOut, ...leftOut],
     watched: limited.records,
     records,
@@ -78,7 +78,7 @@ const furthest = (dates: readonly (Date | null)[], isFurther: (a: Date, b: Date)
 
 async function limit(
   ctx: Context,
-  { from, to, records: recorded }: FleetLivesQuery,
+  { from, to, source, records: recorded }: FleetLivesQuery,
   records: readonly VehicleRecord[],
 ): Promise<{ records: readonly VehicleRecord[]; leftOut: LeftOut[] }> {
   const fromMs = from === undefined ? null : Date.parse(from);
@@ -93,7 +93,7 @@ async function limit(
   );
   const tracks = new Map<number, TrackPoint[]>();
   for (const { vehicle, ms, km } of points) tracks.set(vehicle, [...(tracks.get(vehicle) ?? []), { ms, km }]);
-  return limitToPeriod(records, { fromMs, toMs }, tracks, recorded);
+  return limitToPeriod(records, { fromMs, toMs }, tracks, recorded, source);
 }
 
 type Named = readonly { id: string }[];

@@ -122,4 +122,38 @@ describe('a period', () => {
     expect(begun('fitting')).toEqual([25_000]);
     expect(begun('first_reading')).toEqual([50_000]);
   });
+
+  it.each(['fitting', 'first_reading'] as const)(
+    'takes no failures of a vehicle without a reading that still runs, with lives since %s',
+    (recorded) => {
+      const unread: VehicleRecord = {
+        ...record,
+        firstReadingMs: null,
+        firstKm: null,
+        nowKm: null,
+        lives: [
+          life({ fittedAtMs: day(-900), removedKm: 90_000, removedAtMs: day(100), ended: 'failed' }),
+          life({ number: 2, fittedKm: 90_000, fittedAtMs: day(100) }),
+        ],
+      };
+      for (const [fromMs, toMs] of [
+        [day(0), null],
+        [null, day(200)],
+        [day(0), day(200)],
+      ] as const) {
+        const { records } = limitToPeriod([unread], { fromMs, toMs }, new Map(), recorded);
+        const how = { records: fromMs === null ? recorded : 'first_reading', count: 'failed' } as const;
+        const { lives, leftOut } = observeLives(records, how);
+        expect([lives, leftOut.map((one) => one.lives)]).toEqual([[], [2]]);
+      }
+    },
+  );
+
+  it('counts what ended before it of the sources that were asked for alone', () => {
+    const period = { fromMs: day(200), toMs: null };
+    const of = (sources: string[]) =>
+      limitToPeriod([record], period, track, 'first_reading', sources).leftOut;
+    expect(of(['original'])).toEqual([{ reason: periodReasons.before, lives: 1 }]);
+    expect(of(['used'])).toEqual([]);
+  });
 });

@@ -1,6 +1,6 @@
-import type { HowObserved } from './observe-lives.ts';
+import { type HowObserved, isAskedFor } from './observe-lives.ts';
 import { placeOnTrack, type TrackPoint } from './place-on-track.ts';
-import type { LeftOut, VehicleRecord } from './vehicle-record.ts';
+import type { LeftOut, RecordedLife, VehicleRecord } from './vehicle-record.ts';
 
 /** Moments from and up to which lives are looked at; null for no bound. */
 export interface Period {
@@ -23,14 +23,20 @@ export function limitToPeriod(
   { fromMs, toMs }: Period,
   trackOf: ReadonlyMap<number, readonly TrackPoint[]>,
   recorded: HowObserved['records'],
+  sources?: HowObserved['sources'],
 ): { records: VehicleRecord[]; leftOut: LeftOut[] } {
   const counts = { before: 0, after: 0 };
+  const countOut = (when: keyof typeof counts, life: RecordedLife) => {
+    if (isAskedFor(life, sources)) counts[when]++;
+  };
   const limited = records.flatMap((record): VehicleRecord[] => {
+    // Without readings days on record place it where its converters were changed, and nowhere since.
+    if (record.nowKm === null && record.lives.some(({ removedKm }) => removedKm === null)) return [record];
     const points = [...(trackOf.get(record.vehicle) ?? []), ...datedPoints(record)];
     const fromKm = fromMs === null ? null : (placeOnTrack(points, fromMs) ?? earliestKm(points));
     const toKm = toMs === null ? record.nowKm : placeOnTrack(points, toMs);
     if (toMs !== null && toKm === null) {
-      counts.after += record.lives.length;
+      for (const life of record.lives) countOut('after', life);
       return [];
     }
     const isBy = (atMs: number | null, km: number, limitMs: number, limitKm: number | null) =>
@@ -38,12 +44,12 @@ export function limitToPeriod(
     const lives = record.lives.flatMap((life) => {
       const { fittedKm, fittedAtMs, removedKm, removedAtMs } = life;
       if (fromMs !== null && removedKm !== null && isBy(removedAtMs, removedKm, fromMs, fromKm)) {
-        counts.before++;
+        countOut('before', life);
         return [];
       }
       if (toMs === null) return [life];
       if (!isBy(fittedAtMs, fittedKm, toMs, toKm)) {
-        counts.after++;
+        countOut('after', life);
         return [];
       }
       const hasEnded = removedKm !== null && isBy(removedAtMs, removedKm, toMs, toKm);
@@ -65,7 +71,8 @@ function seenFrom(
   recorded: HowObserved['records'],
 ): number | null {
   if (fromKm === null) return firstKm;
-  return recorded === 'fitting' || firstKm === null ? fromKm : Math.max(fromKm, firstKm);
+  if (recorded === 'fitting') return fromKm;
+  return firstKm === null ? null : Math.max(fromKm, firstKm);
 }
 
 const datedPoints = ({ lives, firstReadingMs, firstKm }: VehicleRecord): TrackPoint[] => [

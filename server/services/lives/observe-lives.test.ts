@@ -135,8 +135,45 @@ describe('what cannot be used', () => {
       leftOut: [{ reason: leftOutReasons.neverRead, lives: 2 }],
     });
     expect(spans([unread], { records: 'fitting' })).toEqual({
-      lives: [[0, 90_000, true]],
-      leftOut: [{ reason: leftOutReasons.runningUnread, lives: 1 }],
+      lives: [],
+      leftOut: [{ reason: leftOutReasons.runningUnread, lives: 2 }],
+    });
+  });
+
+  it('takes from their fitting the lives of a vehicle without a reading that have all ended', () => {
+    const gone = vehicle({
+      firstReadingMs: null,
+      firstKm: null,
+      nowKm: null,
+      lives: [
+        life({ removedKm: 90_000, ended: 'failed' }),
+        life({ number: 2, fittedKm: 90_000, removedKm: 200_000, ended: 'retired' }),
+      ],
+    });
+    expect(spans([gone], { records: 'fitting' })).toEqual({
+      lives: [
+        [0, 90_000, true],
+        [0, 110_000, false],
+      ],
+      leftOut: [],
+    });
+  });
+
+  it('counts of the sources that were asked for alone', () => {
+    const lived = vehicle({
+      lives: [
+        life({ removedKm: 120_000, ended: 'failed' }),
+        life({ number: 2, fittedKm: 120_000, removedKm: 150_000, source: 'rebuilt' }),
+        life({ number: 3, fittedKm: 150_000, source: 'rebuilt' }),
+      ],
+    });
+    expect(spans([lived], { sources: ['rebuilt'] })).toEqual({
+      lives: [[50_000, 110_000, false]],
+      leftOut: [{ reason: leftOutReasons.endedBefore, lives: 1 }],
+    });
+    expect(spans([lived], { sources: ['original'] })).toEqual({
+      lives: [],
+      leftOut: [{ reason: leftOutReasons.endedBefore, lives: 1 }],
     });
   });
 

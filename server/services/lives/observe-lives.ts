@@ -7,7 +7,12 @@ export interface HowObserved {
   records: 'first_reading' | 'fitting';
   /** which ends count as failures */
   count: 'failed' | 'failed_and_preventive';
+  /** sources of the lives that are asked for; left out or none: all */
+  sources?: readonly string[] | undefined;
 }
+
+export const isAskedFor = ({ source }: { source: string }, sources: readonly string[] = []): boolean =>
+  sources.length === 0 || sources.includes(source);
 
 /** A vehicle that has run further than this without a registered converter has one that nobody registered, km. */
 const UNTOLD_KM = 1_000;
@@ -16,7 +21,8 @@ export const leftOutReasons = {
   endedBefore:
     'Ended before the first reading of the vehicle: of that time only lives that ended are on record, so they would make lives look short',
   neverRead: 'The vehicle has no reading, so from where it was watched is not known',
-  runningUnread: 'Still fitted in a vehicle that has no reading, so how far it has run is not known',
+  runningUnread:
+    'The vehicle has no reading and still runs: how far is not known, and its failures alone would make lives look short',
   notRegistered: 'Its fitting is not registered, so its mileage is not known',
   nothingRun:
     'Ended or was last seen at the mileage at which it was fitted or first seen: nothing was watched',
@@ -37,6 +43,7 @@ export function observeLives(
     const untold = countUntold(record);
     if (untold > 0) leaveOut(leftOutReasons.notRegistered, untold);
     for (const life of record.lives) {
+      if (!isAskedFor(life, how.sources)) continue;
       const span = watchLife(record, life, how);
       if (typeof span === 'string') leaveOut(span);
       else lives.push({ ...span, ...nameLife(record, life) });
@@ -46,7 +53,7 @@ export function observeLives(
 }
 
 function watchLife(
-  { firstKm, nowKm }: VehicleRecord,
+  { firstKm, nowKm, lives }: VehicleRecord,
   life: RecordedLife,
   { records, count }: HowObserved,
 ): Pick<FleetLife, 'entry' | 'exit' | 'event' | 'count' | 'mode'> | string {
@@ -55,7 +62,8 @@ function watchLife(
     if (firstKm === null) return leftOutReasons.neverRead;
     if (life.removedKm !== null && life.removedKm <= firstKm) return leftOutReasons.endedBefore;
   }
-  if (endKm === null) return leftOutReasons.runningUnread;
+  const runsUnread = nowKm === null && lives.some(({ removedKm }) => removedKm === null);
+  if (runsUnread || endKm === null) return leftOutReasons.runningUnread;
   const entry = records === 'fitting' ? 0 : Math.max(0, (firstKm ?? 0) - life.fittedKm);
   const exit = endKm - life.fittedKm;
   if (exit <= entry) return leftOutReasons.nothingRun;
