@@ -145,6 +145,7 @@ describe('a replay that is done', () => {
     const scores = worse.scores.map((one) => (one.rule === 'list' ? { ...one, found: 20, missed: 5 } : one));
     const other = makeReplay({ id: 6, result: { ...worse, scores } });
     const { page } = await open(`${path}?id=7`, { replays: [makeReplay(), other] });
+    await page.getByText('Replay 7, asked for by').waitFor();
     await page.getByLabel('Which one').selectOption('6');
     await expect.poll(() => new URL(page.url()).search).toBe('?id=7&compare=6');
     const table = page.getByRole('region', { name: 'Two replays' });

@@ -68,7 +68,7 @@ function Line({ line, onForget, isBusy }: { line: ReplayLine; onForget: () => vo
         {request.note !== '' && <span>{request.note}</span>}
       </span>
       <span className={styles.soft}>
-        {asked_by}, {formatMoment(asked_at)}
+        Replay {id}, {asked_by}, {formatMoment(asked_at)}
       </span>
       <span>
         {score === null

@@ -50,7 +50,7 @@ export function ReplayShown({ replay, compare, present, onShow }: Props) {
           {request.note !== '' && `${request.note}. `}Horizon {formatKm(request.horizon_km, units)}.{' '}
           {result !== null &&
             `${formatWhole(result.vehicles)} vehicles with readings, ${formatWhole(result.days)} days. `}
-          Asked for by {replay.asked_by}, {formatMoment(replay.asked_at)}.
+          Replay {id}, asked for by {replay.asked_by}, {formatMoment(replay.asked_at)}.
         </p>
         <p className={styles.words}>
           {differences.length === 0

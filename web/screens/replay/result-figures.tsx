@@ -92,7 +92,7 @@ export function CalibrationFigure({ result: { calibration } }: Props) {
           <h2>Chances, stated and seen</h2>
           <p className={styles.reading}>
             Looks a week apart, gathered by the chance that the list stated. On the dashed line as many came
-            as was said; strokes are the bounds of 95 %.
+            as was said; strokes are the bounds of 95 %. Where too few were followed there is no dot.
           </p>
         </div>
       }
