@@ -14,6 +14,7 @@ import { exposureWords, type GroupedLife, groupLives } from './group-lives.ts';
 import { joinRareModes } from './join-rare-modes.ts';
 import { listFits } from './list-fits.ts';
 import { measureExposures } from './measure-exposures.ts';
+import { noteLives } from './note-lives.ts';
 
 /** The statistics of life data on the fleet's own lives. */
 export async function getFleetLives(ctx: Context, query: FleetLivesQuery): Promise<FleetLivesReply> {
@@ -31,7 +32,7 @@ export async function getFleetLives(ctx: Context, query: FleetLivesQuery): Promi
         : analyseLives({ lives, confidence: query.confidence }, exposureWords);
   return {
     ...reply,
-    notes: [...reply.notes, ...notes],
+    notes: [...noteLives(chosen.lives, chosen.watched), ...reply.notes, ...notes],
     as_of: ctx.now().toISOString(),
     grouped_by: query.group_by ?? null,
     thirds: grouped.thirds,
