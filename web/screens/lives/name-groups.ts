@@ -18,12 +18,18 @@ export function nameGroup(
   units: Units,
 ): string {
   if (by === null) return 'all';
-  if (by === 'platform') return choices.platforms.find(({ id }) => id === name)?.name ?? name;
-  if (by === 'depot') return choices.depots.find(({ id }) => id === name)?.name ?? name;
+  if (by === 'platform') return nameOne(choices.platforms, name);
+  if (by === 'depot') return nameOne(choices.depots, name);
   const third = thirds?.find((one) => one.name === name);
   if (!isExposure(by) || third === undefined) return name;
   const [from, to] = [third.from, third.to].map((value) => sayExposureLevel(by, value, units));
   return `${name} third, ${from} to ${to}`;
+}
+
+/** With its id where another has the same name. */
+function nameOne(all: readonly { id: string; name: string }[], id: string): string {
+  const name = all.find((one) => one.id === id)?.name ?? id;
+  return all.some((one) => one.id !== id && one.name === name) ? `${name} (${id})` : name;
 }
 
 /** The six with most failures, in their order, and those that are not drawn. */

@@ -55,6 +55,17 @@ describe('the sentence of the lives', () => {
     );
   });
 
+  it('does not call failures at one mileage too few, and says where a tenth lies beyond what was seen', () => {
+    const early = lives.slice(0, 60).map((life, i) => ({ ...life, event: i < 2, exit: 90_000, entry: 0 }));
+    expect(say(makeLivesReply(early, null))).toBe(
+      '2 converters failed of 60: it cannot be told by when a tenth fail.',
+    );
+    const apart = early.map((life, i) => ({ ...life, exit: i === 0 ? 60_000 : 90_000 }));
+    expect(say(makeLivesReply(apart, null))).toMatch(
+      /^A tenth of the converters would fail by [\d,]+ km \([\d,]+ to [\d,]+ km\), beyond what has been seen: /,
+    );
+  });
+
   it('is followed by how much was watched', () => {
     expect(sayWatched(makeLivesReply(lives, null), axis)).toMatch(
       /^240 converters, \d+ failed, watched for [\d,]+ km in all\. 60 were first seen with mileage on them\.$/,
@@ -81,6 +92,16 @@ describe('the groups', () => {
     expect(nameGroups(exposed, { distance: 'mi', temperature: 'F' })[0]?.name).toBe(
       'low third, 176 °F to 185 °F',
     );
+  });
+
+  it('have their id too where another has the same name', () => {
+    const reply = makeLivesReply(
+      lives.map((life, i) => ({ ...life, group: i % 2 === 0 ? 'north-1' : 'north-2' })),
+      'depot',
+    );
+    const depots = ['north-1', 'north-2', 'south'].map((id) => ({ id, name: id.slice(0, 5) }));
+    const named = nameGroups({ ...reply, choices: { ...reply.choices, depots } }, metricUnits);
+    expect(named.map(({ name }) => name)).toEqual(['north (north-1)', 'north (north-2)']);
   });
 
   it('are drawn up to six, those with most failures', () => {

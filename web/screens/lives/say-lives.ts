@@ -37,14 +37,19 @@ function sayNoFailure({ n }: FleetLivesReply, groups: readonly LivesGroup[], axi
 function sayOne(group: LivesGroup, by: LifeGrouping | null, axis: UseAxis): string {
   const who = by === null ? '' : ` of ${group.name}`;
   const { weibull } = group;
-  if (weibull === null)
-    return `${countWord(group.events, 'converter', 'converters')}${who} failed of ${formatWhole(group.n)}: too few to tell by when a tenth fail.`;
+  if (weibull === null) {
+    const why = group.events < 2 ? 'too few to tell' : 'it cannot be told';
+    return `${countWord(group.events, 'converter', 'converters')}${who} failed of ${formatWhole(group.n)}: ${why} by when a tenth fail.`;
+  }
   const { b10, b50 } = weibull;
+  const shape = sayShape({ low: weibull.shape_low, high: weibull.shape_high });
+  if (b10.estimate > lastSeen(group))
+    return `A tenth of the converters${who} would fail by ${sayBounds(b10, axis)}, beyond what has been seen: ${shape}.`;
   const half =
     b50.estimate > lastSeen(group)
       ? 'half beyond what has been seen'
       : `half by ${axis.sayEstimate(b50.estimate)}`;
-  return `A tenth of the converters${who} fail by ${sayBounds(b10, axis)}, ${half}: ${sayShape({ low: weibull.shape_low, high: weibull.shape_high })}.`;
+  return `A tenth of the converters${who} fail by ${sayBounds(b10, axis)}, ${half}: ${shape}.`;
 }
 
 /** The group that departs most from what it would show if all were alike. */
