@@ -23,7 +23,7 @@ export function nameGroup(
   const third = thirds?.find((one) => one.name === name);
   if (!isExposure(by) || third === undefined) return name;
   const [from, to] = [third.from, third.to].map((value) => sayExposureLevel(by, value, units));
-  return `${name} third, ${from} to ${to}`;
+  return `${name}, ${from} to ${to}`;
 }
 
 /** With its id where another has the same name. */

@@ -83,7 +83,11 @@ describe('the groups', () => {
       'Korvandel utility truck',
       'unheard',
     ]);
-    const thirds = ['low', 'middle', 'high'].map((name, i) => ({ name, from: 80 + 5 * i, to: 85 + 5 * i }));
+    const thirds = ['low third', 'middle third', 'high third'].map((name, i) => ({
+      name,
+      from: 80 + 5 * i,
+      to: 85 + 5 * i,
+    }));
     const exposed = makeLivesReply(
       lives.map((life, i) => ({ ...life, group: thirds[i % 3]!.name })),
       'fluid_c',
