@@ -11,6 +11,7 @@ import type { Role } from '#server/contract/words.ts';
 import { launchBrowser } from '#tests/helpers/launch-browser.ts';
 import { type DemoPerson, signInToDemo } from '#tests/helpers/sign-in-demo.ts';
 import { type Program, startProgram } from '#tests/measure/start-program.ts';
+import { listAnalysisPictures } from './analysis-pictures.ts';
 import type { Picture } from './picture.ts';
 import { listPlanningPictures } from './planning-pictures.ts';
 import { prepareDemo } from './prepare-demo.ts';
@@ -36,6 +37,7 @@ try {
       admin,
       planner: await signInToDemo(url, 'planner'),
       shop: await signInToDemo(url, 'shop'),
+      analyst: await signInToDemo(url, 'analyst'),
     };
     const list = await readList(admin);
     const pictures = [
@@ -43,6 +45,7 @@ try {
       ...(await planPictures(admin, list)),
       ...(await packetPictures(admin)),
       ...listPlatformPictures(await readPlatforms(admin)),
+      ...(await analysisPictures(people.analyst, list)),
     ];
     const usual = pictures.filter(isWanted);
     for (const picture of usual) await take(browser, url, picture, people);
@@ -155,6 +158,13 @@ function listPlatformPictures(platforms: readonly PlatformSummary[]): Picture[] 
     { name: 'platform-dark', address, width: 1280, height: 740, ground: 'dark' },
     { name: 'platform-phone', address, width: 390, height: 844 },
   ];
+}
+
+/** With a drifting vehicle on top of its platform. */
+function analysisPictures(analyst: DemoPerson, { rows }: Ranking): Promise<Picture[]> {
+  const shown = rows.find((row) => tellsAStory(row) && row.platform !== null);
+  if (shown?.platform == null) throw new Error('No vehicle of a platform drifts: none can lie on top of it.');
+  return listAnalysisPictures(analyst, shown.platform, shown.vehicle, isWanted);
 }
 
 function listPictures({ rows }: Ranking): Picture[] {

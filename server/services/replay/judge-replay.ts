@@ -72,6 +72,7 @@ export function judgeReplay(
       firstDay: onList.filter((own) => own[0] === 1).length,
       late: list.askings.flat().filter(({ verdict }) => verdict === 'late').length,
       undecided: list.score.undecided,
+      cutShort: vehicles.filter(({ courses }) => courses.some(({ isCutShort }) => isCutShort)).length,
       isPart: plan.groups.some(({ members, asked }) => asked.length < members.length),
       early: failures.filter(({ course }) => course.event.atMs < fromMs + LOOK_EVERY_DAYS * DAY_MS).length,
     }),

@@ -6,6 +6,8 @@ interface Noted {
   /** askings after the event of their life */
   late: number;
   undecided: number;
+  /** lives whose slip fell back to healthy with nothing on record */
+  cutShort: number;
   /** whether vehicles of a platform were left out */
   isPart: boolean;
   /** failures within the first week */
@@ -16,7 +18,7 @@ const times = (n: number, one: string, many: string): string =>
   `${n.toLocaleString('en-US')} ${n === 1 ? one : many}`;
 
 /** What a reader must know of a replay, as sentences. */
-export function noteReplay({ known, firstDay, late, undecided, isPart, early }: Noted): string[] {
+export function noteReplay({ known, firstDay, late, undecided, cutShort, isPart, early }: Noted): string[] {
   const notes = [
     `Each day was run with what was known by its end (UTC); what the vehicles of a platform have in common was learned every ${known.learned_every_days} days, sooner while history was short or where many began to rise at once.`,
   ];
@@ -47,6 +49,10 @@ export function noteReplay({ known, firstDay, late, undecided, isPart, early }: 
   notes.push(
     `Failures are what the records tell: a converter that ended as failed, a shop that found a fault, or slip at the limit on three stretches in a row. A failure counts as found where the list asked for the vehicle when it came, or not more than the horizon before it.`,
   );
+  if (cutShort > 0)
+    notes.push(
+      `On ${times(cutShort, 'vehicle', 'vehicles')} slip fell back to healthy with no work on record, as after a converter that was changed and not reported: what was asked for before that is undecided. Enter the change to have it counted.`,
+    );
   if (isPart)
     notes.push(
       'Only part of the fleet was looked at: evidence was set against these vehicles alone, so grades can differ a little from those of the whole list.',

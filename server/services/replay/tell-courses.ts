@@ -1,5 +1,6 @@
 import type { ReplayVehicle } from '#db/queries/read-replay-vehicles.ts';
 import { buildSeries } from '#server/engine/assessment/build-series.ts';
+import { listFallsBack } from '#server/engine/assessment/list-falls-back.ts';
 import type { PlatformContext, PlatformSettings } from '#server/engine/platform/platform-context.ts';
 import { unknownBand } from '#server/engine/platform/unknown-band.ts';
 import { findLimitReached } from '#server/engine/replay/find-limit-reached.ts';
@@ -13,7 +14,7 @@ import { stepAt } from './follow-vehicle.ts';
 
 /** The lives of one vehicle with hindsight, and where each was first seen, km. */
 export interface VehicleCourses {
-  courses: (LifeCourse & { firstKm: number })[];
+  courses: (LifeCourse & { firstKm: number; isCutShort: boolean })[];
 }
 
 /** An event that comes first on the same kilometre, for the graver word. */
@@ -47,7 +48,11 @@ export function tellCourses(
       const record = vehicle.lives[life - 1];
       const nextKm = vehicle.lives[life]?.fittedKm ?? Number.POSITIVE_INFINITY;
       const endKm = record?.removedKm ?? nextKm;
-      const own = points.filter((point) => point.life === life);
+      const seen = points.filter((point) => point.life === life);
+      // Slip that fell back to healthy with no work on record: whatever came of that clutch, nobody wrote it down.
+      const fallsAt = listFallsBack(seen, usual)[0];
+      const own = seen.slice(0, fallsAt);
+      const untilKm = (fallsAt === undefined ? null : seen[fallsAt]?.km) ?? Number.POSITIVE_INFINITY;
       const reached = findLimitReached(own, settings.limitRpm);
       const found = [
         ...endedAs(record, track),
@@ -55,13 +60,16 @@ export function tellCourses(
           ? []
           : [{ what: 'reached_limit' as const, mode: null, km: reached.km, atMs: reached.atMs }]),
         ...confirmedIn(vehicle, life, lifeAt),
-      ].sort((a, b) => a.atMs - b.atMs || ORDER.indexOf(a.what) - ORDER.indexOf(b.what));
+      ]
+        .filter(({ km }) => km <= untilKm)
+        .sort((a, b) => a.atMs - b.atMs || ORDER.indexOf(a.what) - ORDER.indexOf(b.what));
       const [event = null] = found;
       const seenKm = rows.filter((row) => row.life === life).map(({ odometerKm }) => odometerKm);
       return {
         life,
         event: event === null ? null : { ...event, mode: event.mode ?? modeOf(found) },
-        lastKm: Math.min(endKm, nowKm),
+        lastKm: Math.min(endKm, nowKm, untilKm),
+        isCutShort: fallsAt !== undefined && event === null,
         risenShare: measureRise(own, usual.baselineRpm, settings.limitRpm),
         clearedMs: vehicle.packets
           .filter(({ outcome }) => outcome === 'no_fault_found')
