@@ -188,7 +188,7 @@ describe('a new replay', () => {
     await page.getByRole('button', { name: 'Run this period again' }).press('Enter');
     await page.getByText(/^(9|18|27),000 of 40,000 vehicle days/).waitFor();
     expect(new URL(page.url()).search).toBe('?id=9');
-    expect(await page.locator(':focus').innerText()).toBe('Replay');
+    expect(await page.locator(':focus').textContent()).toBe('Replay');
     expect(asked).toHaveLength(1);
     expect(asked[0]).toMatchObject({
       note: 'before the winter',

@@ -80,11 +80,11 @@ describe('the workbench', () => {
     await field(page).focus();
     await paste(page, ['km;slip', ...good, '10500;none', ';3', '11500;broken'].join('\r\n'));
     await page.getByText('3 rows cannot be used').waitFor();
-    expect(await focused(page).innerText()).toBe('pasted table');
+    expect(await focused(page).textContent()).toBe('pasted table');
     await page.getByText("Line 24: slip is 'broken', which is no number").waitFor();
     expect(await page.locator('[data-chart]').count()).toBe(0);
     await page.getByRole('button', { name: 'Go on with the 20 good rows' }).press('Enter');
-    await expect.poll(() => focused(page).innerText()).toMatch(/^3 rows cannot be used, 20 rows can\. /);
+    await expect.poll(() => focused(page).textContent()).toMatch(/^3 rows cannot be used, 20 rows can\. /);
     await areDrawn(page, 2);
     await page.getByText(/^It rises: /).waitFor();
 
@@ -94,7 +94,7 @@ describe('the workbench', () => {
     await page.getByLabel('Keep it for yourself as').fill('Bench A');
     await page.keyboard.press('Enter');
     await page.getByText('Kept as Bench A.').waitFor();
-    expect(await focused(page).innerText()).toBe('pasted table');
+    expect(await focused(page).textContent()).toBe('pasted table');
     await page.reload();
     await page.getByRole('link', { name: 'Bench A' }).click();
     await page.getByText('3 rows cannot be used').waitFor();
