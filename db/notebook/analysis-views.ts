@@ -77,6 +77,13 @@ export const replayScoresView: NotebookView = {
     column('found', 'integer', '', 'failures that were asked for before', `${score('found')}::integer`),
     column('missed', 'integer', '', 'failures that were not', `${score('missed')}::integer`),
     column(
+      'right_asked',
+      'integer',
+      '',
+      'asked for, and a failure came of it, in the period or after, or had come before',
+      `${score('right')}::integer`,
+    ),
+    column(
       'early',
       'integer',
       '',

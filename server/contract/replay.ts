@@ -72,6 +72,9 @@ export const ruleScore = z.object({
   asked: count.meta({ description: 'inspections asked for: times that a vehicle came onto hold or book' }),
   found: count.meta({ description: 'failures that were asked for before' }),
   missed: count,
+  right: count.meta({
+    description: 'asked for, and a failure came of it, in the period or after, or had come before',
+  }),
   early: count.meta({
     description:
       'asked for over a horizon before anything came, of a clutch that did slip: it failed later, or its slip has since risen by a quarter of the way to the limit',

@@ -54,8 +54,8 @@ beforeAll(async () => {
     insert into fleet_events (platform, at, size_rpm, vehicles) values ('', '2026-02-01T00:00:00Z', 4, 8);
     insert into replays (asked_at, asker, asked_by, request, state, result) values ('2026-03-02T00:00:00Z', 'x', 'Mara', '{}', 'done',
       '{"from":"2026-01-01","to":"2026-02-28","horizon_km":5000,"vehicles":16,"failures":3,"scores":[
-        {"rule":"list","threshold":null,"asked":4,"found":2,"missed":1,"early":2,"needless":1,"undecided":1,"notice_km":{"p10":900,"p50":2000,"p90":4100},"notice_days":null,"saved":9000,"avoided":11600,"spent":2600},
-        {"rule":"slip_level","threshold":50,"asked":4,"found":1,"missed":2,"early":0,"needless":3,"undecided":0,"notice_km":null,"notice_days":null,"saved":1,"avoided":2,"spent":3}]}');`);
+        {"rule":"list","threshold":null,"asked":4,"found":2,"missed":1,"right":2,"early":2,"needless":1,"undecided":1,"notice_km":{"p10":900,"p50":2000,"p90":4100},"notice_days":null,"saved":9000,"avoided":11600,"spent":2600},
+        {"rule":"slip_level","threshold":50,"asked":4,"found":1,"missed":2,"right":1,"early":0,"needless":3,"undecided":0,"notice_km":null,"notice_days":null,"saved":1,"avoided":2,"spent":3}]}');`);
   const added = await run(['notebook', 'add', name], { DATABASE_URL: app.databaseUrl });
   expect(added.code, added.said).toBe(0);
   expect(added.out).toMatch(new RegExp(`^postgres://notebook_${name}:[\\w-]{32}@`));

@@ -36,7 +36,7 @@ export async function listAnalysisPictures(
       address: '/analysis/replay',
       ...wide,
       act: settle,
-      from: 'h3:has-text("stated")',
+      from: 'h2:has-text("Chances, stated and seen")',
     },
     { name: 'replay-dark', address: '/analysis/replay', ...wide, ground: 'dark', act: settle },
     { name: 'replay-phone', address: '/analysis/replay', ...phone, act: settle },

@@ -16,11 +16,20 @@ function writeTable({ name, meaning, columns, narrow }: NotebookView): string {
     '',
     `${meaning}.${since}`,
     '',
-    '| column | type | unit | meaning |',
-    '| --- | --- | --- | --- |',
-    ...columns.map((one) => `| ${one.name} | ${postgresTypes[one.type]} | ${one.unit} | ${one.meaning} |`),
+    ...alignTable([
+      ['column', 'type', 'unit', 'meaning'],
+      ...columns.map((one) => [one.name, postgresTypes[one.type], one.unit, one.meaning]),
+    ]),
     '',
   ].join('\n');
+}
+
+/** As the format of the documents has tables: every column as wide as its widest cell. */
+function alignTable([head = [], ...rows]: readonly string[][]): string[] {
+  const widths = head.map((_, i) => Math.max(3, ...[head, ...rows].map((row) => row[i]?.length ?? 0)));
+  const write = (cells: readonly string[]) =>
+    `| ${cells.map((cell, i) => cell.padEnd(widths[i] ?? 0)).join(' | ')} |`;
+  return [write(head), write(widths.map((width) => '-'.repeat(width))), ...rows.map(write)];
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {

@@ -51,7 +51,7 @@ export function scoreOption({ scores, failures, nameOf }: Asked, { widthPx, look
         ]),
         ...drawBar(`${score.rule}-asked`, { ...at, left: half + betweenPx }, mostAsked, [
           {
-            n: Math.max(0, score.asked - score.early - score.needless - score.undecided),
+            n: score.right,
             tone: isList ? look.ink : look.inkSoft,
             text: `${formatWhole(score.asked)} asked`,
           },

@@ -77,6 +77,7 @@ export function judgeRule(
       asked: all.length,
       found: known.length,
       missed: failures.length - known.length,
+      right: count('found') + count('late'),
       early: count('early'),
       needless: count('needless'),
       undecided: count('undecided'),

@@ -40,7 +40,7 @@ export function noteReplay({ known, firstDay, late, undecided, cutShort, isPart,
     );
   if (late > 0)
     notes.push(
-      `${times(late, 'inspection was', 'inspections were')} asked for in a life that had failed or reached its limit before: counted as asked for, and as neither found nor needless.`,
+      `${times(late, 'inspection was', 'inspections were')} asked for in a life that had failed or reached its limit before: counted as right, and as no failure found.`,
     );
   if (undecided > 0)
     notes.push(

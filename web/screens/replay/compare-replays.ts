@@ -17,8 +17,8 @@ const isSameSet = (a: readonly string[], b: readonly string[]): boolean =>
 
 /** What changed from one to the next, in the order of the table of figures. */
 export function listChanges(from: RuleScore, to: RuleScore, units: Units): string[] {
-  const counts = (['asked', 'found', 'missed', 'early', 'needless', 'undecided'] as const).map((key) =>
-    signed(to[key] - from[key], formatWhole),
+  const counts = (['asked', 'right', 'early', 'needless', 'undecided', 'found', 'missed'] as const).map(
+    (key) => signed(to[key] - from[key], formatWhole),
   );
   const notice =
     to.notice_km === null || from.notice_km === null

@@ -29,14 +29,16 @@ export function ScoreFigure({ result }: Props) {
         caption: 'The list against plain rules',
         columns: [
           { title: 'rule', kind: 'word' as const },
-          ...['asked', 'found', 'missed', 'early', 'needless', 'undecided'].map((title) => ({
+          ...['asked', 'right', 'early', 'needless', 'undecided', 'found', 'missed'].map((title) => ({
             title,
             kind: 'figure' as const,
           })),
         ],
         rows: scores.map((one) => [
           nameOf(one),
-          ...[one.asked, one.found, one.missed, one.early, one.needless, one.undecided].map(formatWhole),
+          ...[one.asked, one.right, one.early, one.needless, one.undecided, one.found, one.missed].map(
+            formatWhole,
+          ),
         ]),
       },
     ],

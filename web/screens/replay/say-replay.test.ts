@@ -98,11 +98,12 @@ describe('two replays side by side', () => {
   it('differ figure by figure, with their signs', () => {
     expect(listChanges(other, { ...list!, notice_km: null }, metricUnits)).toEqual([
       '0',
-      '+2',
-      '−2',
+      '0',
       '0',
       '−3',
       '0',
+      '+2',
+      '−2',
       '–',
       '+1,000',
     ]);

@@ -12,11 +12,12 @@ import { TableScroll } from './table-scroll.tsx';
 /** The figures of one way of asking, by their names. */
 export const listFigures = (score: RuleScore, units: Units): [name: string, value: string][] => [
   ['asked', formatWhole(score.asked)],
-  ['found', formatWhole(score.found)],
-  ['missed', formatWhole(score.missed)],
+  ['right', formatWhole(score.right)],
   ['early', formatWhole(score.early)],
   ['needless', formatWhole(score.needless)],
   ['undecided', formatWhole(score.undecided)],
+  ['found', formatWhole(score.found)],
+  ['missed', formatWhole(score.missed)],
   ['notice, middle', score.notice_km === null ? '–' : formatKm(score.notice_km.p50, units)],
   ['saved', formatMoney(score.saved)],
 ];
@@ -55,10 +56,12 @@ export function ScoreTable({ result: { scores } }: { result: ReplayResult }) {
         </tbody>
       </table>
       <p className={styles.reading}>
-        Asked: times that a vehicle came to ask for an inspection. Early: the clutch did slip, but nothing
-        came within the horizon. Needless: nothing came and slip has not risen. Undecided: not driven far
-        enough since to tell. Saved: road failure less planned repair for each one found, less inspection and
-        day off the road for each one asked for, in the fleet’s own currency.
+        Asked: times that a vehicle came to ask for an inspection, each of them right, early, needless or
+        undecided. Right: a failure came of it, in the period or after, or had come before. Found and missed
+        are the failures of the period. Early: the clutch did slip, but nothing came within the horizon.
+        Needless: nothing came and slip has not risen. Undecided: not driven far enough since to tell. Saved:
+        road failure less planned repair for each one found, less inspection and day off the road for each one
+        asked for, in the fleet’s own currency.
       </p>
     </TableScroll>
   );
