@@ -23,7 +23,7 @@ export function chooseCovariates(lives: readonly GroupedLife[]): { covariates: E
   const failures = lives.filter(
     ({ life, used }) => life.event && common.every((name) => used[name] !== null),
   ).length;
-  const chosen = common.slice(0, Math.max(1, Math.floor(failures / FAILURES_EACH)));
+  const chosen = common.slice(0, Math.floor(failures / FAILURES_EACH));
   const dropped = common.slice(chosen.length);
   const notes = exposures
     .filter((name) => !isCommon(name))
@@ -33,7 +33,7 @@ export function chooseCovariates(lives: readonly GroupedLife[]): { covariates: E
     );
   if (dropped.length > 0)
     notes.push(
-      `The regression goes without ${sayList(dropped)}: ${failures} ${failures === 1 ? 'failure carries' : 'failures carry'} ${chosen.length === 1 ? 'one exposure' : `${chosen.length} exposures`}, ${FAILURES_EACH} each.`,
+      `The regression goes without ${sayList(dropped)}: ${failures} ${failures === 1 ? 'failure carries' : 'failures carry'} ${sayCount(chosen.length)}; each takes ${FAILURES_EACH}.`,
     );
   if (chosen.length > 0)
     notes.push(
@@ -41,6 +41,9 @@ export function chooseCovariates(lives: readonly GroupedLife[]): { covariates: E
     );
   return { covariates: exposures.filter((name) => chosen.includes(name)), notes };
 }
+
+const sayCount = (n: number): string =>
+  n === 0 ? 'no exposure' : n === 1 ? 'one exposure' : `${n} exposures`;
 
 function sayList(names: readonly Exposure[]): string {
   const words = names.map((name) => exposureWords[name]);
