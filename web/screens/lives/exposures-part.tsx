@@ -24,7 +24,7 @@ export function ExposuresPart({ reply: { cox, declined, confidence } }: { reply:
         <h2>Exposures that go with failing</h2>
         <p className={styles.soft}>
           {declined.cox === undefined || declined.cox.reason === 'no covariates'
-            ? 'No exposure is known of enough of these converters: four in five must have it.'
+            ? 'Too few converters to tell: four in five must have an exposure, and each exposure takes five that failed.'
             : `Cannot be told: ${declined.cox.reason}. Needed: ${declined.cox.needed}; there: ${declined.cox.got}.`}
         </p>
       </section>
