@@ -1,5 +1,5 @@
 import { Link, Outlet } from '@tanstack/react-router';
-import styles from './analysis.module.css';
+import styles from '#web/ui/screen-parts.module.css';
 
 /** What compares the fleet's converters, looks back, and reckons with tables of one's own. */
 export function AnalysisLayout() {

@@ -1,12 +1,12 @@
 import type { ReactNode } from 'react';
+import { ScrollArea } from '#web/ui/scroll-area.tsx';
 import styles from './lives.module.css';
 
 /** A table that may be wider than its place, and then scrolls, by key too; on a phone each row is a block of lines. */
 export const ScrollTable = ({ label, children }: { label: string; children: ReactNode }) => (
-  // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by key
-  <section className={styles.scroll} tabIndex={0} aria-label={label}>
+  <ScrollArea label={label}>
     <table className={styles.table}>{children}</table>
-  </section>
+  </ScrollArea>
 );
 
 interface CellProps {

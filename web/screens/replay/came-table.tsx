@@ -4,10 +4,10 @@ import { useFleetNames } from '#web/api/use-fleet-names.ts';
 import { formatUtcDate } from '#web/format/format-date.ts';
 import { formatKm, formatOdometer } from '#web/format/format-km.ts';
 import { GradeMark } from '#web/ui/grade-mark.tsx';
+import { ScrollArea } from '#web/ui/scroll-area.tsx';
 import { useUnits } from '#web/ui/use-units.ts';
 import styles from './replay.module.css';
 import { cameWords, ruleWords } from './replay-words.ts';
-import { TableScroll } from './table-scroll.tsx';
 import { useShortened } from './use-shortened.tsx';
 
 /** What was missed first, then in order of time. */
@@ -36,7 +36,7 @@ export function CameTable({ result: { came } }: { result: ReplayResult }) {
   const { shown, more } = useShortened(orderCame(came));
   return (
     <>
-      <TableScroll label="What came">
+      <ScrollArea label="What came">
         <table className={styles.table}>
           <thead>
             <tr>
@@ -89,7 +89,7 @@ export function CameTable({ result: { came } }: { result: ReplayResult }) {
             ))}
           </tbody>
         </table>
-      </TableScroll>
+      </ScrollArea>
       {more}
     </>
   );

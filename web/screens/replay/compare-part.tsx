@@ -2,13 +2,13 @@ import type { Replay, RuleScore } from '#server/contract/replay.ts';
 import { useFleetNames } from '#web/api/use-fleet-names.ts';
 import { useReplay, useReplays } from '#web/api/use-replay.ts';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
+import { ScrollArea } from '#web/ui/scroll-area.tsx';
 import { SelectField } from '#web/ui/select-field.tsx';
 import { useUnits } from '#web/ui/use-units.ts';
 import { isLike, listChanges } from './compare-replays.ts';
 import styles from './replay.module.css';
 import { sayScope } from './say-replay.ts';
 import { listFigures } from './score-table.tsx';
-import { TableScroll } from './table-scroll.tsx';
 
 interface Props {
   replay: Replay;
@@ -74,7 +74,7 @@ function Beside({ one, other }: { one: Replay; other: Replay }) {
           so its figures are not alike.
         </p>
       )}
-      <TableScroll label="Two replays">
+      <ScrollArea label="Two replays">
         <table className={styles.table}>
           <thead>
             <tr>
@@ -95,7 +95,7 @@ function Beside({ one, other }: { one: Replay; other: Replay }) {
             ))}
           </tbody>
         </table>
-      </TableScroll>
+      </ScrollArea>
     </>
   );
 }

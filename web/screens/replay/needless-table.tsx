@@ -3,10 +3,10 @@ import type { ReplayResult } from '#server/contract/replay.ts';
 import { formatUtcDate } from '#web/format/format-date.ts';
 import { formatKm, formatOdometer } from '#web/format/format-km.ts';
 import { GradeMark } from '#web/ui/grade-mark.tsx';
+import { ScrollArea } from '#web/ui/scroll-area.tsx';
 import { useUnits } from '#web/ui/use-units.ts';
 import styles from './replay.module.css';
 import { whyWords } from './replay-words.ts';
-import { TableScroll } from './table-scroll.tsx';
 import { useShortened } from './use-shortened.tsx';
 
 /** What the list asked for and nothing came of within the horizon. */
@@ -15,7 +15,7 @@ export function NeedlessTable({ result: { needless } }: { result: ReplayResult }
   const { shown, more } = useShortened(needless);
   return (
     <>
-      <TableScroll label="What was asked for in vain, or early">
+      <ScrollArea label="What was asked for in vain, or early">
         <table className={styles.table}>
           <thead>
             <tr>
@@ -52,7 +52,7 @@ export function NeedlessTable({ result: { needless } }: { result: ReplayResult }
             ))}
           </tbody>
         </table>
-      </TableScroll>
+      </ScrollArea>
       {more}
     </>
   );

@@ -3,11 +3,11 @@ import { formatKm } from '#web/format/format-km.ts';
 import { formatMoney } from '#web/format/format-money.ts';
 import { formatWhole } from '#web/format/format-number.ts';
 import type { Units } from '#web/format/units.ts';
+import { ScrollArea } from '#web/ui/scroll-area.tsx';
 import { useUnits } from '#web/ui/use-units.ts';
 import styles from './replay.module.css';
 import { ruleWords } from './replay-words.ts';
 import { sayThreshold } from './say-replay.ts';
-import { TableScroll } from './table-scroll.tsx';
 
 /** The figures of one way of asking, by their names. */
 export const listFigures = (score: RuleScore, units: Units): [name: string, value: string][] => [
@@ -27,7 +27,7 @@ export function ScoreTable({ result: { scores } }: { result: ReplayResult }) {
   const units = useUnits();
   const names = scores[0] === undefined ? [] : listFigures(scores[0], units).map(([name]) => name);
   return (
-    <TableScroll label="The list against plain rules">
+    <ScrollArea label="The list against plain rules">
       <table className={styles.table}>
         <thead>
           <tr>
@@ -63,6 +63,6 @@ export function ScoreTable({ result: { scores } }: { result: ReplayResult }) {
         road failure less planned repair for each one found, less inspection and day off the road for each one
         asked for, in the fleet’s own currency.
       </p>
-    </TableScroll>
+    </ScrollArea>
   );
 }

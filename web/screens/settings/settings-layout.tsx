@@ -1,5 +1,5 @@
 import { Link, Outlet } from '@tanstack/react-router';
-import styles from './settings.module.css';
+import styles from '#web/ui/screen-parts.module.css';
 
 /** What only an admin sees. */
 export function SettingsLayout() {

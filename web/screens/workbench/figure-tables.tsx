@@ -4,6 +4,7 @@ import { writeTabbed } from '#web/charts/numbers.ts';
 import { nameFile } from '#web/format/name-file.ts';
 import { Button } from '#web/ui/button.tsx';
 import { saveText } from '#web/ui/save-file.ts';
+import { ScrollArea } from '#web/ui/scroll-area.tsx';
 import { TableCsv } from '#web/ui/table-csv.tsx';
 import styles from './workbench.module.css';
 
@@ -55,8 +56,7 @@ export function FigureTables({ tables, reply, name }: Props) {
             <h3>{table.caption}</h3>
             <TableCsv name={`${name} ${table.caption}`} table={() => table} />
           </div>
-          {/* biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by key */}
-          <section className={styles.scroll} tabIndex={0} aria-label={table.caption}>
+          <ScrollArea label={table.caption}>
             <table className={styles.table}>
               <thead>
                 <tr>
@@ -82,7 +82,7 @@ export function FigureTables({ tables, reply, name }: Props) {
                 ))}
               </tbody>
             </table>
-          </section>
+          </ScrollArea>
         </div>
       ))}
     </section>

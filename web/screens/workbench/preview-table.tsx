@@ -1,11 +1,11 @@
+import { ScrollArea } from '#web/ui/scroll-area.tsx';
 import type { Preview } from './reading/messages.ts';
 import styles from './workbench.module.css';
 
 /** The first rows as they were cut. */
 export function PreviewTable({ preview }: { preview: Preview }) {
   return (
-    // biome-ignore lint/a11y/noNoninteractiveTabindex: what scrolls must be reachable by key
-    <section className={styles.scroll} tabIndex={0} aria-label="First rows of the table">
+    <ScrollArea label="First rows of the table">
       <table className={styles.table}>
         <thead>
           <tr>
@@ -27,7 +27,7 @@ export function PreviewTable({ preview }: { preview: Preview }) {
           ))}
         </tbody>
       </table>
-    </section>
+    </ScrollArea>
   );
 }
 
