@@ -2,12 +2,12 @@ import type { FleetLivesReply } from '#server/contract/lives.ts';
 import { Button } from '#web/ui/button.tsx';
 import { ChoiceLine, ChoiceLines } from '#web/ui/choice-lines.tsx';
 import { SelectField } from '#web/ui/select-field.tsx';
+import { SeveralField } from '#web/ui/several-field.tsx';
 import { useMedia } from '#web/ui/use-media.ts';
 import styles from './choices.module.css';
 import { DayField } from './day-field.tsx';
 import { isNarrowed, type LivesPatch, type LivesSearch, parseLivesSearch } from './lives-search.ts';
 import { countWords, groupingWords, recordsWords, sourceWords } from './lives-words.ts';
-import { SeveralField } from './several-field.tsx';
 
 interface Props {
   search: LivesSearch;

@@ -2,6 +2,7 @@ import type { FleetLivesQuery, LifeGrouping } from '#server/contract/lives.ts';
 import type { LivesAsk } from '#web/api/use-lives.ts';
 import type { LifeFitKind } from '#web/charts/life-paper.ts';
 import { isDay } from '#web/format/days.ts';
+import { joinIds, splitIds } from '#web/ui/joined-ids.ts';
 import { countWords, groupingWords, recordsWords, sourceWords } from './lives-words.ts';
 
 /** What the address of the screen says; several with commas between. */
@@ -45,13 +46,6 @@ export function parseLivesSearch(raw: Record<string, unknown>): LivesSearch {
 
 export const patchLivesSearch = (search: LivesSearch, patch: LivesPatch): LivesSearch =>
   parseLivesSearch({ ...search, ...patch });
-
-export const splitIds = (joined: unknown): string[] =>
-  typeof joined === 'string' ? [...new Set(joined.split(',').map((one) => one.trim()))].filter(Boolean) : [];
-
-/** None chosen stands for all, and does not stand in the address. */
-export const joinIds = (ids: readonly string[]): string | undefined =>
-  ids.length === 0 ? undefined : ids.slice(0, 50).join(',');
 
 /** What of it the server is asked; the rest is how the answer is shown. */
 export const askOf = ({ fit: _fit, of: _of, ...asked }: LivesSearch): LivesAsk => ({ ...asked });

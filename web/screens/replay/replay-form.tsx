@@ -1,13 +1,13 @@
 import { type FormEvent, useEffect, useState } from 'react';
 import { useDepots, usePlatforms } from '#web/api/use-fleet.ts';
 import { useStartReplay } from '#web/api/use-replay.ts';
-import { SeveralField } from '#web/screens/lives/several-field.tsx';
 import { readDraft as readThresholds, warnOf } from '#web/screens/settings/thresholds/thresholds-draft.ts';
 import { Button } from '#web/ui/button.tsx';
 import { findFieldError } from '#web/ui/find-field-error.ts';
 import formStyles from '#web/ui/form.module.css';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
 import { RadioLines } from '#web/ui/radio-lines.tsx';
+import { SeveralField } from '#web/ui/several-field.tsx';
 import { TextField } from '#web/ui/text-field.tsx';
 import { useRested } from '#web/ui/use-rested.ts';
 import { useUnits } from '#web/ui/use-units.ts';

@@ -1,8 +1,8 @@
 import { useRef } from 'react';
-import { ChoiceLine, ChoiceLines } from '#web/ui/choice-lines.tsx';
-import { useCloseOutside } from '#web/ui/use-close-outside.ts';
-import styles from './choices.module.css';
-import { joinIds, splitIds } from './lives-search.ts';
+import { ChoiceLine, ChoiceLines } from './choice-lines.tsx';
+import { joinIds, splitIds } from './joined-ids.ts';
+import styles from './several-field.module.css';
+import { useCloseOutside } from './use-close-outside.ts';
 
 interface Props {
   label: string;
@@ -25,10 +25,10 @@ export function SeveralField({ label, value, options, onChange }: Props) {
   return (
     <details className={styles.several} ref={panel}>
       <summary>
-        <span className={styles.severalLabel}>{label}</span>
-        <span className={styles.severalValue}>{names.length === 0 ? 'all' : names.join(', ')}</span>
+        <span className={styles.label}>{label}</span>
+        <span className={styles.value}>{names.length === 0 ? 'all' : names.join(', ')}</span>
       </summary>
-      <div className={styles.severalList}>
+      <div className={styles.list}>
         <ChoiceLines legend={`${label}: none ticked is all`}>
           {all.map(({ id, name }) => (
             <ChoiceLine
