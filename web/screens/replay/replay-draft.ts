@@ -5,13 +5,14 @@ import type { ReplayQuestion } from '#web/api/use-replay.ts';
 import { addDays, countDays, isDay } from '#web/format/days.ts';
 import { toReaderDistance } from '#web/format/format-km.ts';
 import { type NumberRead, readNumber } from '#web/format/read-number.ts';
-import type { Units } from '#web/format/units.ts';
 import {
   readDraft as readThresholds,
   type ThresholdsDraft,
   thresholdFields,
   toDraft as toThresholdsDraft,
-} from '#web/screens/settings/thresholds/thresholds-draft.ts';
+} from '#web/format/thresholds-draft.ts';
+import type { Units } from '#web/format/units.ts';
+import { splitIds } from '#web/ui/joined-ids.ts';
 import { usualHorizonKm } from '#web/ui/rail-geometry.ts';
 import { joinLimits, type ReplaySearch, splitLimits } from './replay-search.ts';
 
@@ -149,8 +150,8 @@ export function readReplayDraft(
     question: {
       from: draft.from,
       to: draft.to,
-      platforms: splitComma(draft.platforms),
-      depots: splitComma(draft.depots),
+      platforms: splitIds(draft.platforms),
+      depots: splitIds(draft.depots),
       horizon_km: horizon.value,
       ...(isSame(thresholds.value, present.thresholds) ? {} : { thresholds: thresholds.value }),
       limits_rpm: Object.fromEntries(limits),
@@ -185,5 +186,3 @@ function readHorizon(text: string, units: Units): NumberRead {
 
 export const isSame = (a: Thresholds, b: Thresholds): boolean =>
   thresholdFields.every((field) => a[field] === b[field]);
-
-const splitComma = (joined: string | undefined): string[] => (joined ?? '').split(',').filter(Boolean);

@@ -1,7 +1,7 @@
 import { type FormEvent, useEffect, useState } from 'react';
 import { useDepots, usePlatforms } from '#web/api/use-fleet.ts';
 import { useStartReplay } from '#web/api/use-replay.ts';
-import { readDraft as readThresholds, warnOf } from '#web/screens/settings/thresholds/thresholds-draft.ts';
+import { readDraft as readThresholds, warnOf } from '#web/format/thresholds-draft.ts';
 import { Button } from '#web/ui/button.tsx';
 import { findFieldError } from '#web/ui/find-field-error.ts';
 import formStyles from '#web/ui/form.module.css';

@@ -5,8 +5,8 @@ import { formatDaySpan } from '#web/format/format-day.ts';
 import { formatKm } from '#web/format/format-km.ts';
 import { formatMoney } from '#web/format/format-money.ts';
 import { formatTenths, formatWhole } from '#web/format/format-number.ts';
+import { toDraft as inPercent } from '#web/format/thresholds-draft.ts';
 import type { Units } from '#web/format/units.ts';
-import { toDraft as inPercent } from '#web/screens/settings/thresholds/thresholds-draft.ts';
 
 const count = (n: number, one: string, many: string): string => `${formatWhole(n)} ${n === 1 ? one : many}`;
 

@@ -3,7 +3,8 @@ import {
   type ThresholdField,
   thresholdFields,
   toDraft as toThresholdsDraft,
-} from '#web/screens/settings/thresholds/thresholds-draft.ts';
+} from '#web/format/thresholds-draft.ts';
+import { splitIds } from '#web/ui/joined-ids.ts';
 import { TextField } from '#web/ui/text-field.tsx';
 import styles from './replay.module.css';
 import type { Present, ReplayDraft } from './replay-draft.ts';
@@ -26,7 +27,7 @@ interface Props {
 /** Other thresholds and limits, tried in the replay alone; folded away until one differs. */
 export function TriedSettings({ draft, present, platforms, errorOf, onChange }: Props) {
   const used = toThresholdsDraft(present.thresholds);
-  const chosen = (draft.platforms ?? '').split(',').filter(Boolean);
+  const chosen = splitIds(draft.platforms);
   const shown = platforms.filter(({ id }) => chosen.length === 0 || chosen.includes(id));
   const isOther = thresholdFields.some((field) => draft.thresholds[field] !== used[field]);
   const hasLimits = Object.values(draft.limits).some((text) => text.trim() !== '');

@@ -3,6 +3,15 @@ import { type FormEvent, useState } from 'react';
 import type { Thresholds } from '#server/contract/settings.ts';
 import { useSaveThresholds } from '#web/api/use-thresholds.ts';
 import { formatKm } from '#web/format/format-km.ts';
+import {
+  readDraft,
+  type ThresholdField,
+  type ThresholdsDraft,
+  thresholdFields,
+  toDraft,
+  usualThresholds,
+  warnOf,
+} from '#web/format/thresholds-draft.ts';
 import type { Units } from '#web/format/units.ts';
 import { EffectPanel } from '#web/screens/settings/effect/effect-panel.tsx';
 import settingsStyles from '#web/screens/settings/settings.module.css';
@@ -14,15 +23,6 @@ import { usualHorizonKm } from '#web/ui/rail-geometry.ts';
 import { TextField } from '#web/ui/text-field.tsx';
 import { useRested } from '#web/ui/use-rested.ts';
 import { useUnits } from '#web/ui/use-units.ts';
-import {
-  readDraft,
-  type ThresholdField,
-  type ThresholdsDraft,
-  thresholdFields,
-  toDraft,
-  usualThresholds,
-  warnOf,
-} from './thresholds-draft.ts';
 
 const soonKm = 1000;
 

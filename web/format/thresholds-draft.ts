@@ -1,5 +1,5 @@
 import type { Thresholds } from '#server/contract/settings.ts';
-import { type NumberRule, readNumber } from '#web/format/read-number.ts';
+import { type NumberRule, readNumber } from './read-number.ts';
 
 export type ThresholdField = keyof Thresholds;
 /** What stands in the fields: shares in percent. */
