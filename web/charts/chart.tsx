@@ -16,6 +16,8 @@ import { useUnits } from '#web/ui/use-units.ts';
 import styles from './chart.module.css';
 import type { Frame } from './frame.ts';
 import { isMeantChart } from './is-meant-chart.ts';
+import type { ReadLegend } from './legend.ts';
+import { LegendLines } from './legend-lines.tsx';
 import type { NumbersTable } from './numbers.ts';
 import { NumbersView } from './numbers-view.tsx';
 import { readCaption, readScreenName } from './read-caption.ts';
@@ -87,6 +89,10 @@ interface Props {
   numbers: (frame: Frame) => readonly NumbersTable[];
   /** What the chart is of, in words, for the line under a picture that is saved; else the screen's address. */
   selection?: string | undefined;
+  /** Day of the newest data, in words, for the same line. */
+  dataTo?: string | undefined;
+  /** What marks mean that are not named in the drawing; a picture that is saved has it too. */
+  legend?: ReadLegend | undefined;
   /** Controls beside the title. */
   tools?: ReactNode;
   /** What lies over the drawing and follows the pointer; it then speaks for the chart. */
@@ -96,7 +102,8 @@ interface Props {
 }
 
 /** A chart drawn for the width it gets, in the page's tones, with its numbers one key away. */
-export function Chart({ label, title, draw, height, numbers, selection, tools, overlay, onPick }: Props) {
+export function Chart(props: Props) {
+  const { label, title, draw, height, numbers, selection, dataTo, legend, tools, overlay, onPick } = props;
   const figure = useRef<HTMLElement>(null);
   const ground = useRef<HTMLDivElement>(null);
   const host = useRef<HTMLDivElement>(null);
@@ -130,7 +137,8 @@ export function Chart({ label, title, draw, height, numbers, selection, tools, o
       const caption = readCaption(figure.current, label);
       const [init, { makePicture }] = await Promise.all([loadDrawingOnce(), import('./make-picture.ts')]);
       const render = renderAside(init);
-      const chart = { draw, height, units, label, selection, widthPx, caption, render };
+      const words = { label, caption, legend, selection, dataTo };
+      const chart = { draw, height, units, widthPx, render, ...words };
       saveFile(`${nameNow()}.${kind}`, await makePicture(kind, chart));
     } catch {
       setSaveFault('The picture could not be made. Try again; all its numbers are under Numbers.');
@@ -195,6 +203,7 @@ export function Chart({ label, title, draw, height, numbers, selection, tools, o
             Numbers
           </button>
         </span>
+        {legend !== undefined && <LegendLines entries={legend(look)} />}
       </figcaption>
       <div className={styles.ground} ref={ground} style={{ height: heightPx }}>
         {overlay === undefined ? (

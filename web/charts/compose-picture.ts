@@ -1,3 +1,4 @@
+import { type LegendEntry, layLegend, shapeMark } from './legend.ts';
 import type { Look } from './look.ts';
 import { wrapText } from './wrap-text.ts';
 
@@ -13,6 +14,8 @@ export interface Picture {
   title: string;
   /** how it is read, a paragraph each */
   reading: readonly string[];
+  /** what its marks mean, where they are not named in the drawing */
+  legend: readonly LegendEntry[];
   /** where it is from, of what day, and of what choice, a line each */
   source: readonly string[];
   /** for those who do not see it */
@@ -42,7 +45,8 @@ export function composePicture(picture: Picture): { svg: string; widthPx: number
     ],
     edgePx,
   );
-  const drawingTop = head.endPx + (head.endPx > edgePx ? gapPx : 0);
+  const legend = drawLegend(picture, head.endPx);
+  const drawingTop = legend.endPx + (legend.endPx > edgePx ? gapPx : 0);
   const footTop = drawingTop + picture.heightPx + gapPx;
   const foot = stack(
     picture.source.flatMap((text) => wrap(text, soft)),
@@ -55,7 +59,7 @@ export function composePicture(picture: Picture): { svg: string; widthPx: number
 <style>${picture.fontFaces}</style>
 <rect width="100%" height="100%" fill="${escapeXml(look.paper)}"/>
 <g font-family="${escapeXml(look.fontFamily)}">
-${[...head.lines, ...foot.lines].join('\n')}
+${[...head.lines, ...legend.lines, ...foot.lines].join('\n')}
 </g>
 <g transform="translate(${edgePx} ${drawingTop})">${picture.drawing}</g>
 </svg>
@@ -72,6 +76,27 @@ function stack(lines: readonly Line[], topPx: number): { lines: string[]; endPx:
     return `<text x="${edgePx}" y="${baseline.toFixed(1)}" font-size="${sizePx}" font-weight="${strong === true ? 600 : 400}" fill="${escapeXml(color)}">${escapeXml(text)}</text>`;
   });
   return { lines: drawn, endPx: y };
+}
+
+const legendLinePx = 20;
+
+function drawLegend({ legend, look, widthPx }: Picture, topPx: number): { lines: string[]; endPx: number } {
+  const placed = layLegend(legend, look.smallPx, widthPx);
+  const lines = placed.map(({ marks, marksPx, words, wordsPx, line }) => {
+    const middle = topPx + gapPx / 2 + (line + 0.5) * legendLinePx;
+    const shapes = marks.map((mark, i) => {
+      const { strokeWidth, ...shape } = {
+        strokeWidth: 0,
+        ...shapeMark(mark, edgePx + (marksPx[i] ?? 0), middle),
+      };
+      const written = Object.entries(shape).map(([name, value]) => `${name}="${escapeXml(String(value))}"`);
+      return `<rect ${written.join(' ')} stroke-width="${strokeWidth}"/>`;
+    });
+    const text = `<text x="${edgePx + wordsPx}" y="${(middle + look.smallPx * 0.35).toFixed(1)}" font-size="${look.smallPx}" fill="${escapeXml(look.inkSoft)}">${escapeXml(words)}</text>`;
+    return [...shapes, text].join('');
+  });
+  const last = placed.at(-1);
+  return { lines, endPx: last === undefined ? topPx : topPx + gapPx / 2 + (last.line + 1) * legendLinePx };
 }
 
 /** Characters that XML has no place for are left out. */

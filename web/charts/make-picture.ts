@@ -2,6 +2,7 @@ import type { Units } from '#web/format/units.ts';
 import type { ChartOption } from './chart.tsx';
 import { composePicture } from './compose-picture.ts';
 import type { Frame } from './frame.ts';
+import type { ReadLegend } from './legend.ts';
 import { paintPicture } from './paint-picture.ts';
 import { loadFontFaces } from './picture-fonts.ts';
 import { type Caption, saySource } from './read-caption.ts';
@@ -18,7 +19,10 @@ export interface ToDraw {
   widthPx: number;
   label: string;
   caption: Caption;
+  legend: ReadLegend | undefined;
   selection: string | undefined;
+  /** of the newest data in it, in words */
+  dataTo: string | undefined;
   /** draws beside the page and answers SVG */
   render: (option: ChartOption, widthPx: number, heightPx: number) => string;
 }
@@ -36,10 +40,13 @@ export async function makePicture(kind: 'svg' | 'png', chart: ToDraw): Promise<B
   const words = {
     ...chart.caption,
     label: chart.label,
-    source: saySource(chart.selection, new Date()),
+    source: saySource(chart, new Date()),
   };
-  const fontFaces = await loadFontFaces(drawing + Object.values(words).flat().join(''));
-  const whole = composePicture({ drawing, widthPx, heightPx, look, fontFaces, ...words });
+  const legend = chart.legend?.(look) ?? [];
+  const fontFaces = await loadFontFaces(
+    [drawing, ...Object.values(words).flat(), ...legend.map((entry) => entry.words)].join(''),
+  );
+  const whole = composePicture({ drawing, widthPx, heightPx, look, fontFaces, legend, ...words });
   return kind === 'png'
     ? paintPicture(whole.svg, whole.widthPx, whole.heightPx)
     : new Blob([whole.svg], { type: 'image/svg+xml' });

@@ -4,6 +4,7 @@ import { formatWeek } from '#web/format/format-date.ts';
 import { formatTenths, formatWhole } from '#web/format/format-number.ts';
 import type { ChartOption } from './chart.tsx';
 import type { Frame } from './frame.ts';
+import type { LegendEntry, LegendMark } from './legend.ts';
 import type { Look } from './look.ts';
 import type { NumbersTable } from './numbers.ts';
 import { axisTooltip, firstIndex } from './tooltip.ts';
@@ -105,7 +106,7 @@ function topOf(outlook: Outlook): number {
 }
 
 /** Whether the free bay days of any week are on the scale. */
-export function hasBayDaysInSight(outlook: Outlook): boolean {
+function hasBayDaysInSight(outlook: Outlook): boolean {
   const top = topOf(outlook);
   return outlook.weeks.some((week) => week.bay_days <= top);
 }
@@ -125,6 +126,29 @@ const markSize: Record<Grade, readonly [number, number]> = {
   steady: [4, 4],
   unknown: [4, 4],
 };
+
+const drawnGrades = ['hold', 'book', 'watch'] as const;
+
+/** What the marks mean; sizes and tones are those of the drawing. */
+export function outlookLegend(outlook: Outlook | null, look: Look): LegendEntry[] {
+  const mark = (kind: LegendMark['kind'], [widthPx, heightPx]: readonly [number, number], color: string) => ({
+    kind,
+    widthPx,
+    heightPx,
+    color,
+  });
+  return [
+    {
+      marks: drawnGrades.map((grade) => mark('fill', markSize[grade], look.grade[grade])),
+      words: 'a vehicle (hold, book, watch) in the week of its median',
+    },
+    { marks: [mark('outline', markSize.book, look.grade.book)], words: 'with a day, or inspected' },
+    { marks: [mark('fill', [16, 12], look.hairline)], words: 'expected, the others' },
+    ...(outlook !== null && hasBayDaysInSight(outlook)
+      ? [{ marks: [mark('fill', [20, 2], look.accent)], words: 'free bay days' }]
+      : []),
+  ];
+}
 
 function markSeries(columns: readonly Column[], look: Look) {
   return {

@@ -23,11 +23,20 @@ export const readScreenName = (): string => document.title.split(' · ')[0] ?? '
 
 const days = new Intl.DateTimeFormat('en-GB', { day: 'numeric', month: 'short', year: 'numeric' });
 
-/** Where a picture is from, of what day, and of what choice: in words where the screen has them, else its address. */
-export function saySource(selection: string | undefined, at: Date): string[] {
+interface Source {
+  /** of what the picture is, in words; else the screen's address says it */
+  selection: string | undefined;
+  /** day of the newest data in it, in words */
+  dataTo: string | undefined;
+}
+
+/** Where a picture is from, of what day, and of what choice. */
+export function saySource({ selection, dataTo }: Source, at: Date): string[] {
   const { host, pathname, search } = window.location;
+  const saved = days.format(at);
+  const day = dataTo === undefined ? saved : `data to ${dataTo}, saved ${saved}`;
   return [
-    ['Slipdrift', readScreenName(), days.format(at)].filter((part) => part !== '').join(', '),
+    ['Slipdrift', readScreenName(), day].filter((part) => part !== '').join(', '),
     selection ?? decodeAddress(host + pathname + search),
   ];
 }
