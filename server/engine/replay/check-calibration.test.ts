@@ -61,10 +61,11 @@ describe('bounds', () => {
     // One look at each of 10 vehicles, 4 failed: the jackknife of a mean gives sqrt(p (1 - p) / (n - 1)).
     const once = Array.from({ length: 10 }, (_, i) => look(i, 0.3, i < 4 ? 100 : 9_000, i < 4));
     const [row] = checkCalibration(once, 5_000);
-    const reach = 1.96 * Math.sqrt((0.4 * 0.6) / 9);
+    // t of 9 degrees of freedom, 0.975: 2.262157 (Abramowitz and Stegun 1964, table 26.10).
+    const reach = 2.262157 * Math.sqrt((0.4 * 0.6) / 9);
     expect(row?.seen).toBeCloseTo(0.4, 12);
-    expect(row?.low).toBeCloseTo(0.4 - reach, 12);
-    expect(row?.high).toBeCloseTo(0.4 + reach, 12);
+    expect(row?.low).toBeCloseTo(0.4 - reach, 6);
+    expect(row?.high).toBeCloseTo(0.4 + reach, 6);
     // The same looks five times over tell nothing more.
     const [again] = checkCalibration([...once, ...once, ...once, ...once, ...once], 5_000);
     expect(again).toMatchObject({ n: 50, vehicles: 10 });
@@ -76,5 +77,14 @@ describe('bounds', () => {
     const [row] = checkCalibration(none, 5_000);
     expect(row).toMatchObject({ seen: 0, low: 0 });
     expect(row?.high).toBeCloseTo(0.3085, 4);
+  });
+
+  it('are no closer for vehicles that were followed a short way', () => {
+    const full = Array.from({ length: 3 }, (_, i) => look(i, 0.01, 9_000));
+    const short = Array.from({ length: 97 }, (_, i) => look(3 + i, 0.01, 10));
+    const [row] = checkCalibration([...full, ...short], 5_000);
+    expect(row).toMatchObject({ vehicles: 100, seen: 0 });
+    // 0 of 3 by Clopper and Pearson: 1 - 0.025^(1/3).
+    expect(row?.high).toBeCloseTo(0.7076, 4);
   });
 });

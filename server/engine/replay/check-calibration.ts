@@ -1,3 +1,4 @@
+import { tQuantile } from '#server/engine/distributions/t-quantile.ts';
 import { estimateKaplanMeier } from '#server/engine/life/estimate-kaplan-meier.ts';
 
 /** A chance that was stated, and what came. */
@@ -26,15 +27,16 @@ const EDGES: readonly number[] = [0, 0.02, 0.05, 0.1, 0.2, 0.4, 0.6, 0.8, 1];
 /** Fewer vehicles that failed or were followed over the whole horizon tell nothing. Own choice. */
 const LEAST_VEHICLES = 3;
 const MOST_GROUPS = 50;
-const WIDTH = 1.96;
+const TAIL = 0.025;
 
 /**
  * Stated chances against what came of them, in bins of the chance.
  *
  * seen = 1 - S(horizon), S the Kaplan-Meier estimate over the looks of the bin. Looks at one vehicle go together, so the
- * bounds are those of a jackknife over vehicles: seen +- 1.96 se, se^2 = (G - 1) / G * sum (seen without group g - their
- * mean)^2, the vehicles in G groups, one each or 50 at the most. Where all or none failed: exact binomial bounds as if each
- * vehicle had been looked at once.
+ * bounds are those of a jackknife over vehicles: seen +- t se, se^2 = (G - 1) / G * sum (seen without group g - their
+ * mean)^2, the vehicles in G groups, one each or 50 at the most, t of Student with G - 1 degrees of freedom. Where all or
+ * none failed: exact binomial bounds as if each vehicle that failed or drove the horizon had been looked at once; one that
+ * was followed less far tells nothing there.
  *
  * @param looks     chances stated, any order
  * @param horizonKm kilometres that they were stated for
@@ -58,10 +60,10 @@ export function checkCalibration(looks: readonly StatedChance[], horizonKm: numb
       stated: inside.reduce((sum, { chance }) => sum + chance, 0) / inside.length,
     };
     const told = inside.filter(({ drivenKm, failed }) => failed || drivenKm >= horizonKm);
-    if (new Set(told.map(({ vehicle }) => vehicle)).size < LEAST_VEHICLES)
-      return [{ ...row, seen: null, low: null, high: null }];
+    const toldVehicles = new Set(told.map(({ vehicle }) => vehicle)).size;
+    if (toldVehicles < LEAST_VEHICLES) return [{ ...row, seen: null, low: null, high: null }];
     const seen = shareFailed(inside, horizonKm);
-    return [{ ...row, seen, ...boundShare(seen, inside, vehicles, horizonKm) }];
+    return [{ ...row, seen, ...boundShare(seen, inside, vehicles, toldVehicles, horizonKm) }];
   });
 }
 
@@ -78,9 +80,10 @@ function boundShare(
   seen: number,
   looks: readonly StatedChance[],
   vehicles: readonly number[],
+  toldVehicles: number,
   horizonKm: number,
 ): { low: number; high: number } {
-  const oneSided = 0.025 ** (1 / vehicles.length);
+  const oneSided = TAIL ** (1 / toldVehicles);
   if (seen <= 0) return { low: 0, high: 1 - oneSided };
   if (seen >= 1) return { low: oneSided, high: 1 };
   const groups = Math.min(MOST_GROUPS, vehicles.length);
@@ -93,6 +96,6 @@ function boundShare(
   );
   const mean = without.reduce((a, b) => a + b, 0) / groups;
   const squares = without.reduce((sum, one) => sum + (one - mean) ** 2, 0);
-  const reach = WIDTH * Math.sqrt(((groups - 1) / groups) * squares);
+  const reach = tQuantile(1 - TAIL, groups - 1) * Math.sqrt(((groups - 1) / groups) * squares);
   return { low: Math.max(0, seen - reach), high: Math.min(1, seen + reach) };
 }
