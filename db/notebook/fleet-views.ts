@@ -157,6 +157,13 @@ export const livesView: NotebookView = {
     column('source', 'text', '', 'original, new, rebuilt or used', 'l.source'),
     column('supplier', 'text', '', 'whom the converter came from', 'l.supplier'),
     column('fitted_km', 'double', 'km', 'mileage at fitting', 'l.fitted_km'),
+    column(
+      'run_km',
+      'double',
+      'km',
+      'what the converter had run before it was fitted; null where nobody has said',
+      'l.run_km',
+    ),
     column('fitted_at', 'instant', '', 'moment of fitting', 'l.fitted_at'),
     column('removed_km', 'double', 'km', 'mileage at removal; null where it is still in', 'l.removed_km'),
     column('removed_at', 'instant', '', 'moment of removal', 'l.removed_at'),

@@ -13,6 +13,8 @@ export interface StoredLife {
   mode: string | null;
   source: string;
   supplier: string | null;
+  /** before it was fitted here */
+  runKm: number | null;
 }
 
 const ms = (moment: string) => sql.raw(`(extract(epoch from ${moment}) * 1000)::float8`);
@@ -20,7 +22,7 @@ const ms = (moment: string) => sql.raw(`(extract(epoch from ${moment}) * 1000)::
 const ofVehicle: SQL<StoredLife[]> = sql<StoredLife[]>`coalesce((
   select jsonb_agg(jsonb_build_object('fittedKm', l.fitted_km, 'fittedAtMs', ${ms('l.fitted_at')},
     'removedKm', l.removed_km, 'removedAtMs', ${ms('l.removed_at')}, 'ended', l.ended, 'mode', l.mode,
-    'source', l.source, 'supplier', l.supplier) order by l.fitted_km)
+    'source', l.source, 'supplier', l.supplier, 'runKm', l.run_km) order by l.fitted_km)
   from lives l where l.vehicle = vehicles.key), '[]')`;
 
 const offsetKm: SQL<number> = sql<number>`coalesce((

@@ -126,6 +126,8 @@ export const lives = pgTable(
     ended: text('ended', { enum: ['failed', 'preventive', 'retired'] }),
     mode: text('mode'),
     supplier: text('supplier'),
+    /** what the converter had run before it was fitted here, km; null where nobody has said */
+    runKm: doublePrecision('run_km'),
     changedAt: instant('changed_at').notNull().defaultNow(),
   },
   (table) => [primaryKey({ columns: [table.vehicle, table.fittedKm] })],

@@ -3,6 +3,7 @@ import {
   doublePrecision,
   index,
   integer,
+  json,
   jsonb,
   pgTable,
   primaryKey,
@@ -36,6 +37,21 @@ export const lifeFits = pgTable(
   },
   (table) => [primaryKey({ columns: [table.platform, table.fittedAt] })],
 );
+
+/**
+ * How the converters of a vehicle were used week by week, summed from its quiet stretches: made when somebody asks, or after
+ * an assessment. Whoever changes stretches counts the version up and empties the weeks in the same transaction, so that
+ * sums of stretches that are gone are never read nor stored.
+ */
+export const lifeWeeks = pgTable('life_weeks', {
+  vehicle: integer('vehicle').primaryKey(),
+  version: integer('version').notNull(),
+  /** what they were made with: the platform's limit, and the number of its top command band */
+  limitRpm: doublePrecision('limit_rpm'),
+  topBand: integer('top_band'),
+  /** as `db/queries/make-life-weeks.ts` writes them; null where they are to be made */
+  weeks: json('weeks'),
+});
 
 /** Replays: what was asked, how far they are, what came of them. */
 export const replays = pgTable(

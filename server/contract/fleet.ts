@@ -177,12 +177,22 @@ export const lifeInput = z
     ended: z.enum(lifeEndings).nullable().optional(),
     mode: plainText.trim().max(80).nullable().optional(),
     supplier: plainText.trim().max(120).nullable().optional(),
+    run_km: km
+      .nullable()
+      .optional()
+      .meta({ description: 'what the converter had run before it was fitted here; null where not known' }),
   })
   .superRefine((life, context) => {
     if (life.removed_km != null && life.removed_km < life.fitted_km)
       context.addIssue({ code: 'custom', path: ['removed_km'], message: 'must not be before fitted_km' });
     if (life.removed_at != null && life.fitted_at != null && isBefore(life.removed_at, life.fitted_at))
       context.addIssue({ code: 'custom', path: ['removed_at'], message: 'must not be before fitted_at' });
+    if ((life.run_km ?? 0) > 0 && (life.source === 'new' || life.source === 'original'))
+      context.addIssue({
+        code: 'custom',
+        path: ['run_km'],
+        message: `must be 0 or left out: the source is ${life.source}`,
+      });
     if (life.ended != null && life.removed_km == null)
       context.addIssue({
         code: 'custom',

@@ -328,9 +328,11 @@ export const lifeFit = z.object({
     description:
       '`own` failures; few own failures with the `shared_shape` of the fleet; none, so the life of the `fleet`; or the `expected` life of the settings',
   }),
-  lives: z.int(),
-  failures: z.int(),
-  fleet_failures: z.int(),
+  lives: z.int().nullable().meta({
+    description: 'watched, of the platform at all depots; null, as the next two, for people of some depots',
+  }),
+  failures: z.int().nullable(),
+  fleet_failures: z.int().nullable(),
   shape: z.number(),
   scale_km: z.number(),
   b10_km: bounded.extend({ low: z.number().nullable(), high: z.number().nullable() }),

@@ -19,6 +19,24 @@ export const causeWords: Record<Cause, string> = {
   no_fault_found: 'No fault found',
 };
 
+/** The same causes as modes of a converter life: short, since groups and curves are named by them. */
+export const modeWords: Record<Cause, string> = {
+  lining_worn: 'lining worn',
+  lining_lost: 'lining broken up',
+  piston_cracked: 'piston cracked',
+  piston_seal: 'apply seal leaking',
+  damper_broken: 'damper broken',
+  one_way_clutch: 'one-way clutch failed',
+  valve_stuck: 'valve sticking',
+  solenoid_failed: 'solenoid failed',
+  wiring_fault: 'wiring fault',
+  driver_fault: 'control unit fault',
+  fluid_wrong: 'fluid wrong',
+  cooler_blocked: 'cooler blocked',
+  other: 'something else',
+  no_fault_found: 'no fault found',
+};
+
 export const outcomeWords: Record<Outcome, string> = {
   repaired: 'Repaired',
   no_fault_found: 'No fault found',

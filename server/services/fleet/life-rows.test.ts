@@ -15,6 +15,7 @@ const life = (
   ended,
   mode: null,
   supplier: null,
+  runKm: null,
 });
 const spans = (lives: LifeRow[]) => lives.map(({ fittedKm, removedKm }) => [fittedKm, removedKm]);
 

@@ -1,6 +1,7 @@
 import type { z } from 'zod';
 import type { lives } from '#db/schema/fleet.ts';
 import type { lifeInput } from '#server/contract/fleet.ts';
+import { nameMode } from './name-mode.ts';
 
 export type LifeRow = Omit<typeof lives.$inferSelect, 'changedAt'>;
 export type Life = z.output<typeof lifeInput>;
@@ -15,7 +16,8 @@ export function mergeLife(before: LifeRow | undefined, vehicle: number, life: Li
     removedKm: life.removed_km === undefined ? (before?.removedKm ?? null) : life.removed_km,
     removedAt: life.removed_at === undefined ? (before?.removedAt ?? null) : toDate(life.removed_at),
     ended: life.ended === undefined ? (before?.ended ?? null) : life.ended,
-    mode: life.mode === undefined ? (before?.mode ?? null) : life.mode,
+    mode: life.mode === undefined ? (before?.mode ?? null) : nameMode(life.mode),
+    runKm: life.run_km === undefined ? (before?.runKm ?? null) : life.run_km,
     supplier: life.supplier === undefined ? (before?.supplier ?? null) : life.supplier,
   };
 }

@@ -96,8 +96,9 @@ async function refuseVehiclesOfOthers(
   );
 }
 
-const toContent = ({ vehicle: _, fittedKm, removedKm, fittedAt, removedAt, ...life }: LifeRow) => ({
+const toContent = ({ vehicle: _, fittedKm, removedKm, fittedAt, removedAt, runKm, ...life }: LifeRow) => ({
   ...life,
+  ...(runKm === null ? {} : { run_km: runKm }),
   fitted_km: fittedKm,
   removed_km: removedKm,
   fitted_at: fittedAt?.toISOString() ?? null,

@@ -53,6 +53,8 @@ export async function chooseLives(ctx: Context, query: FleetLivesQuery): Promise
   const { lives, leftOut } = observeLives(limited.records, {
     records: hasStart ? 'first_reading' : query.records,
     count: query.count,
+    unknownRun:
+      query.group_by === 'source' || query.source?.includes('used') === true ? 'from_fitting' : 'leave_out',
     sources: query.source,
   });
   return {

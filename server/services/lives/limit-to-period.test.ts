@@ -14,6 +14,7 @@ const life = (over: Partial<RecordedLife>): RecordedLife => ({
   mode: null,
   source: 'original',
   supplier: null,
+  runKm: null,
   ...over,
 });
 // 100 km a day: at 200,000 on day 0, at 240,000 on day 400. The first converter failed on day 100 at 210,000.

@@ -34,7 +34,7 @@ export function limitToPeriod(
     if (record.nowKm === null && record.lives.some(({ removedKm }) => removedKm === null)) return [record];
     const points = [...(trackOf.get(record.vehicle) ?? []), ...datedPoints(record)];
     const fromKm = fromMs === null ? null : (placeOnTrack(points, fromMs) ?? earliestKm(points));
-    const toKm = toMs === null ? record.nowKm : placeOnTrack(points, toMs);
+    const toKm = toMs === null ? record.nowKm : lastSeen(placeOnTrack(points, toMs), record.nowKm);
     if (toMs !== null && toKm === null) {
       for (const life of record.lives) countOut('after', life);
       return [];
@@ -63,6 +63,10 @@ export function limitToPeriod(
   );
   return { records: limited, leftOut };
 }
+
+/** Days on record place a vehicle beyond its last reading too, but nobody watched it there. */
+const lastSeen = (placedKm: number | null, nowKm: number | null): number | null =>
+  placedKm === null || nowKm === null ? placedKm : Math.min(placedKm, nowKm);
 
 /** Where records are complete from the fitting on, a period may begin before the first reading. */
 function seenFrom(

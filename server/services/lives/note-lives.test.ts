@@ -13,6 +13,7 @@ const life = (over: Partial<RecordedLife>): RecordedLife => ({
   mode: null,
   source: 'original',
   supplier: null,
+  runKm: null,
   ...over,
 });
 const record = (lives: RecordedLife[]): VehicleRecord => ({
@@ -27,7 +28,8 @@ const record = (lives: RecordedLife[]): VehicleRecord => ({
 });
 const notesOf = (lives: RecordedLife[], count: 'failed' | 'failed_and_preventive' = 'failed') => {
   const records = [record(lives)];
-  return noteLives(observeLives(records, { records: 'first_reading', count }).lives, records);
+  const how = { records: 'first_reading', count, unknownRun: 'from_fitting' } as const;
+  return noteLives(observeLives(records, how).lives, records);
 };
 
 it('says which lives were taken out early, unless they count as failures, and which units were used', () => {
@@ -41,6 +43,12 @@ it('says which lives were taken out early, unless they count as failures, and wh
     ofUsed,
   ]);
   expect(notesOf(lives, 'failed_and_preventive')).toEqual([ofUsed]);
+});
+
+it('says which lives ended where nobody watched any more', () => {
+  expect(notesOf([life({ removedKm: 95_000, ended: 'failed' })])).toEqual([
+    expect.stringContaining('1 of the lives ended well after the last reading of its vehicle and counts as'),
+  ]);
 });
 
 it('says nothing where all ran on or failed', () => {

@@ -1,20 +1,35 @@
-import type { FleetLife, VehicleRecord } from './vehicle-record.ts';
+import { endsUnwatched, isRunUnknown } from './observe-lives.ts';
+import type { FleetLife, RecordedLife, VehicleRecord } from './vehicle-record.ts';
 
 /** What must be known of the lives that are looked at, as sentences: where they may look shorter or longer than they are. */
 export function noteLives(lives: readonly FleetLife[], watched: readonly VehicleRecord[]): string[] {
-  const takenOut = new Set(
-    watched.flatMap(({ vehicle, lives: own }) =>
-      own.filter(({ ended }) => ended === 'preventive').map(({ number }) => `${vehicle} ${number}`),
-    ),
+  const find = (is: (life: RecordedLife, record: VehicleRecord) => boolean) =>
+    new Set(
+      watched.flatMap((record) =>
+        record.lives
+          .filter((life) => is(life, record))
+          .map(({ number }) => nameLife({ ...record, life: number })),
+      ),
+    );
+  const unwatched = find((life, record) => endsUnwatched(record, life));
+  const takenOut = find((life, record) => life.ended === 'preventive' && !endsUnwatched(record, life));
+  const unknown = find(isRunUnknown);
+  const countIn = (names: ReadonlySet<string>, which = lives) =>
+    which.filter((life) => names.has(nameLife(life))).length;
+  const early = countIn(
+    takenOut,
+    lives.filter(({ event }) => !event),
   );
-  const early = lives.filter(
-    ({ event, vehicle, life }) => !event && takenOut.has(`${vehicle} ${life}`),
-  ).length;
-  const used = lives.filter(({ source }) => source === 'used').length;
+  const later = countIn(unwatched);
+  const used = countIn(unknown);
   const notes: string[] = [];
   if (early > 0)
     notes.push(
       `${early} of the lives ${early === 1 ? 'was' : 'were'} taken out before failing and ${early === 1 ? 'counts' : 'count'} as running on. Where those were about to fail, lives look longer than they are.`,
+    );
+  if (later > 0)
+    notes.push(
+      `${later} of the lives ended well after the last reading of ${later === 1 ? 'its' : 'their'} vehicle and ${later === 1 ? 'counts' : 'count'} as running up to that reading: lives that still run are followed no further either.`,
     );
   if (used > 0)
     notes.push(
@@ -24,3 +39,5 @@ export function noteLives(lives: readonly FleetLife[], watched: readonly Vehicle
     );
   return notes;
 }
+
+const nameLife = ({ vehicle, life }: { vehicle: number; life: number }) => `${vehicle} ${life}`;

@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { isDeclined } from '#server/engine/declined.ts';
+import { fitWeibull } from '#server/engine/life/fit-weibull.ts';
 import { leftOutReasons, observeLives, type RecordedLife, type VehicleRecord } from './observe-lives.ts';
 
 const life = (over: Partial<RecordedLife>): RecordedLife => ({
@@ -11,6 +13,7 @@ const life = (over: Partial<RecordedLife>): RecordedLife => ({
   mode: null,
   source: 'original',
   supplier: null,
+  runKm: null,
   ...over,
 });
 const vehicle = (over: Partial<VehicleRecord>): VehicleRecord => ({
@@ -99,6 +102,53 @@ describe('how a life ended', () => {
       expect(spans([record], { count: 'failed_and_preventive' }).lives[0]).toEqual([200_000, 250_000, both]);
     },
   );
+});
+
+describe('where watching ends', () => {
+  it('counts an end within 1,000 km after the last reading where it lies, and none beyond', () => {
+    const ended = (removedKm: number) => vehicle({ lives: [life({ removedKm, ended: 'failed' })] });
+    expect(spans([ended(261_000)]).lives).toEqual([[200_000, 261_000, true]]);
+    expect(spans([ended(261_001)]).lives).toEqual([[200_000, 260_000, false]]);
+    expect(spans([ended(900_000)], { records: 'fitting' }).lives).toEqual([[0, 260_000, false]]);
+  });
+
+  // Weibull lives of shape 2.2 and scale 300,000 at even shares, each read until somewhere between 20,000 and 250,000 km,
+  // while every failure is put on record. Taken with the later failures the scale would come out near 250,000.
+  it('finds the true life though failures go on being recorded after vehicles stop sending', () => {
+    const part = (i: number, step: number) => (i * step) % 1;
+    const records = Array.from({ length: 2_000 }, (_, i) => {
+      const failsKm = 300_000 * (-Math.log(1 - part(i + 1, 0.6180339887))) ** (1 / 2.2);
+      const nowKm = 20_000 + 230_000 * part(i + 1, 0.4142135624);
+      return vehicle({ firstKm: 0, nowKm, lives: [life({ removedKm: failsKm, ended: 'failed' })] });
+    });
+    const { lives } = observeLives(records, { records: 'first_reading', count: 'failed' });
+    const fit = fitWeibull(lives, 0.95);
+    if (isDeclined(fit)) throw new Error('no fit');
+    expect(Math.abs(Math.log(fit.scale / 300_000))).toBeLessThan(3 * fit.seLogScale);
+    expect(Math.abs(fit.shape - 2.2)).toBeLessThan(3 * fit.seShape);
+    expect(3 * fit.seLogScale).toBeLessThan(0.15);
+  });
+});
+
+describe('used converters', () => {
+  const used = (runKm: number | null) =>
+    vehicle({
+      lives: [
+        life({ removedKm: 190_000, ended: 'failed' }),
+        life({ number: 2, fittedKm: 190_000, source: 'used', runKm }),
+      ],
+    });
+
+  it('count with what they had run before where that is known, and enter late', () => {
+    expect(spans([used(80_000)]).lives).toEqual([[90_000, 150_000, false]]);
+    expect(spans([used(80_000)], { records: 'fitting' }).lives[1]).toEqual([80_000, 150_000, false]);
+  });
+
+  it('are left out where it is not, unless they are looked at apart', () => {
+    expect(spans([used(null)]).lives).toEqual([]);
+    expect(spans([used(null)]).leftOut).toContainEqual({ reason: leftOutReasons.usedUnknown, lives: 1 });
+    expect(spans([used(null)], { unknownRun: 'from_fitting' }).lives).toEqual([[10_000, 70_000, false]]);
+  });
 });
 
 describe('what cannot be used', () => {

@@ -33,15 +33,24 @@ describe('what a life rests on, in words', () => {
     ],
     [null, 'as expected in the settings'],
   ])('%#: %s', (fit, words) => {
-    expect(sayLifeFit(fit)).toBe(words);
+    expect(sayLifeFit(fit, true)).toBe(words);
   });
+});
+
+it('tells people of some depots what platforms have in common, and not how many failed elsewhere', () => {
+  for (const basis of ['own', 'shared_shape', 'fleet'] as const) {
+    const fit = toLifeFit({ ...row, basis, failures: 17, fleetFailures: 23, lives: 71 }, null, false);
+    expect(fit).toMatchObject({ basis, shape: 2, lives: null, failures: null, fleet_failures: null });
+    expect(fit?.says).toMatch(/on 3 Nov 2026, at all depots/);
+    expect(fit?.says).not.toMatch(/17|23|71/);
+  }
 });
 
 describe('a fitted life', () => {
   // log t50 = log 300,000 + w / 2, w = log(log 2) = -0.366513: t50 = 249,766 km. var = 0.01 + (w / 2)^2 0.02 - 2 (w / 2)
   // 0.005 = 0.01 + 0.000672 + 0.001833 = 0.012504, sd 0.111822; exp(1.959964 x 0.111822) = 1.24504. By hand.
   it('has B10 and B50 with bounds by the delta method', () => {
-    const { b50_km: b50 } = toLifeFit(row, null) ?? {};
+    const { b50_km: b50 } = toLifeFit(row, null, true) ?? {};
     expect(b50?.estimate).toBeCloseTo(249_766, -1);
     expect((b50?.high ?? 0) / (b50?.estimate ?? 1)).toBeCloseTo(1.24504, 4);
     expect((b50?.estimate ?? 0) / (b50?.low ?? 1)).toBeCloseTo(1.24504, 4);
@@ -55,11 +64,11 @@ describe('a fitted life', () => {
       varLogShape: null,
       covLogs: null,
     };
-    expect(toLifeFit(expected, 300_000)).toMatchObject({
+    expect(toLifeFit(expected, 300_000, true)).toMatchObject({
       shape: 2.2,
       scale_km: expect.closeTo(338_753, 0),
       b10_km: { low: null, high: null },
     });
-    expect(toLifeFit(expected, null)).toBeNull();
+    expect(toLifeFit(expected, null, true)).toBeNull();
   });
 });

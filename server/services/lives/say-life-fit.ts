@@ -5,8 +5,11 @@ import { LEAST_FLEET } from '#server/engine/life/fit-platform-life.ts';
 import { quantileOfWeibull } from '#server/engine/life/quantile-of-weibull.ts';
 import { dayWords } from '#server/services/words/day-words.ts';
 
-/** The life of a platform that the list reckons with; null where there is none. */
-export function toLifeFit(row: LifeFitRow, lifeKm: number | null): LifeFit | null {
+/**
+ * The life of a platform that the list reckons with; null where there is none. It rests on vehicles of all depots, so how many
+ * of them failed is told to those alone who see them all.
+ */
+export function toLifeFit(row: LifeFitRow, lifeKm: number | null, isCounted: boolean): LifeFit | null {
   const isExpected = row.basis === 'expected';
   if (isExpected && lifeKm === null) return null;
   const life = isExpected && lifeKm !== null ? expectLife(lifeKm) : row;
@@ -14,14 +17,14 @@ export function toLifeFit(row: LifeFitRow, lifeKm: number | null): LifeFit | nul
     platform: row.platform,
     fitted_at: row.fittedAt.toISOString(),
     basis: row.basis,
-    lives: row.lives,
-    failures: row.failures,
-    fleet_failures: row.fleetFailures,
+    lives: isCounted ? row.lives : null,
+    failures: isCounted ? row.failures : null,
+    fleet_failures: isCounted ? row.fleetFailures : null,
     shape: life.shape,
     scale_km: life.scaleKm,
     b10_km: boundLife(row, life, 0.1),
     b50_km: boundLife(row, life, 0.5),
-    says: sayLifeFit(row),
+    says: sayLifeFit(row, isCounted),
   };
 }
 
@@ -44,8 +47,10 @@ function boundLife(
 /** What the life of a platform rests on, in words that follow 'Life of the platform: '; null where none was fitted yet. */
 export function sayLifeFit(
   fit: Pick<LifeFitRow, 'basis' | 'failures' | 'fleetFailures' | 'fittedAt'> | null,
+  isCounted: boolean,
 ): string {
   if (fit === null) return 'as expected in the settings';
+  if (!isCounted) return sayWithoutCounts(fit);
   const { basis, failures, fleetFailures } = fit;
   const day = dayWords(fit.fittedAt);
   switch (basis) {
@@ -58,6 +63,17 @@ export function sayLifeFit(
     case 'expected':
       return `as expected in the settings: the fleet has ${fleetFailures === 0 ? 'no failure' : count(fleetFailures)} on record, a fit needs ${LEAST_FLEET}`;
   }
+}
+
+function sayWithoutCounts({ basis, fittedAt }: Pick<LifeFitRow, 'basis' | 'fittedAt'>): string {
+  const words: Record<LifeFitRow['basis'], string> = {
+    own: 'fitted from failures of its own',
+    shared_shape: "fitted from few failures of its own and the shape of the fleet's",
+    fleet: 'borrowed from failures elsewhere in the fleet',
+    expected: `as expected in the settings: the fleet has fewer failures on record than a fit needs, ${LEAST_FLEET}`,
+  };
+  if (basis === 'expected') return words.expected;
+  return `${words[basis]} on ${dayWords(fittedAt)}, at all depots: how many is told to those who work for all`;
 }
 
 const count = (n: number) => `${n} ${n === 1 ? 'failure' : 'failures'}`;

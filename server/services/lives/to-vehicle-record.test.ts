@@ -9,6 +9,7 @@ const life = {
   ended: null,
   mode: null,
   supplier: null,
+  runKm: null,
 };
 const row: LifeRecordRow = {
   vehicle: 3,

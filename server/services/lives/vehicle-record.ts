@@ -11,6 +11,8 @@ export interface RecordedLife {
   mode: string | null;
   source: string;
   supplier: string | null;
+  /** what the converter had run before it was fitted, km; null where nobody has said */
+  runKm: number | null;
 }
 
 /** What is on record of the converters of one vehicle. */

@@ -7,7 +7,7 @@ import { lockVehicles } from '#db/queries/touch-vehicles.ts';
 import { shopVehicles } from '#db/schema/access.ts';
 import { packets } from '#db/schema/packets.ts';
 import { lifeInput } from '#server/contract/fleet.ts';
-import { causeWords } from '#server/contract/packet-words.ts';
+import { modeWords } from '#server/contract/packet-words.ts';
 import type { Closed, CloseRequest } from '#server/contract/repair.ts';
 import { SlipdriftError } from '#server/errors.ts';
 import { noteChanges } from '#server/services/changes/note-changes.ts';
@@ -144,7 +144,7 @@ async function changeLives(
     removed_km: work.km,
     removed_at: work.at.toISOString(),
     ended: asked.ended ?? null,
-    mode: cause === null ? null : causeWords[cause],
+    mode: cause === null ? null : modeWords[cause],
   };
   const inputs = [
     ...(old === null

@@ -6,11 +6,12 @@ import { DEFAULT_HORIZON_KM } from '#server/services/assessment/horizon.ts';
 import type { Context } from '#server/services/context.ts';
 import { findLifeFit } from '#server/services/lives/read-fitted-life.ts';
 import { sayLifeFit } from '#server/services/lives/say-life-fit.ts';
+import { seesWholeFleet } from '#server/services/sight.ts';
 import { type Units, wayWords } from '#server/services/words/length-words.ts';
 
 /** Chance of a failure without notice, and what it rests on, in a sentence; null where no life of the platform is known. */
 export async function tellWithoutNotice(
-  { db }: Pick<Context, 'db'>,
+  { db, actor }: Pick<Context, 'db' | 'actor'>,
   { vehicle, platform }: VehicleRecord,
   units: Units,
 ): Promise<string | null> {
@@ -23,7 +24,7 @@ export async function tellWithoutNotice(
     .where(sql`${assessments.vehicle} = ${vehicle.key}`);
   if (found?.chance == null) return null;
   const share = `${Math.round(100 * SUDDEN_SHARE)} %`;
-  return `Failure without notice within ${wayWords(DEFAULT_HORIZON_KM, units)}: ${sayChance(found.chance)} (${share} of failures are assumed to give none). Life of the platform: ${sayLifeFit(fit)}`;
+  return `Failure without notice within ${wayWords(DEFAULT_HORIZON_KM, units)}: ${sayChance(found.chance)} (${share} of failures are assumed to give none). Life of the platform: ${sayLifeFit(fit, seesWholeFleet(actor))}`;
 }
 
 const sayChance = (chance: number): string =>
