@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { makeAtlas } from '#tests/browser/fixtures/atlas-fixture.ts';
 import { frameOf } from '#tests/helpers/chart-frame.ts';
-import { type AtlasAxis, atlasOption } from './atlas-option.ts';
+import { atlasOption } from './atlas-option.ts';
+import type { AtlasAxis } from './atlas-plot.ts';
+import { sayLines } from './atlas-quantiles.ts';
 import { listAtlasNumbers } from './list-atlas-numbers.ts';
 import type { Shape, TextShape } from './shapes.ts';
 
@@ -66,6 +68,32 @@ describe('the drawing of an atlas', () => {
       if (i > 0) expect(one.y - (words[i - 1]?.y ?? 0)).toBeGreaterThanOrEqual(15.9);
   });
 
+  it('names no line on the limit, and the limit where the lines lie low', () => {
+    const wordsAt = (p95: number, frame = frameOf(900, 460)) => {
+      const steps = atlas.by_command.quantiles;
+      const plane = { ...atlas.by_command, quantiles: steps.map((one) => ({ ...one, p95 })) };
+      const drawn = atlasOption({ axis: 'command', plane, limitRpm: 170, vehicle: null }, frame);
+      return wordsOf(drawn as unknown as Drawn);
+    };
+    // 170 of 205 rpm over 384 px up from 414 is at 95.6.
+    const limitPx = 414 - (170 / 205) * 384;
+    for (const p95 of [165, 169, 171, 175]) {
+      const own = wordsAt(p95).find(({ id }) => id === 'p95-words');
+      expect(Math.abs((own?.y ?? limitPx) - limitPx)).toBeGreaterThanOrEqual(9.9);
+      expect((own?.y ?? 0) < limitPx).toBe(p95 > 170);
+    }
+    const limitOf = (drawn: Drawn) => wordsOf(drawn).find(({ id }) => id === 'limit-words')?.style.align;
+    expect(limitOf(draw('command'))).toBe('right');
+    expect(limitOf(draw('fluid'))).toBe('left');
+  });
+
+  it('lets a line leave the plot where it goes beyond the scale', () => {
+    const [first, ...rest] = atlas.by_command.quantiles;
+    const plane = { ...atlas.by_command, quantiles: [{ ...first!, p95: 420 }, ...rest] };
+    const drawn = atlasOption({ axis: 'command', plane, limitRpm: 170, vehicle: null }, frameOf(900, 460));
+    expect(seriesOf(drawn as unknown as Drawn, 'p95')?.data[0]).toEqual([42.5, 420]);
+  });
+
   it('breaks a line where a step has no readings', () => {
     const plane = {
       ...atlas.by_command,
@@ -79,7 +107,7 @@ describe('the drawing of an atlas', () => {
   it('draws no line through a step that few vehicles stand behind, but where there are no more', () => {
     const quantiles = atlas.by_command.quantiles.map((one) => ({
       ...one,
-      vehicles: one.x === 62.5 ? 4 : 60,
+      vehicles: one.x === 62.5 ? 19 : 60,
     }));
     const dataOf = (plane: typeof atlas.by_command) =>
       seriesOf(
@@ -134,6 +162,16 @@ describe('the drawing of an atlas', () => {
       'slip, rpm; 42 readings lie above the scale',
     );
   });
+});
+
+it('says how many vehicles stand behind a line', () => {
+  expect(sayLines(atlas.by_command)).toBe('Lines: where at least 20 of 60 vehicles have readings.');
+  const few = atlas.by_command.quantiles.map((one) => ({ ...one, vehicles: 3 }));
+  expect(sayLines({ quantiles: few })).toContain('at least 3 of 3 vehicles');
+  expect(sayLines({ quantiles: few.map((one) => ({ ...one, n: 19 })) })).toMatch(/^No lines/);
+  expect(sayLines({ quantiles: few.map((one) => ({ ...one, vehicles: 1 })) })).toBe(
+    'Lines: of one vehicle alone.',
+  );
 });
 
 it('gives the same figures as tables, the newest stretch on top', () => {

@@ -1,41 +1,28 @@
 import type { AtlasPlane } from '#server/contract/atlas.ts';
 import { formatTenths, formatWhole } from '#web/format/format-number.ts';
-import { formatTemperature, temperatureUnit, toReaderTemperature } from '#web/format/format-temperature.ts';
+import { formatTemperature, toReaderTemperature } from '#web/format/format-temperature.ts';
 import type { Units } from '#web/format/units.ts';
+import {
+  type AtlasAsked,
+  type AtlasAxis,
+  type AtlasPlot,
+  measurePlot,
+  pads,
+  quantiles,
+} from './atlas-plot.ts';
+import { soundQuantiles } from './atlas-quantiles.ts';
+import { nameAxes, nameQuantiles } from './atlas-words.ts';
 import type { ChartOption } from './chart.tsx';
 import type { Frame } from './frame.ts';
 import type { Look } from './look.ts';
-import { label, line, type Shape } from './shapes.ts';
-import { spreadLabels } from './spread-labels.ts';
-import { textWidth } from './text-width.ts';
 import { roundTicks } from './ticks.ts';
 import { axisTooltip } from './tooltip.ts';
 
-export type AtlasAxis = 'command' | 'fluid';
-
-const pads = { leftPx: 40, rightPx: 52, topPx: 30, footPx: 46 };
-const labelGapPx = 16;
 /** Of the tone of the cells: the fewest readings are still to be seen, the most do not hide the lines. */
 const shade = { least: 0.05, most: 0.42 };
 
-const quantiles = [
-  { key: 'p95', text: '95 %', width: 1, tone: 'inkSoft' },
-  { key: 'p75', text: '75 %', width: 1.25, tone: 'inkSoft' },
-  { key: 'p50', text: 'middle', width: 2.25, tone: 'ink' },
-  { key: 'p25', text: '25 %', width: 1.25, tone: 'inkSoft' },
-  { key: 'p05', text: '5 %', width: 1, tone: 'inkSoft' },
-] as const;
-
-interface Asked {
-  axis: AtlasAxis;
-  plane: AtlasPlane;
-  limitRpm: number;
-  /** the one on top */
-  vehicle: string | null;
-}
-
 /** Slip of a whole platform against one condition: cells by count, quantiles over them, one vehicle on top. */
-export function atlasOption(asked: Asked, frame: Frame): ChartOption {
+export function atlasOption(asked: AtlasAsked, frame: Frame): ChartOption {
   const { plane, axis } = asked;
   const { look, units } = frame;
   const plot = measurePlot(asked, frame);
@@ -82,47 +69,14 @@ export function atlasOption(asked: Asked, frame: Frame): ChartOption {
         itemStyle: { color: look[tone] },
         data: eachStep(plane).map(({ x, own }) => [
           x,
-          own === undefined ? null : Math.min(own[key], plot.slipTo),
+          // Above the scale the line leaves the plot, so that its end is not taken for a value.
+          own === undefined ? null : Math.max(0, own[key]),
         ]),
       })),
       ...drawVehicle(asked, plot, look, units),
     ],
-    graphic: { elements: [...nameAxes(asked, plot, frame), ...nameQuantiles(plane, plot, look)] },
+    graphic: { elements: [...nameAxes(asked, plot, frame), ...nameQuantiles(asked, plot, look)] },
   };
-}
-
-interface Plot {
-  left: number;
-  right: number;
-  top: number;
-  foot: number;
-  xFrom: number;
-  xTo: number;
-  slipTo: number;
-  toX: (x: number) => number;
-  toY: (rpm: number) => number;
-}
-
-function measurePlot({ plane }: Asked, { widthPx, heightPx }: Frame): Plot {
-  const [xFrom = 0, xTo = 1] = [plane.x_edges[0], plane.x_edges.at(-1)];
-  const slipTo = plane.slip_edges.at(-1) ?? 1;
-  const { leftPx: left, topPx: top } = pads;
-  const [right, foot] = [widthPx - pads.rightPx, heightPx - pads.footPx];
-  return {
-    ...{ left, right, top, foot, xFrom, xTo, slipTo },
-    toX: (x) => left + ((x - xFrom) / (xTo - xFrom)) * (right - left),
-    toY: (rpm) => foot - (Math.min(Math.max(rpm, 0), slipTo) / slipTo) * (foot - top),
-  };
-}
-
-/** What one or two vehicles show by themselves is no quantile of a platform: there are only the cells. */
-const leastVehicles = 5;
-const leastReadings = 20;
-
-/** Steps whose quantiles are of the platform. */
-function soundQuantiles({ quantiles: found }: AtlasPlane): AtlasPlane['quantiles'] {
-  const needed = Math.min(leastVehicles, Math.max(1, ...found.map((one) => one.vehicles)));
-  return found.filter((one) => one.vehicles >= needed && one.n >= leastReadings);
 }
 
 /** Every step of the axis with its quantiles, so that a step without readings breaks the line. */
@@ -134,7 +88,7 @@ function eachStep(plane: AtlasPlane) {
   });
 }
 
-function drawCells({ plane, axis }: Asked, plot: Plot, { look, units }: Frame) {
+function drawCells({ plane, axis }: AtlasAsked, plot: AtlasPlot, { look, units }: Frame) {
   const { x_edges, slip_edges, readings } = plane;
   const most = Math.log1p(Math.max(1, ...readings.flat()));
   const cells = readings.flatMap((row, i) =>
@@ -170,7 +124,7 @@ function drawCells({ plane, axis }: Asked, plot: Plot, { look, units }: Frame) {
 }
 
 /** Old to new: the older, the fainter. Above the scale it stands at its upper edge, as a point upwards. */
-function drawVehicle({ plane, vehicle, axis }: Asked, plot: Plot, look: Look, units: Units) {
+function drawVehicle({ plane, vehicle, axis }: AtlasAsked, plot: AtlasPlot, look: Look, units: Units) {
   const points = plane.vehicle ?? [];
   if (vehicle === null || points.length === 0) return [];
   const most = Math.sqrt(Math.max(...points.map((one) => one.n)));
@@ -213,49 +167,6 @@ function drawVehicle({ plane, vehicle, axis }: Asked, plot: Plot, look: Look, un
 /** A unit number is the fleet's own text, and a tooltip is HTML. */
 const escapeUnit = (text: string): string =>
   text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;');
-
-function nameAxes({ axis, limitRpm, plane }: Asked, plot: Plot, { look, units, heightPx }: Frame): Shape[] {
-  const y = Math.round(plot.toY(limitRpm)) + 0.5;
-  const title = axis === 'fluid' ? `fluid temperature, ${temperatureUnit(units)}` : 'command, %';
-  const above = plane.above > 0 ? `; ${formatWhole(plane.above)} readings lie above the scale` : '';
-  const slip = `slip, rpm${above}`;
-  const fits = textWidth(slip, look.smallPx) < plot.right - plot.left;
-  return [
-    line('limit', 'over', [plot.left, y], [plot.right, y], { stroke: look.ink, lineWidth: 1.25 }),
-    label(
-      'limit-words',
-      { text: `limit ${formatWhole(limitRpm)} rpm`, x: plot.left + 6, y: y - 10, color: look.ink },
-      look,
-    ),
-    label('y-title', { text: fits ? slip : 'slip, rpm', x: 0, y: 10, color: look.inkSoft }, look),
-    label(
-      'x-title',
-      { text: title, x: plot.right, y: heightPx - 9, color: look.inkSoft, align: 'right' },
-      look,
-    ),
-  ];
-}
-
-/** Each line named at its right end. */
-function nameQuantiles(plane: AtlasPlane, plot: Plot, look: Look): Shape[] {
-  const last = soundQuantiles(plane).at(-1);
-  if (last === undefined) return [];
-  const ends = quantiles.map(({ key, text, tone }) => ({ key, text, tone, yPx: plot.toY(last[key]) }));
-  const bounds = { topPx: plot.top, bottomPx: plot.foot - 6 };
-  return spreadLabels(ends, labelGapPx, bounds).map(({ key, text, tone, placedPx }) =>
-    label(
-      `${key}-words`,
-      {
-        text,
-        x: Math.min(plot.toX(last.x) + 8, plot.right + 4),
-        y: placedPx,
-        color: look[tone],
-        strong: tone === 'ink',
-      },
-      look,
-    ),
-  );
-}
 
 /** Round in the reader's degrees, given in degC. */
 function ticksOf(axis: AtlasAxis, { x_edges }: AtlasPlane, units: Units, about: number): number[] {

@@ -3,7 +3,7 @@ import { formatOdometer } from '#web/format/format-km.ts';
 import { formatTenths, formatWhole } from '#web/format/format-number.ts';
 import { temperatureUnit, toReaderTemperature } from '#web/format/format-temperature.ts';
 import type { Units } from '#web/format/units.ts';
-import type { AtlasAxis } from './atlas-option.ts';
+import type { AtlasAxis } from './atlas-plot.ts';
 import type { NumbersTable } from './numbers.ts';
 
 /** The quantiles of each step, and below them the stretches of the vehicle on top, the newest first. */

@@ -1,6 +1,8 @@
 import { useCallback } from 'react';
 import type { AtlasPlane } from '#server/contract/atlas.ts';
-import { type AtlasAxis, atlasOption } from '#web/charts/atlas-option.ts';
+import { atlasOption } from '#web/charts/atlas-option.ts';
+import type { AtlasAxis } from '#web/charts/atlas-plot.ts';
+import { sayLines } from '#web/charts/atlas-quantiles.ts';
 import { Chart } from '#web/charts/chart.tsx';
 import type { Frame } from '#web/charts/frame.ts';
 import { listAtlasNumbers } from '#web/charts/list-atlas-numbers.ts';
@@ -11,13 +13,16 @@ interface Props {
   plane: AtlasPlane;
   limitRpm: number;
   vehicle: string | null;
+  /** platform and day of the newest reading, for pictures that are saved */
+  selection: string;
+  dataTo: string;
   /** what is to be seen, for those who do not see it */
   sentence: string;
 }
 
 const heightPx = 460;
 
-export function AtlasFigure({ axis, plane, limitRpm, vehicle, sentence }: Props) {
+export function AtlasFigure({ axis, plane, limitRpm, vehicle, selection, dataTo, sentence }: Props) {
   const draw = useCallback(
     (frame: Frame) => atlasOption({ axis, plane, limitRpm, vehicle }, frame),
     [axis, plane, limitRpm, vehicle],
@@ -30,11 +35,17 @@ export function AtlasFigure({ axis, plane, limitRpm, vehicle, sentence }: Props)
   return (
     <Chart
       title={
-        <div>
+        <div className={styles.caption}>
           <h2>Slip against {against}</h2>
           <p className={styles.reading}>
-            {axis === 'fluid' ? 'At the reference command.' : 'Each command band by itself.'}
-            {vehicle !== null && ` Dots: ${vehicle}, the newest strongest.`}
+            {axis === 'fluid' ? 'At the reference command. ' : 'Each command band by itself. '}
+            {sayLines(plane)}
+            {vehicle !== null && (
+              <>
+                {' '}
+                Dots: <span className={styles.unit}>{vehicle}</span>, the newest strongest.
+              </>
+            )}
           </p>
         </div>
       }
@@ -42,6 +53,8 @@ export function AtlasFigure({ axis, plane, limitRpm, vehicle, sentence }: Props)
       draw={draw}
       height={heightPx}
       numbers={numbers}
+      selection={selection}
+      dataTo={dataTo}
     />
   );
 }

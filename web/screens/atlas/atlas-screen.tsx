@@ -74,11 +74,18 @@ export function AtlasScreen() {
 
 function Planes({ atlas, vehicle }: { atlas: Atlas; vehicle: string | null }) {
   const { by_command, by_fluid, platform, from, to } = atlas;
-  const common = { limitRpm: platform.limit_rpm, vehicle, sentence: sayAtlas(atlas, vehicle) };
+  const days = from !== null && to !== null ? `${formatUtcDate(from)} to ${formatUtcDate(to)}` : '';
+  const common = {
+    limitRpm: platform.limit_rpm,
+    vehicle,
+    selection: `${platform.name}, ${days}`,
+    dataTo: to === null ? '' : formatUtcDate(to),
+    sentence: sayAtlas(atlas, vehicle),
+  };
   return (
     <>
       <p className={styles.reading}>
-        {from !== null && to !== null && `${formatUtcDate(from)} to ${formatUtcDate(to)}. `}
+        {days !== '' && `${days}. `}
         {sayBasis(atlas)}
       </p>
       <div className={styles.columns}>

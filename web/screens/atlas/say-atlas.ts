@@ -40,5 +40,5 @@ const stepOf = (edges: readonly number[]): number => (edges[1] ?? 0) - (edges[0]
 export function sayBasis({ vehicles, stretches }: Atlas): string {
   const of = vehicles === 1 ? '1 vehicle' : `${formatWhole(vehicles)} vehicles`;
   const from = stretches === 1 ? '1 stretch' : `${formatWhole(stretches)} stretches`;
-  return `From ${from} of ${of}. Each usable reading counts at the slip and the conditions of its stretch, as measured: what the platform did together is not taken out here. The deeper the tone, the more readings; below a line lie so many of them. A line is drawn where five vehicles or more stand behind it.`;
+  return `From ${from} of ${of}. Each usable reading counts at the slip and the conditions of its stretch, as measured: what the platform did together is not taken out here. The deeper the tone, the more readings; below a line lie so many of them.`;
 }
