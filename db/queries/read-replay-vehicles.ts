@@ -7,12 +7,15 @@ export interface ReplayVehicle {
   platform: string | null;
   depot: string | null;
   retired: boolean;
+  /** when somebody said so, the last time; null where nothing is on record of it */
+  retiredMs: number | null;
   firstReadingMs: number;
   lastReadingMs: number;
   /** of the newest reading, as the instrument shows it, km */
   odometerKm: number;
-  /** first reading still stored, and when it arrived, where that was late; null where retention has dropped all */
+  /** first reading still stored; null where retention has dropped all */
   firstStoredMs: number | null;
+  /** when the first delivery came, where it brought history; null where the first reading came in time */
   firstArrivedMs: number | null;
   /** in order */
   steps: { atMs: number; offsetKm: number }[];
@@ -55,10 +58,14 @@ export const readReplayVehicles = (
   vehicles: readonly number[],
 ): Promise<ReplayVehicle[]> => rawClient(db)<ReplayVehicle[]>`
   select v.key as vehicle, v.unit, v.platform, v.depot, v.retired,
+    case when v.retired then (select (extract(epoch from max(c.at)) * 1000)::float8 from changes c
+      where c.subject = 'vehicle' and c.subject_id = v.unit and c.before->>'retired' = 'false'
+        and c.after->>'retired' = 'true') end as "retiredMs",
     (extract(epoch from v.first_reading_at) * 1000)::float8 as "firstReadingMs",
     (extract(epoch from v.last_reading_at) * 1000)::float8 as "lastReadingMs", v.odometer_km as "odometerKm",
     (extract(epoch from f.at) * 1000)::float8 as "firstStoredMs",
-    (extract(epoch from f.arrived_at) * 1000)::float8 as "firstArrivedMs",
+    case when f.arrived_at is not null then (select (extract(epoch from min(coalesce(r.arrived_at, r.at))) * 1000)::float8
+      from readings r where r.vehicle = v.key and r.at < f.arrived_at) end as "firstArrivedMs",
     coalesce((select jsonb_agg(jsonb_build_object('atMs', (extract(epoch from s.at) * 1000)::float8,
       'offsetKm', s.offset_km) order by s.at) from odometer_steps s where s.vehicle = v.key), '[]') as steps,
     coalesce((select jsonb_agg(jsonb_build_object('fittedKm', l.fitted_km,

@@ -17,10 +17,11 @@ const reading = (day: number, slipRpm: number, over: Partial<StretchReading> = {
   codes: null,
   ...over,
 });
-const scoresOf = (readings: StretchReading[], day: number) => {
-  const scores = followPlainScores(gateRules);
+/** A second converter is fitted at 2,000 km. */
+const scoresOf = (readings: StretchReading[], day: number, life = 1) => {
+  const scores = followPlainScores(gateRules, ({ odometerKm }) => (odometerKm < 2_000 ? 1 : 2));
   scores.take(readings);
-  return scores.look((day + 1) * DAY_MS, 200);
+  return scores.look((day + 1) * DAY_MS, 200, life);
 };
 /** One reading a day, 20 rpm in the first week and 50 in the second. */
 const twoWeeks = Array.from({ length: 14 }, (_, day) => reading(day, day < 7 ? 20 : 50));
@@ -43,4 +44,10 @@ it('leaves out what is not usable, and low commands', () => {
 it('says nothing from fewer than four readings on a side', () => {
   expect(scoresOf(twoWeeks.slice(0, 3), 6).levelPct).toBeNaN();
   expect(scoresOf(twoWeeks.slice(4), 13).riseRpm).toBeNaN();
+});
+
+it('asks nothing of a new converter because of the one before', () => {
+  const changed = Array.from({ length: 5 }, (_, i) => reading(14 + i, 10, { odometerKm: 2_000 + i }));
+  expect(scoresOf([...twoWeeks, ...changed], 14, 2)).toEqual({ levelPct: Number.NaN, riseRpm: Number.NaN });
+  expect(scoresOf([...twoWeeks, ...changed], 18, 2)).toEqual({ levelPct: 5, riseRpm: Number.NaN });
 });

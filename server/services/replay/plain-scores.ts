@@ -9,15 +9,24 @@ const LEAST_DUTY_PCT = 70;
 /** Fewer readings on either side tell nothing. */
 const LEAST_READINGS = 4;
 
-/** What the plain rules look at of one vehicle, from usable readings at 70 % command or more as they become known. */
-export function followPlainScores(gate: GateRules) {
-  const days = new Map<number, { n: number; sum: number }>();
+/**
+ * What the plain rules look at of one vehicle, from usable readings at 70 % command or more as they become known. Whoever
+ * follows such a rule begins anew with a new converter: readings of another life count for nothing.
+ */
+export function followPlainScores(gate: GateRules, lifeOf: (reading: StretchReading) => number) {
+  const lives = new Map<number, Map<number, { n: number; sum: number }>>();
   let previous: StretchReading | null = null;
 
-  function meanOf(lastDay: number, length: number): number {
+  function daysOf(life: number) {
+    const days = lives.get(life) ?? new Map<number, { n: number; sum: number }>();
+    lives.set(life, days);
+    return days;
+  }
+
+  function meanOf(life: number, lastDay: number, length: number): number {
     let [n, sum] = [0, 0];
     for (let day = lastDay - length + 1; day <= lastDay; day++) {
-      const cell = days.get(day);
+      const cell = daysOf(life).get(day);
       n += cell?.n ?? 0;
       sum += cell?.sum ?? 0;
     }
@@ -31,16 +40,17 @@ export function followPlainScores(gate: GateRules) {
         previous = reading;
         if (reading.dutyPct < LEAST_DUTY_PCT || gateReading(reading, before, gate) !== null) continue;
         const day = Math.floor(reading.atMs / DAY_MS);
+        const days = daysOf(lifeOf(reading));
         const cell = days.get(day) ?? { n: 0, sum: 0 };
         days.set(day, { n: cell.n + 1, sum: cell.sum + reading.slipRpm });
       }
     },
     /** At the end of a day: % of the limit, and rpm a week; NaN where readings are too few. */
-    look(dayEndMs: number, limitRpm: number): { levelPct: number; riseRpm: number } {
+    look(dayEndMs: number, limitRpm: number, life: number): { levelPct: number; riseRpm: number } {
       const today = Math.floor((dayEndMs - 1) / DAY_MS);
       return {
-        levelPct: (100 * meanOf(today, LEVEL_DAYS)) / limitRpm,
-        riseRpm: meanOf(today, RISE_DAYS) - meanOf(today - RISE_DAYS, RISE_DAYS),
+        levelPct: (100 * meanOf(life, today, LEVEL_DAYS)) / limitRpm,
+        riseRpm: meanOf(life, today, RISE_DAYS) - meanOf(life, today - RISE_DAYS, RISE_DAYS),
       };
     },
   };

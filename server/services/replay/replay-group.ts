@@ -188,12 +188,14 @@ async function startBatch(
     const { vehicle } = facts;
     const fromMs = starts[i]?.fromMs ?? plan.fromMs;
     const stored = { rows: rowsOf.get(vehicle) ?? [], totals: totalsOf.get(vehicle) ?? [] };
-    const rules = { ...settings, lifeAt: numberLives(facts.lives) };
+    const lifeAt = numberLives(facts.lives);
     return {
       vehicle,
       facts,
-      followed: followVehicle(facts, stored, guards.get(vehicle) ?? [], fromMs, rules),
-      scores: followPlainScores(settings.gate),
+      followed: followVehicle(facts, stored, guards.get(vehicle) ?? [], fromMs, { ...settings, lifeAt }),
+      scores: followPlainScores(settings.gate, ({ odometerKm, atMs }) =>
+        lifeAt(odometerKm + stepAt(facts, atMs)),
+      ),
       days: newDayTable(plan.dayEndMs.length),
       isAsked: asked.has(vehicle),
       fromMs,
@@ -258,8 +260,8 @@ function lookAt(
 ): void {
   const facts = one.followed.facts(dayEndMs);
   if (facts === null || facts.lastReadingAt === null) return;
-  // Nobody wrote down when a vehicle was retired: it leaves the list with its last reading.
-  if (one.facts.retired && dayEndMs > one.facts.lastReadingMs + DAY_MS) return;
+  // Where nobody wrote down when a vehicle was retired, it leaves the list with its last reading.
+  if (one.facts.retired && dayEndMs > (one.facts.retiredMs ?? one.facts.lastReadingMs + DAY_MS)) return;
   const settings = toEngineSettings(group.platform, learned?.life ?? null);
   const hasPlatform = group.platform !== null;
   const knownWith = JSON.stringify([facts.lives, facts.repair]);
@@ -290,8 +292,9 @@ function lookAt(
   set('isCalm', Number(isCalm(one, found, facts, settings.limitRpm, dayEndMs)));
   set('statedChance', expectAvoidedCost(found.chances[0]?.[1] ?? 0, codes, settings).chance);
   set('km', nowKm);
-  set('life', one.followed.lifeAt(nowKm));
-  const { levelPct, riseRpm } = one.scores.look(dayEndMs, settings.limitRpm);
+  const life = one.followed.lifeAt(nowKm);
+  set('life', life);
+  const { levelPct, riseRpm } = one.scores.look(dayEndMs, settings.limitRpm, life);
   set('levelPct', levelPct);
   set('riseRpm', riseRpm);
 }

@@ -11,6 +11,7 @@ const vehicle: ReplayVehicle = {
   platform: 'p',
   depot: null,
   retired: false,
+  retiredMs: null,
   firstReadingMs: 0,
   lastReadingMs: Date.UTC(2026, 0, 1),
   odometerKm: 130_000,
