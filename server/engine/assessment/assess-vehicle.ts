@@ -97,12 +97,10 @@ export function assessVehicle(
   const chancesKm = lean ?? CHANCES_KM;
   const bands = [REFERENCE_BAND, ...settings.bandEdgesPct.slice(1).map((_, i) => i)];
   const contextOf = (band: number) => context.bands.find((one) => one.band === band) ?? unknownBand(band);
+  const byBand = new Map(bands.map((band) => [band, [] as StretchRow[]]));
+  for (const row of input.stretches) byBand.get(row.band)?.push(row);
   const series = bands.map((band) =>
-    buildSeries(
-      input.stretches.filter((row) => row.band === band),
-      contextOf(band),
-      settings.reference,
-    ),
+    buildSeries(byBand.get(band) ?? [], contextOf(band), settings.reference),
   );
   const reference = series[0] ?? {
     band: REFERENCE_BAND,

@@ -72,62 +72,51 @@ export function buildSeries(
   context: BandContext,
   reference: ReferencePoint,
 ): Series {
-  const rows = [...stretches].sort((a, b) => a.life - b.life || a.odometerKm - b.odometerKm);
+  const rows = putInOrder(stretches);
   const withDuty = context.band === REFERENCE_BAND;
-  const usualLoad = meanOfKnown(rows.map((row) => row.loadPct)) ?? context.usual.loadPct;
-  const usualFluid = meanOfKnown(rows.map((row) => row.fluidC)) ?? context.usual.fluidC;
-  const {
-    atMs,
-    movementRpm,
-    slipRpm: measured,
-    rises,
-  } = measureRises(rows, context.movement, context.usualRpm);
+  const usualLoad = meanOfKnown(rows, 'loadPct') ?? context.usual.loadPct;
+  const usualFluid = meanOfKnown(rows, 'fluidC') ?? context.usual.fluidC;
+  const measured = measureRises(rows, context.movement, context.usualRpm);
+  const { rises } = measured;
   const effects = fitConditionEffects(
     rows.map(({ moments, scaleRpm, weight }, i) => ({ moments, scaleRpm, weight, rise: rises[i] ?? 0 })),
     context.effects,
   );
-  const slips = rows.map(({ dutyPct, loadPct, fluidC }, i) =>
-    correctToReference(
-      {
-        slipRpm: measured[i] ?? 0,
-        dutyPct,
-        loadPct: loadPct ?? usualLoad,
-        fluidC: fluidC ?? usualFluid,
-      },
-      effects,
-      context.usualRpm,
-      reference,
-      withDuty,
-    ),
-  );
-  const scales = rows.map((row, i) =>
-    Math.max(LEAST_SCALE_RPM, measureSpreadLeft(row.moments, row.weight, rises[i] ?? 0, effects)),
-  );
+  // This runs for each band of each vehicle every day of a replay, so it goes by columns.
+  const slips: number[] = [];
+  const scales: number[] = [];
+  for (const [i, row] of rows.entries()) {
+    const at = {
+      slipRpm: measured.slipRpm[i] ?? 0,
+      dutyPct: row.dutyPct,
+      loadPct: row.loadPct ?? usualLoad,
+      fluidC: row.fluidC ?? usualFluid,
+    };
+    slips.push(correctToReference(at, effects, context.usualRpm, reference, withDuty));
+    scales.push(
+      Math.max(LEAST_SCALE_RPM, measureSpreadLeft(row.moments, row.weight, rises[i] ?? 0, effects)),
+    );
+  }
   const nearScale = runningMedian(scales, SCALE_HALF);
-  const corrected = rows.map((row, i) => {
+  const within: number[] = [];
+  for (const [i, row] of rows.entries()) {
     const usual = nearScale[i] ?? LEAST_SCALE_RPM;
     const spread =
       (row.effective * (scales[i] ?? usual) ** 2 + STEADY_N * usual ** 2) / (row.effective + STEADY_N);
-    const count = Math.max(LEAST_COUNT, Math.min(row.effective, 2 * row.weight));
-    return {
-      row,
-      atMs: atMs[i] ?? 0,
-      movementRpm: movementRpm[i] ?? 0,
-      slip: slips[i] ?? 0,
-      within: spread / count,
-    };
-  });
-  const steps = corrected.slice(1).map((point, i) => point.slip - (corrected[i]?.slip ?? point.slip));
-  const usualWithin = measureMedian(corrected.map((point) => point.within));
-  const between = steps.length < 4 ? 9 : Math.max(1, measureWeightedMad(steps) ** 2 / 2 - usualWithin);
-  const points = corrected.map(({ row, atMs, movementRpm, slip, within }) => ({
+    within.push(spread / Math.max(LEAST_COUNT, Math.min(row.effective, 2 * row.weight)));
+  }
+  const steps: number[] = [];
+  for (let i = 1; i < slips.length; i++) steps.push((slips[i] ?? 0) - (slips[i - 1] ?? 0));
+  const between =
+    steps.length < 4 ? 9 : Math.max(1, measureWeightedMad(steps) ** 2 / 2 - measureMedian(within));
+  const points = rows.map((row, i) => ({
     life: row.life,
     km: row.odometerKm,
-    atMs,
-    slipRpm: slip,
-    movementRpm,
+    atMs: measured.atMs[i] ?? 0,
+    slipRpm: slips[i] ?? 0,
+    movementRpm: measured.movementRpm[i] ?? 0,
     measuredRpm: row.slipRpm,
-    seRpm: Math.sqrt(between + within),
+    seRpm: Math.sqrt(between + (within[i] ?? 0)),
     weight: row.effective,
     dutyPct: row.dutyPct,
     fluidC: row.fluidC,
@@ -136,7 +125,26 @@ export function buildSeries(
   return { band: context.band, points, effects, rises };
 }
 
-function meanOfKnown(values: readonly (number | null)[]): number | null {
-  const known = values.filter((value) => value !== null);
-  return known.length === 0 ? null : known.reduce((a, b) => a + b, 0) / known.length;
+/** In order of life and km; as they came where they are so already. */
+function putInOrder(stretches: readonly StretchRow[]): readonly StretchRow[] {
+  for (let i = 1; i < stretches.length; i++) {
+    const [before, after] = [stretches[i - 1], stretches[i]];
+    if (before !== undefined && after !== undefined && compare(before, after) > 0)
+      return [...stretches].sort(compare);
+  }
+  return stretches;
+}
+
+const compare = (a: StretchRow, b: StretchRow): number => a.life - b.life || a.odometerKm - b.odometerKm;
+
+function meanOfKnown(rows: readonly StretchRow[], what: 'loadPct' | 'fluidC'): number | null {
+  let known = 0;
+  let sum = 0;
+  for (const row of rows) {
+    const value = row[what];
+    if (value === null) continue;
+    known++;
+    sum += value;
+  }
+  return known === 0 ? null : sum / known;
 }

@@ -34,10 +34,12 @@ export function findFallBack(
   const healthy = baseline.baselineRpm + HEALTHY_SIGMA * baseline.baselineSd;
   let found: { index: number; fall: number } | null = null;
   for (let i = SIDE; i + SIDE <= slips.length; i++) {
-    const after = measureMedian(slips.slice(i, i + SIDE));
-    const fall = measureMedian(slips.slice(i - SIDE, i)) - after;
     // Through one stretch, or through a mixed one into the next.
     const here = (slips[i - 1] ?? 0) - Math.min(slips[i] ?? 0, slips[i + 1] ?? 0);
+    // Most places fall by nothing, and need no medians.
+    if (here < LEAST_RPM / 2) continue;
+    const after = measureMedian(slips.slice(i, i + SIDE));
+    const fall = measureMedian(slips.slice(i - SIDE, i)) - after;
     if (fall < LEAST_RPM || after > healthy || here < fall / 2) continue;
     const variance = points.slice(i - SIDE, i + SIDE).reduce((sum, point) => sum + point.seRpm ** 2, 0);
     if (fall < (LEAST_SIGMA * MEDIAN_LOSS * Math.sqrt(variance)) / SIDE) continue;

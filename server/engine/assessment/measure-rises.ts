@@ -33,17 +33,22 @@ export function measureRises(
   movement: readonly CommonWeek[],
   usualRpm: number,
 ): MeasuredRises {
-  const atMs = stretches.map((row) => (row.firstAtMs + row.lastAtMs) / 2);
   const byWeek = indexWeeks(movement);
   const last = movement.at(-1);
-  const movementRpm = atMs.map((ms) => {
+  const atMs: number[] = [];
+  const movementRpm: number[] = [];
+  const slipRpm: number[] = [];
+  for (const row of stretches) {
+    const ms = (row.firstAtMs + row.lastAtMs) / 2;
     const week = weekOf(ms);
-    return last !== undefined && week > last.week ? last.movementRpm : (byWeek.get(week) ?? 0);
-  });
-  const slipRpm = stretches.map((row, i) => row.slipRpm - (movementRpm[i] ?? 0));
-  const rises = runningMedian(slipRpm, RISE_HALF).map((slip) =>
-    Math.min(MOST_RISE, Math.max(0, (slip - usualRpm) / 100)),
-  );
+    const moved = last !== undefined && week > last.week ? last.movementRpm : (byWeek.get(week) ?? 0);
+    atMs.push(ms);
+    movementRpm.push(moved);
+    slipRpm.push(row.slipRpm - moved);
+  }
+  const rises = runningMedian(slipRpm, RISE_HALF);
+  for (let i = 0; i < rises.length; i++)
+    rises[i] = Math.min(MOST_RISE, Math.max(0, ((rises[i] ?? 0) - usualRpm) / 100));
   return { atMs, movementRpm, slipRpm, rises };
 }
 

@@ -32,10 +32,7 @@ const NOISE_RPM = 3;
 /** The effects tell how much spread they leave, the spread tells the weights: twice round is enough. */
 const ROUNDS = 2;
 
-/** Places in the moments of the products ll lf ld ff fd dd, and of the conditions with slip. */
-const PRODUCTS = [0, 1, 2, 4, 5, 7] as const;
-const WITH_SLIP = [3, 6, 8] as const;
-/** Which of these products stands at row and column of the symmetric matrix of load, fluid and duty. */
+/** Which of the products ll lf ld ff fd dd stands at row and column of the symmetric matrix of load, fluid and duty. */
 const PLACE = [0, 1, 2, 1, 3, 4, 2, 4, 5] as const;
 
 const none: ConditionEffects = { healthy: [0, 0, 0], worn: [0, 0, 0] };
@@ -77,8 +74,8 @@ function solveEffects(
     const sd = platform === null ? (broad[i] ?? 1) : SPREAD_SHARE * Math.abs(mean) + SPREAD_LEAST;
     return 1 / (sd * sd);
   });
-  // Sums over the stretches of weight * rise^k: cross products of the conditions for k = 0, 1, 2, theirs with slip for
-  // k = 0, 1. This runs for every stretch of a fleet several times, so it is written out.
+  // Sums over the stretches of weight * rise^k: products ll lf ld ff fd dd of the conditions for k = 0, 1, 2, theirs with
+  // slip for k = 0, 1. This runs for every stretch of a fleet several times, so it is written out.
   const products = new Float64Array(18);
   const withSlip = new Float64Array(6);
   for (const stretch of stretches) {
@@ -87,11 +84,19 @@ function solveEffects(
       before === null ? stretch.scaleRpm : measureSpreadLeft(stretch.moments, stretch.weight, rise, before);
     let weight = 1 / (spread + NOISE_RPM) ** 2;
     for (let k = 0; k < 3; k++) {
-      for (let i = 0; i < 6; i++)
-        products[6 * k + i] = (products[6 * k + i] ?? 0) + weight * (moments[PRODUCTS[i] ?? 0] ?? 0);
-      if (k < 2)
-        for (let i = 0; i < 3; i++)
-          withSlip[3 * k + i] = (withSlip[3 * k + i] ?? 0) + weight * (moments[WITH_SLIP[i] ?? 0] ?? 0);
+      const p = 6 * k;
+      products[p] = (products[p] ?? 0) + weight * (moments[0] ?? 0);
+      products[p + 1] = (products[p + 1] ?? 0) + weight * (moments[1] ?? 0);
+      products[p + 2] = (products[p + 2] ?? 0) + weight * (moments[2] ?? 0);
+      products[p + 3] = (products[p + 3] ?? 0) + weight * (moments[4] ?? 0);
+      products[p + 4] = (products[p + 4] ?? 0) + weight * (moments[5] ?? 0);
+      products[p + 5] = (products[p + 5] ?? 0) + weight * (moments[7] ?? 0);
+      if (k < 2) {
+        const s = 3 * k;
+        withSlip[s] = (withSlip[s] ?? 0) + weight * (moments[3] ?? 0);
+        withSlip[s + 1] = (withSlip[s + 1] ?? 0) + weight * (moments[6] ?? 0);
+        withSlip[s + 2] = (withSlip[s + 2] ?? 0) + weight * (moments[8] ?? 0);
+      }
       weight *= rise;
       // The higher powers of no rise are nothing.
       if (weight === 0) break;

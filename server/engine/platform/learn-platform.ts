@@ -85,7 +85,7 @@ function listClutches(points: readonly SeriesPoint[], reference: BandContext): S
 
 interface LearnedBand {
   context: BandContext;
-  /** of each vehicle that has the band */
+  /** of each vehicle that has the band; at the reference point only */
   series: Series[];
 }
 
@@ -107,11 +107,19 @@ function learnBand(
       own.flatMap((rows) => evidenceOf(rows, measureRises(rows, known.movement, usualRpm).rises)),
       null,
     );
-    const still = own.map((rows) => buildSeries(rows, { ...known, effects }, settings.reference));
-    known = { ...known, effects, movement: estimateCommonMovement(still.map(byWeek)) };
+    const still = { ...known, effects };
+    // One vehicle after the other, so that the series of all are never held together.
+    const weekly = own.map((rows) => byWeek(buildSeries(rows, still, settings.reference)));
+    known = { ...still, movement: estimateCommonMovement(weekly) };
   }
-  const series = own.map((rows) => buildSeries(rows, known, settings.reference));
-  return { context: { ...known, ...baselineOf(series) }, series };
+  const early: number[] = [];
+  const series: Series[] = [];
+  for (const rows of own) {
+    const one = buildSeries(rows, known, settings.reference);
+    early.push(earlySlip(one));
+    if (band === REFERENCE_BAND) series.push(one);
+  }
+  return { context: { ...known, ...baselineOf(early) }, series };
 }
 
 function evidenceOf(rows: readonly StretchRow[], rises: readonly number[]): EffectEvidence[] {
@@ -150,15 +158,14 @@ function usualOf(rows: readonly StretchRow[], reference: ReferencePoint): BandCo
   };
 }
 
-/** Healthy slip of the vehicles: the median of each one's first stretches, its centre and robust spread. */
-function baselineOf(series: readonly Series[]): { baselineRpm: number; baselineSd: number } {
-  const early = series.map(({ points }) =>
-    measureMedian(
-      points
-        .slice(0, Math.max(3, Math.min(EARLY_STRETCHES, Math.ceil(points.length / 3))))
-        .map((point) => point.slipRpm),
-    ),
-  );
+/** Median of a vehicle's first stretches. */
+function earlySlip({ points }: Series): number {
+  const first = points.slice(0, Math.max(3, Math.min(EARLY_STRETCHES, Math.ceil(points.length / 3))));
+  return measureMedian(first.map((point) => point.slipRpm));
+}
+
+/** Healthy slip of the vehicles: the centre of their first stretches, and its robust spread. */
+function baselineOf(early: readonly number[]): { baselineRpm: number; baselineSd: number } {
   const centre = measureMedian(early);
   const n = early.length;
   const seen = early.length < 3 ? 0 : measureWeightedMad(early) ** 2;

@@ -15,13 +15,15 @@ import { middleOfSorted } from '#server/engine/robust/middle-of-sorted.ts';
 export function runningMedian(values: readonly number[], half: number): number[] {
   const sorted = new Float64Array(2 * half + 1);
   let count = 0;
-  return values.map((_, i) => {
+  const medians: number[] = [];
+  for (let i = 0; i < values.length; i++) {
     const gone = i - half - 1;
     if (gone >= 0) count = remove(sorted, count, values[gone] ?? Number.NaN);
     for (let k = i === 0 ? 0 : i + half; k <= i + half && k < values.length; k++)
       count = insert(sorted, count, values[k] ?? Number.NaN);
-    return middleOfSorted(sorted, count);
-  });
+    medians.push(middleOfSorted(sorted, count));
+  }
+  return medians;
 }
 
 /** Puts a value in its place among the first `count` sorted ones; what is not a number stands last. */
@@ -34,8 +36,8 @@ function insert(sorted: Float64Array, count: number, value: number): number {
 
 function remove(sorted: Float64Array, count: number, value: number): number {
   let k = 0;
-  while (k < count - 1 && !Object.is(sorted[k], value)) k++;
-  sorted.copyWithin(k, k + 1, count);
+  while (k < count - 1 && sorted[k] !== value && !(Number.isNaN(value) && Number.isNaN(sorted[k]))) k++;
+  for (; k < count - 1; k++) sorted[k] = sorted[k + 1] ?? 0;
   return count - 1;
 }
 

@@ -170,20 +170,19 @@ function rebuild(
   const kept = known.totals.filter(
     (total) => total.firstAtMs < fromMs || known.sealed.has(nameStretch(total)),
   );
-  const places = new Map(kept.map((total) => [nameStretch(total), total]));
   const totals = built.totals.filter(
     (total) => total.lastAtMs >= fromMs && !known.sealed.has(nameStretch(total)),
   );
-  const doubles = totals.flatMap((total) => places.get(nameStretch(total)) ?? []);
-  const names = new Set(totals.map(nameStretch));
+  const doubles = kept.filter((total) => has(totals, total));
   const firstMs = readings[start.index]?.atMs ?? 0;
   return {
     again: doubles.length === 0 ? null : Math.min(...doubles.map((total) => total.firstAtMs)),
     stretches: {
       ...known,
       rows: [
-        ...known.rows.filter((row) => places.has(nameStretch(row))),
-        ...built.rows.filter((row) => names.has(nameStretch(row))),
+        // A row begins no sooner than its total: most need not be looked for.
+        ...known.rows.filter((row) => row.firstAtMs < fromMs || has(kept, row)),
+        ...built.rows.filter((row) => has(totals, row)),
       ],
       totals: [...kept, ...totals],
       readings,
@@ -197,6 +196,15 @@ function rebuild(
       ],
     },
   };
+}
+
+type Numbered = Pick<StretchTotal, 'life' | 'stretch'>;
+
+function has(totals: readonly Numbered[], { life, stretch }: Numbered): boolean {
+  // The newest stand last, and are what is looked for.
+  for (let i = totals.length - 1; i >= 0; i--)
+    if (totals[i]?.stretch === stretch && totals[i]?.life === life) return true;
+  return false;
 }
 
 /** The last reading before a moment from which the joined track can go on, with what is known there. */

@@ -21,6 +21,8 @@ const MOST_LIMITS = 20;
 /** Cases with less than this share of the best one's weight are dropped. */
 const NEGLIGIBLE = 1e-5;
 const LOG_NEGLIGIBLE = Math.log(NEGLIGIBLE);
+/** More than rounding can add to a logarithm. */
+const ROUNDING = 1e-6;
 /** On the coarse grid the best case may lie between cells: more is kept. */
 const COARSE_NEGLIGIBLE = 1e-3;
 
@@ -62,6 +64,7 @@ export function fitWear(
   const w = Float64Array.from(points, (point) => independence / point.variance);
   const kms = Float64Array.from(points, (point) => point.km);
   const slips = Float64Array.from(points, (point) => point.slipRpm);
+  const grown = new Float64Array(n);
   const priorInfo = 1 / prior.baselineSd ** 2;
   const priorTarget = priorInfo * prior.baselineRpm;
   const priorSquares = priorInfo * prior.baselineRpm ** 2;
@@ -110,7 +113,10 @@ export function fitWear(
       logShare: Math.log(growth.share),
       scales: scaleSpans(growth, area, spans),
     }));
-    const densities = ways[0]?.scales.logSpan.map((logSpan) => logSpanDensity(logSpan, prior));
+    const densities = Float64Array.from(ways[0]?.scales.logSpan ?? [], (logSpan) =>
+      logSpanDensity(logSpan, prior),
+    );
+    const { w: baseW, wy: baseWy, wyy: baseWyy } = base;
     for (let o = 0; o < onsets; o++) {
       const onsetKm = area.onsetKm[0] + (o + 0.5) * cell;
       // Points are in order of km: those before the onset add nothing.
@@ -119,12 +125,12 @@ export function fitWear(
       for (const { law, value, logShare, scales } of ways) {
         const growth = growthOf(law, value);
         // g of the way gone: its sums are had once, and scaled by s = 1 / g(span) for each span.
+        raiseAll(law, value, kms, onsetKm, since, grown);
         let g1 = 0;
         let g2 = 0;
         let gy = 0;
         for (let i = since; i < n; i++) {
-          const along = ((kms[i] ?? 0) - onsetKm) / UNIT_KM;
-          const g = law === 'feedback' ? Math.expm1((along * UNIT_KM) / value) : raise(along, value);
+          const g = grown[i] ?? 0;
           const wg = (w[i] ?? 0) * g;
           g1 += wg;
           g2 += wg * g;
@@ -132,18 +138,23 @@ export function fitWear(
         }
         const goneKm = Math.max(0, last.km - onsetKm);
         const gNow = law === 'feedback' ? Math.expm1(goneKm / value) : (goneKm / UNIT_KM) ** value;
+        const ss = scales.s;
         for (let k = 0; k < spans; k++) {
-          const s = scales.s[k] ?? Number.NaN;
+          const s = ss[k] ?? Number.NaN;
           if (!(s * gNow <= MOST_LIMITS)) continue;
           // As integrate() does, written out: most cases end here, and this runs for each cell of the grid.
-          const info = base.w - 2 * s * g1 + s * s * g2;
-          const target = base.wy - s * gy - limitRpm * (s * g1 - s * s * g2);
-          const squares = base.wyy - 2 * s * limitRpm * gy + (s * limitRpm) ** 2 * g2;
+          const info = baseW - 2 * s * g1 + s * s * g2;
+          const target = baseWy - s * gy - limitRpm * (s * g1 - s * s * g2);
+          const sLimit = s * limitRpm;
+          const squares = baseWyy - 2 * s * limitRpm * gy + sLimit * sLimit * g2;
           const allInfo = info + priorInfo;
           const mean = (target + priorTarget) / allInfo;
           const left = squares + priorSquares - mean * mean * allInfo;
+          // The logarithm, 0 at the least, can only take from this: most cases need none.
+          const atMost = -0.5 * left + logCell + logShare + (densities[k] ?? 0);
+          if (atMost - best <= LOG_NEGLIGIBLE - ROUNDING) continue;
           const log =
-            -0.5 * (left + Math.log(allInfo / priorInfo)) + logCell + logShare + (densities?.[k] ?? 0);
+            -0.5 * (left + Math.log(allInfo / priorInfo)) + logCell + logShare + (densities[k] ?? 0);
           if (!counts(log)) continue;
           const sd = Math.sqrt(1 / allInfo);
           cases.push({
@@ -210,7 +221,18 @@ export function fitWear(
   }
   const kept = cases.filter((one) => one.log - best > LOG_NEGLIGIBLE);
   const total = kept.reduce((sum, one) => sum + Math.exp(one.log - best), 0);
-  return kept.map(({ log, ...one }) => ({ ...one, weight: Math.exp(log - best) / total }));
+  // Field by field: taking an object apart takes as long as all that went before.
+  return kept.map((one) => ({
+    kind: one.kind,
+    growth: one.growth,
+    onsetKm: one.onsetKm,
+    spanKm: one.spanKm,
+    baselineRpm: one.baselineRpm,
+    baselineSd: one.baselineSd,
+    levelRpm: one.levelRpm,
+    levelSd: one.levelSd,
+    weight: Math.exp(one.log - best) / total,
+  }));
 }
 
 /** For each span of a grid 1 / g(span); not a number for a span that this growth does not have. */
@@ -230,12 +252,25 @@ function growthOf(law: Growth['law'], value: number): Growth {
   return { law, value };
 }
 
-/** along^power; whole powers by multiplication, which is several times faster than the general way. */
-function raise(along: number, power: number): number {
-  if (power === 1) return along;
-  if (power === 3) return along * along * along;
-  if (power === 6) return (along * along * along) ** 2;
-  return along ** power;
+/** g of the way from the onset to each point; whole powers by multiplication, which is several times faster. */
+function raiseAll(
+  law: Growth['law'],
+  value: number,
+  kms: Float64Array,
+  onsetKm: number,
+  since: number,
+  grown: Float64Array,
+): void {
+  for (let i = since; i < kms.length; i++) grown[i] = ((kms[i] ?? 0) - onsetKm) / UNIT_KM;
+  if (law === 'feedback')
+    for (let i = since; i < kms.length; i++) grown[i] = Math.expm1(((grown[i] ?? 0) * UNIT_KM) / value);
+  else if (value === 3 || value === 6)
+    for (let i = since; i < kms.length; i++) {
+      const along = grown[i] ?? 0;
+      const cube = along * along * along;
+      grown[i] = value === 3 ? cube : cube * cube;
+    }
+  else if (value !== 1) for (let i = since; i < kms.length; i++) grown[i] = (grown[i] ?? 0) ** value;
 }
 
 /** Prior of the size of a jump, falling beyond its usual size, on a coarse grid. */
