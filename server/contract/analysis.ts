@@ -1,7 +1,7 @@
 import { z } from 'zod';
+import { leastTrendPoints } from './workbench-words.ts';
 
 const MOST_POINTS = 100_000;
-const LEAST_POINTS = 3;
 
 /** The fourth power of a number of this size, summed over all points, is still a number. */
 const LARGEST = 1e60;
@@ -12,9 +12,9 @@ const value = z
   .max(LARGEST, { error: ({ input }) => `must be at most ${LARGEST}, not ${sayValue(input)}` });
 const series = z
   .array(value, { error: ({ input }) => `must be a list of numbers, not ${sayValue(input)}` })
-  .min(LEAST_POINTS, {
+  .min(leastTrendPoints, {
     error: ({ input }) =>
-      `has ${lengthOf(input)} values; a trend needs at least ${LEAST_POINTS}, and some parts need more`,
+      `has ${lengthOf(input)} values; a trend needs at least ${leastTrendPoints}, and some parts need more`,
   })
   .max(MOST_POINTS, {
     error: ({ input }) =>

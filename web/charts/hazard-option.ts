@@ -1,26 +1,11 @@
 import type { LivesGroup } from '#server/contract/lives.ts';
 import type { ChartOption } from './chart.tsx';
 import type { Frame } from './frame.ts';
-import { bandOpacity, inkOf } from './group-ink.ts';
-import {
-  axisTitles,
-  layLives,
-  nameEnds,
-  pixelsOf,
-  sayTicksOfUse,
-  ticksOfUse,
-  xAxisOf,
-  yAxisOf,
-} from './lives-plot.ts';
-import { polygon } from './shapes.ts';
-import { bandOf, type Step, stepAt, thinSteps } from './steps.ts';
+import { stepOption } from './step-option.ts';
+import type { Step } from './steps.ts';
 import { lastSeen } from './survival-steps.ts';
-import { roundTicks } from './ticks.ts';
-import { axisTooltip } from './tooltip.ts';
 import type { UseAxis } from './use-axis.ts';
-import { escapeHtml, placeOf } from './use-tooltip.ts';
 
-const footPx = 46;
 /** A bound far above every curve would press them flat: the scale ends before it. */
 const mostAbove = 1.35;
 
@@ -40,71 +25,25 @@ export function hazardOption(
   errors: number,
   frame: Frame,
 ): ChartOption {
-  const { look } = frame;
-  const to = Math.max(0, ...groups.map(lastSeen));
-  const drawn = groups.map((group) => ({ last: lastSeen(group), steps: hazardSteps(group, errors) }));
-  const highest = Math.max(0, ...drawn.map(({ steps }) => steps.at(-1)?.value ?? 0));
-  if (to === 0 || highest === 0) return {};
-  const top = highest * mostAbove;
-  const { box, names } = layLives(
-    groups.map(({ name }) => name),
+  const curves = groups.map((group) => ({
+    name: group.name,
+    steps: hazardSteps(group, errors),
+    last: lastSeen(group),
+  }));
+  const highest = Math.max(0, ...curves.map(({ steps }) => steps.at(-1)?.value ?? 0));
+  return stepOption(
+    curves,
+    axis,
+    {
+      id: 'hazard',
+      yTitle: 'cumulative hazard',
+      top: highest * mostAbove,
+      sayTick: (value) => String(Number(value.toPrecision(3))),
+      tell: tellHazard,
+    },
     frame,
-    footPx,
   );
-  const pixels = pixelsOf(box, [0, to], [0, top]);
-  const ticks = ticksOfUse(to, axis, box.width);
-  return {
-    grid: [{ id: 'hazard', ...box }],
-    textStyle: { fontFamily: look.fontFamily },
-    tooltip: {
-      ...axisTooltip(look),
-      formatter: (items) => {
-        const x = placeOf(items);
-        if (x === null) return '';
-        const lines = drawn.flatMap(({ steps, last }, i) => {
-          const step = x > last ? null : stepAt(steps, x);
-          return step === null ? [] : [`${escapeHtml(groups[i]?.name ?? '')}: ${tellHazard(step)}`];
-        });
-        return [`<b>${axis.sayExact(x)}</b>`, ...lines].join('<br>');
-      },
-    },
-    xAxis: [xAxisOf({ look, range: [0, to], ticks, say: sayTicksOfUse(ticks, axis) })],
-    yAxis: [yAxisOf({ look, range: [0, top], ticks: roundTicks(0, top, box.height / 55), say: sayHazard })],
-    series: drawn.map(({ last, steps }, i) => {
-      const { tone, dash, width } = inkOf(i, look);
-      return {
-        type: 'line' as const,
-        id: `line-${i}`,
-        step: 'end' as const,
-        symbol: 'none',
-        lineStyle: { color: tone, width, type: dash },
-        data: [...thinSteps(steps).map(({ x, value }) => [x, value]), [last, steps.at(-1)?.value ?? 0]],
-      };
-    }),
-    graphic: {
-      elements: [
-        ...axisTitles({ x: axis.title, y: 'cumulative hazard' }, box, look),
-        ...drawn.map(({ steps, last }, i) =>
-          polygon(`band-${i}`, 'band', bandOf(thinSteps(steps), last, pixels, top), {
-            fill: inkOf(i, look).tone,
-            opacity: bandOpacity(groups.length),
-          }),
-        ),
-        ...nameEnds(
-          drawn.map(({ last, steps }, i) => ({
-            i,
-            text: names[i] ?? [],
-            xPx: pixels.toX(last),
-            yPx: pixels.toY(steps.at(-1)?.value ?? 0),
-          })),
-          box,
-          look,
-        ),
-      ],
-    },
-  };
 }
 
-const sayHazard = (value: number): string => String(Number(value.toPrecision(3)));
 const tellHazard = ({ value, low, high }: Step): string =>
   value === 0 ? '0' : `${value.toFixed(2)} (${low.toFixed(2)} to ${high.toFixed(2)})`;

@@ -66,6 +66,24 @@ export const sayFigure = (value: number): string => {
 /** The same in a sentence, to three digits. */
 export const sayShort = (value: number): string => sayFigure(Number(value.toPrecision(3)));
 
+const mostDecimals = 6;
+
+/** Figures of one sentence with as many decimals: so many digits for the largest. */
+export function sayAlike(values: readonly number[], digits = 3): string[] {
+  const most = Math.max(...values.map(Math.abs));
+  const decimals = digits - 1 - Math.floor(Math.log10(most));
+  if (!(most > 0) || most >= 1e9 || decimals > mostDecimals)
+    return values.map((value) => sayFigure(Number(value.toPrecision(digits))));
+  const step = 10 ** -decimals;
+  const format = {
+    minimumFractionDigits: Math.max(0, decimals),
+    maximumFractionDigits: Math.max(0, decimals),
+  };
+  return values.map((value) =>
+    (Math.round(value / step) * step || 0).toLocaleString('en-GB', format).replace('-', '−'),
+  );
+}
+
 /** A chance in a sentence. */
 export const sayP = (p: number): string =>
   p < 0.0001 ? 'p below 0.0001' : `p = ${sayFigure(Number(p.toPrecision(2)))}`;

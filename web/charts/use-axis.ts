@@ -1,5 +1,6 @@
 import { kmFromMiles } from '#server/contract/units.ts';
-import { formatKm, formatKmRange, formatOdometer } from '#web/format/format-km.ts';
+import { formatKm, formatOdometer } from '#web/format/format-km.ts';
+import { formatLifeRange } from '#web/format/format-life.ts';
 import { formatWhole } from '#web/format/format-number.ts';
 import type { Units } from '#web/format/units.ts';
 
@@ -27,7 +28,7 @@ export const mileageAxis = (units: Units): UseAxis => ({
     step >= 1000 ? formatWhole(shown / 1000) : (shown / 1000).toFixed(step >= 100 ? 1 : 2),
   sayExact: (x) => formatOdometer(x, units),
   sayEstimate: (x) => formatKm(x, units),
-  sayRange: (low, high) => formatKmRange(low, high, units),
+  sayRange: (low, high) => formatLifeRange(low, high, units),
 });
 
 /** Data in a unit of their own; ticks and figures as they come. */

@@ -22,8 +22,8 @@ const reply = makeLivesReply(makeLives(), 'supplier');
 const { groups } = reply;
 const frame = frameOf(700, 340);
 const kinds: LifeFitKind[] = ['weibull', 'lognormal'];
-const draw = (kind: LifeFitKind) =>
-  weibullPlotOption(groups, mileageAxis(frame.units), { kind, confidence: 0.95 }, frame) as unknown as Drawn;
+const draw = (kind: LifeFitKind, of = groups) =>
+  weibullPlotOption(of, mileageAxis(frame.units), { kind, confidence: 0.95 }, frame) as unknown as Drawn;
 
 it('counts standard errors of 95 % as 1.95996 (Abramowitz and Stegun, table 26.1)', () => {
   expect(errorsOf(0.95)).toBeCloseTo(1.959964, 6);
@@ -57,7 +57,13 @@ describe.each(kinds)('the %s paper', (kind) => {
     expect(drawn.series.map(({ id }) => id).slice(0, 3)).toEqual(['points-0', 'seen-0', 'beyond-0']);
     for (const { data } of drawn.series.filter(({ id }) => id.startsWith('points')))
       for (const [x] of data) expect(x > min && x < max).toBe(true);
-    expect(drawn.graphic.elements.filter(({ id }) => id.startsWith('band'))).toHaveLength(3);
+  });
+
+  it('has the bounds of several groups as thin edges, and fills those of one', () => {
+    const bounds = draw(kind).graphic.elements.filter(({ id }) => id.startsWith('band'));
+    expect(bounds.map(({ id }) => id)).toEqual([0, 1, 2].flatMap((i) => [`band-${i}-low`, `band-${i}-high`]));
+    const alone = draw(kind, groups.slice(0, 1)).graphic.elements.filter(({ id }) => id.startsWith('band'));
+    expect(alone.map(({ id }) => id)).toEqual(['band-0']);
   });
 
   it('says shares in percent and mileages in thousands', () => {

@@ -1,25 +1,17 @@
 import type { LivesGroup } from '#server/contract/lives.ts';
 import type { ChartOption } from './chart.tsx';
 import type { Frame } from './frame.ts';
-import { bandOpacity, inkOf } from './group-ink.ts';
-import {
-  errorsOf,
-  type FittedUse,
-  fittedUse,
-  type LifeFitKind,
-  paperPoints,
-  placeOfShare,
-} from './life-paper.ts';
+import { inkOf } from './group-ink.ts';
+import { errorsOf, type LifeFitKind, paperPoints, placeOfShare } from './life-paper.ts';
 import { axisTitles, layLives, nameEnds, pixelsOf, xAxisOf, yAxisOf } from './lives-plot.ts';
-import { logTicks, type PaperRange, paperRange, shareTicks } from './paper-range.ts';
-import { polygon } from './shapes.ts';
+import { drawBounds, fitLine, splitAt } from './paper-fit.ts';
+import { logTicks, paperRange, shareTicks } from './paper-range.ts';
 import { lastSeen } from './survival-steps.ts';
 import { axisTooltip } from './tooltip.ts';
 import type { UseAxis } from './use-axis.ts';
 import { escapeHtml } from './use-tooltip.ts';
 
 const footPx = 46;
-const steps = 60;
 
 interface Settings {
   kind: LifeFitKind;
@@ -51,6 +43,7 @@ export function weibullPlotOption(
     fit: fitLine(kind, group, errors, range),
     last: Math.log(lastSeen(group)),
   }));
+  const isAlone = drawn.filter(({ fit }) => fit.length > 1).length < 2;
   return {
     grid: [{ id: 'paper', ...box }],
     textStyle: { fontFamily: look.fontFamily },
@@ -111,14 +104,7 @@ export function weibullPlotOption(
       elements: [
         ...axisTitles({ x: axis.title, y: 'failed' }, box, look),
         ...drawn.flatMap(({ fit }, i) =>
-          fit.length < 2
-            ? []
-            : [
-                polygon(`band-${i}`, 'band', fitBand(fit, range.x, pixels), {
-                  fill: inkOf(i, look).tone,
-                  opacity: bandOpacity(groups.length),
-                }),
-              ],
+          drawBounds(`band-${i}`, { fit, isAlone, range: range.x, pixels, ink: inkOf(i, look) }),
         ),
         ...nameEnds(
           drawn.flatMap(({ points }, i) => {
@@ -132,48 +118,6 @@ export function weibullPlotOption(
       ],
     },
   };
-}
-
-type LinePoint = FittedUse & { place: number };
-
-function fitLine(kind: LifeFitKind, group: LivesGroup, errors: number, { y }: PaperRange): LinePoint[] {
-  const line: LinePoint[] = [];
-  for (let i = 0; i <= steps; i++) {
-    const place = y[0] + ((y[1] - y[0]) * i) / steps;
-    const fitted = fittedUse(kind, group, shareAt(kind, place), errors);
-    if (fitted !== null) line.push({ ...fitted, place });
-  }
-  return line;
-}
-
-/** The share whose place it is; the inverse of placing, found by halving for normal deviates. */
-function shareAt(kind: LifeFitKind, place: number): number {
-  if (kind === 'weibull') return -Math.expm1(-Math.exp(place));
-  let [low, high] = [0, 1];
-  for (let round = 0; round < 60; round++) {
-    const middle = (low + high) / 2;
-    if (placeOfShare(kind, middle) < place) low = middle;
-    else high = middle;
-  }
-  return (low + high) / 2;
-}
-
-/** What was seen and what lies beyond it, joined at the last point seen. */
-function splitAt(fit: readonly LinePoint[], last: number): Record<'seen' | 'beyond', readonly LinePoint[]> {
-  const end = fit.filter(({ x }) => Math.log(x) <= last).length;
-  return { seen: fit.slice(0, end), beyond: fit.slice(Math.max(0, end - 1)) };
-}
-
-function fitBand(
-  fit: readonly LinePoint[],
-  [from, to]: readonly [number, number],
-  { toX, toY }: ReturnType<typeof pixelsOf>,
-): [number, number][] {
-  const cut = (x: number) => toX(Math.min(Math.max(Math.log(x), from), to));
-  return [
-    ...fit.map(({ low, place }): [number, number] => [cut(low), toY(place)]),
-    ...fit.toReversed().map(({ high, place }): [number, number] => [cut(high), toY(place)]),
-  ];
 }
 
 function nearestOf(all: readonly number[], distance: (one: number) => number): number {

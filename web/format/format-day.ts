@@ -14,7 +14,7 @@ export const formatWholeDay = format({ weekday: 'long', day: 'numeric', month: '
 export const formatWeekday = format({ weekday: 'short' });
 /** 'Mar' */
 export const formatMonth = format({ month: 'short' });
-const formatDayAndYear = format({ day: 'numeric', month: 'short', year: 'numeric' });
+export const formatDayAndYear = format({ day: 'numeric', month: 'short', year: 'numeric' });
 const formatDayAndMonth = format({ day: 'numeric', month: 'short' });
 
 /** '2 to 15 Mar 2026' */

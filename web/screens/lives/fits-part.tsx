@@ -1,12 +1,15 @@
 import type { FleetLivesReply } from '#server/contract/lives.ts';
+import { mileageAxis } from '#web/charts/use-axis.ts';
 import { formatUtcDate } from '#web/format/format-date.ts';
-import { formatKmNumber, formatKmRange } from '#web/format/format-km.ts';
+import { formatLifeNumber, formatLifeRange } from '#web/format/format-life.ts';
 import { formatWhole } from '#web/format/format-number.ts';
 import { formatShape } from '#web/format/say-shape.ts';
+import { Cell, RowTable } from '#web/ui/row-table.tsx';
+import { TableCsv } from '#web/ui/table-csv.tsx';
 import { useUnits } from '#web/ui/use-units.ts';
+import { listFitNumbers } from './list-table-numbers.ts';
 import styles from './lives.module.css';
 import { basisWords } from './lives-words.ts';
-import { Cell, ScrollTable } from './scroll-table.tsx';
 
 /** The lives that the inspection list reckons with, and where each comes from. */
 export function FitsPart({ fits, choices }: Pick<FleetLivesReply, 'fits' | 'choices'>) {
@@ -14,7 +17,12 @@ export function FitsPart({ fits, choices }: Pick<FleetLivesReply, 'fits' | 'choi
   const nameOf = (id: string) => choices.platforms.find((one) => one.id === id)?.name ?? id;
   return (
     <section className={styles.part}>
-      <h2>What the inspection list reckons with</h2>
+      <div className={styles.partHead}>
+        <h2>What the inspection list reckons with</h2>
+        {fits.length > 0 && (
+          <TableCsv name="lives of the list" table={() => listFitNumbers(fits, nameOf, mileageAxis(units))} />
+        )}
+      </div>
       {fits.length === 0 ? (
         <p className={styles.soft}>
           No platform has been learned yet: the expected lives of the settings are used, where there are any.
@@ -25,11 +33,11 @@ export function FitsPart({ fits, choices }: Pick<FleetLivesReply, 'fits' | 'choi
             The chance of a failure that gives no notice comes from the life of the platform. It is fitted
             anew, at most once a day, from failures counted since the first reading.
           </p>
-          <ScrollTable label="Lives that the inspection list reckons with">
+          <RowTable label="Lives that the inspection list reckons with">
             <thead>
               <tr>
                 <th scope="col">platform</th>
-                <th scope="col" className={styles.words}>
+                <th scope="col" data-words>
                   from
                 </th>
                 <th scope="col">failures of its own</th>
@@ -46,15 +54,17 @@ export function FitsPart({ fits, choices }: Pick<FleetLivesReply, 'fits' | 'choi
                   <Cell label="from" isWords>
                     {basisWords[fit.basis]}
                   </Cell>
-                  <Cell label="failures of its own">{formatWhole(fit.failures)}</Cell>
+                  <Cell label="failures of its own">
+                    {fit.failures === null ? 'not told' : formatWhole(fit.failures)}
+                  </Cell>
                   {[fit.b10_km, fit.b50_km].map(({ estimate, low, high }, i) => (
                     <Cell
                       key={i === 0 ? 'B10' : 'B50'}
                       label={`${i === 0 ? 'B10' : 'B50'}, ${units.distance}`}
                     >
-                      {formatKmNumber(estimate, units)}{' '}
+                      {formatLifeNumber(estimate, units)}{' '}
                       {(low !== null || high !== null) && (
-                        <span className={styles.bounds}>({formatKmRange(low, high, units)})</span>
+                        <small>({formatLifeRange(low, high, units)})</small>
                       )}
                     </Cell>
                   ))}
@@ -63,7 +73,7 @@ export function FitsPart({ fits, choices }: Pick<FleetLivesReply, 'fits' | 'choi
                 </tr>
               ))}
             </tbody>
-          </ScrollTable>
+          </RowTable>
         </>
       )}
     </section>

@@ -1,9 +1,11 @@
 import type { FleetLivesReply, LivesGroup } from '#server/contract/lives.ts';
 import { formatTenths, formatWhole } from '#web/format/format-number.ts';
 import { sayChance } from '#web/format/say-chance.ts';
+import { Cell, RowTable } from '#web/ui/row-table.tsx';
+import { TableCsv } from '#web/ui/table-csv.tsx';
+import { listTestNumbers } from './list-table-numbers.ts';
 import styles from './lives.module.css';
 import { sayCaution } from './say-lives.ts';
-import { Cell, ScrollTable } from './scroll-table.tsx';
 
 interface Props {
   reply: FleetLivesReply;
@@ -17,7 +19,10 @@ export function GroupTest({ reply, groups }: Props) {
   if (groups.length < 2) return null;
   return (
     <section className={styles.part}>
-      <h2>Do the groups differ?</h2>
+      <div className={styles.partHead}>
+        <h2>Do the groups differ?</h2>
+        {logrank !== null && <TableCsv name="group test" table={() => listTestNumbers(logrank, groups)} />}
+      </div>
       {logrank === null ? (
         <p className={styles.soft}>
           {declined.logrank === undefined
@@ -33,7 +38,7 @@ export function GroupTest({ reply, groups }: Props) {
               {logrank.df === 1 ? 'degree' : 'degrees'} of freedom, p {sayP(logrank.p)}).
             </span>
           </p>
-          <ScrollTable label="Failures against what would be expected">
+          <RowTable label="Failures against what would be expected">
             <thead>
               <tr>
                 <th scope="col">group</th>
@@ -48,11 +53,11 @@ export function GroupTest({ reply, groups }: Props) {
                   <th scope="row">{groups[i]?.name ?? name}</th>
                   <Cell label="failed">{formatWhole(observed)}</Cell>
                   <Cell label="expected if all were alike">{formatTenths(expected)}</Cell>
-                  <Cell label="times as often">{expected > 0 ? (observed / expected).toFixed(1) : '–'}</Cell>
+                  <Cell label="times as often">{expected > 0 ? (observed / expected).toFixed(2) : '–'}</Cell>
                 </tr>
               ))}
             </tbody>
-          </ScrollTable>
+          </RowTable>
           <p className={styles.reading}>{sayCaution(reply)}</p>
         </>
       )}

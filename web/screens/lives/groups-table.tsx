@@ -2,14 +2,14 @@ import type { Bounded, LivesGroup } from '#server/contract/lives.ts';
 import type { LifeFitKind } from '#web/charts/life-paper.ts';
 import { lastSeen } from '#web/charts/survival-steps.ts';
 import { mileageAxis } from '#web/charts/use-axis.ts';
-import { formatKmNumber } from '#web/format/format-km.ts';
+import { formatLifeNumber } from '#web/format/format-life.ts';
 import { formatWhole, noFigure } from '#web/format/format-number.ts';
 import { formatShape, sayShape } from '#web/format/say-shape.ts';
+import { Cell, MissingCell, RowTable } from '#web/ui/row-table.tsx';
 import { TableCsv } from '#web/ui/table-csv.tsx';
 import { useUnits } from '#web/ui/use-units.ts';
 import { listGroupNumbers } from './list-group-numbers.ts';
 import styles from './lives.module.css';
-import { Cell, ScrollTable } from './scroll-table.tsx';
 
 interface Props {
   groups: readonly LivesGroup[];
@@ -27,14 +27,14 @@ export function GroupsTable({ groups, kind }: Props) {
   );
   const cell = (group: LivesGroup, bounds: Bounded | undefined) => {
     if (bounds === undefined) return noFigure;
-    const [low, high] = [bounds.low, bounds.high].map((x) => formatKmNumber(x, units));
+    const [low, high] = [bounds.low, bounds.high].map((x) => formatLifeNumber(x, units));
     return (
       <>
-        {formatKmNumber(bounds.estimate, units)}
+        {formatLifeNumber(bounds.estimate, units)}
         {isBeyond(group, bounds.estimate) && <sup>*</sup>}{' '}
-        <span className={styles.bounds}>
+        <small>
           ({low} to {high})
-        </span>
+        </small>
       </>
     );
   };
@@ -44,7 +44,7 @@ export function GroupsTable({ groups, kind }: Props) {
         <h2>When a tenth and a half have failed</h2>
         <TableCsv name="lives by group" table={() => listGroupNumbers(groups, axis)} />
       </div>
-      <ScrollTable label="Groups">
+      <RowTable label="Groups">
         <thead>
           <tr>
             <th scope="col">group</th>
@@ -53,7 +53,7 @@ export function GroupsTable({ groups, kind }: Props) {
             <th scope="col">watched, thousand {units.distance}</th>
             <th scope="col">B10, {units.distance}</th>
             <th scope="col">B50, {units.distance}</th>
-            <th scope="col" className={styles.words}>
+            <th scope="col" data-words>
               {spread}
             </th>
           </tr>
@@ -68,9 +68,7 @@ export function GroupsTable({ groups, kind }: Props) {
                 {formatWhole(group.exposed / axis.one / 1000)}
               </Cell>
               {group[kind] === null ? (
-                <td colSpan={3} className={styles.missing}>
-                  {sayMissing(group, kind)}
-                </td>
+                <MissingCell columns={3}>{sayMissing(group, kind)}</MissingCell>
               ) : (
                 <>
                   <Cell label={`B10, ${units.distance}`}>{cell(group, group[kind]?.b10)}</Cell>
@@ -83,7 +81,7 @@ export function GroupsTable({ groups, kind }: Props) {
             </tr>
           ))}
         </tbody>
-      </ScrollTable>
+      </RowTable>
       {beyond && (
         <p className={styles.reading}>* beyond what has been seen of this group: the fit carried on.</p>
       )}

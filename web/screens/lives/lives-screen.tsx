@@ -1,24 +1,27 @@
 import { getRouteApi } from '@tanstack/react-router';
 import { useEffect, useMemo } from 'react';
 import type { FleetLivesReply } from '#server/contract/lives.ts';
-import { livesCsvAddress, useFleetLives } from '#web/api/use-lives.ts';
+import { useFleetLives } from '#web/api/use-lives.ts';
 import { mileageAxis } from '#web/charts/use-axis.ts';
+import { formatDayAndYear } from '#web/format/format-day.ts';
+import { HazardFigure } from '#web/screens/analysis/hazard-figure.tsx';
+import { PaperFigure } from '#web/screens/analysis/paper-figure.tsx';
+import { SurvivalFigure } from '#web/screens/analysis/survival-figure.tsx';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
 import { useUnits } from '#web/ui/use-units.ts';
+import { ExportPart } from './export-part.tsx';
 import { ExposuresPart } from './exposures-part.tsx';
 import { FitsPart } from './fits-part.tsx';
 import { GroupTest } from './group-test.tsx';
 import { GroupsTable } from './groups-table.tsx';
-import { HazardFigure } from './hazard-figure.tsx';
 import styles from './lives.module.css';
 import { LivesChoices } from './lives-choices.tsx';
 import { askOf, isNarrowed, type LivesPatch, type LivesSearch, patchLivesSearch } from './lives-search.ts';
 import { ModesPart } from './modes-part.tsx';
 import { nameGroups, pickDrawn } from './name-groups.ts';
 import { NoLives } from './no-lives.tsx';
-import { PaperFigure } from './paper-figure.tsx';
 import { countWord, sayLives, sayWatched } from './say-lives.ts';
-import { SurvivalFigure } from './survival-figure.tsx';
+import { sayLivesChoice } from './say-lives-choice.ts';
 
 const route = getRouteApi('/analysis/lives');
 
@@ -55,13 +58,7 @@ export function LivesScreen() {
           )}
           <FitsPart fits={data.fits} choices={data.choices} />
           <LeftOut reply={data} />
-          {data.n > 0 && (
-            <p>
-              <a href={livesCsvAddress(ask)} download>
-                These lives as CSV, one a line
-              </a>
-            </p>
-          )}
+          <ExportPart search={search} lives={data.n} />
         </div>
       )}
     </div>
@@ -94,10 +91,16 @@ function Parts({ reply, search, onChange }: PartsProps) {
   const { drawn, others } = useMemo(() => pickDrawn(groups), [groups]);
   const kind = search.fit ?? 'weibull';
   const hasFailures = reply.events > 0;
+  const { last_day: lastDay } = reply.choices;
+  const source = {
+    selection: sayLivesChoice(search, reply.choices),
+    dataTo: lastDay === null ? undefined : formatDayAndYear(lastDay),
+  };
+  const figure = { groups: drawn, confidence: reply.confidence, axisOf: mileageAxis, source };
   return (
     <>
       <div>
-        <SurvivalFigure groups={drawn} confidence={reply.confidence} />
+        <SurvivalFigure {...figure} />
         {others.length > 0 && (
           <p className={styles.reading}>
             Not drawn, with fewer failures: {others.map(({ name }) => name).join(', ')}. They are in the
@@ -107,10 +110,9 @@ function Parts({ reply, search, onChange }: PartsProps) {
       </div>
       {hasFailures && (
         <div className={styles.columns}>
-          <HazardFigure groups={drawn} confidence={reply.confidence} />
+          <HazardFigure {...figure} />
           <PaperFigure
-            groups={drawn}
-            confidence={reply.confidence}
+            {...figure}
             kind={kind}
             onKind={(fit) => onChange({ fit: fit === 'lognormal' ? fit : undefined })}
           />
@@ -121,14 +123,9 @@ function Parts({ reply, search, onChange }: PartsProps) {
       {hasFailures && (
         <div className={styles.columns}>
           {reply.grouped_by !== 'mode' && (
-            <ModesPart
-              groups={groups}
-              confidence={reply.confidence}
-              of={search.of}
-              onOf={(of) => onChange({ of })}
-            />
+            <ModesPart {...figure} groups={groups} of={search.of} onOf={(of) => onChange({ of })} />
           )}
-          <ExposuresPart reply={reply} />
+          <ExposuresPart reply={reply} source={source} />
         </div>
       )}
     </>

@@ -1,32 +1,26 @@
-import { useCallback, useMemo } from 'react';
 import type { LivesGroup } from '#server/contract/lives.ts';
-import { Chart } from '#web/charts/chart.tsx';
-import type { Frame } from '#web/charts/frame.ts';
-import { mostDrawnGroups } from '#web/charts/group-ink.ts';
-import { incidenceOption, listIncidenceNumbers } from '#web/charts/incidence-option.ts';
-import { errorsOf } from '#web/charts/life-paper.ts';
 import { lastSeen } from '#web/charts/survival-steps.ts';
 import { mileageAxis } from '#web/charts/use-axis.ts';
-import { formatKmNumber } from '#web/format/format-km.ts';
-import { formatWhole } from '#web/format/format-number.ts';
+import { formatLifeNumber } from '#web/format/format-life.ts';
+import { formatWhole, noFigure } from '#web/format/format-number.ts';
 import { formatShape, sayShape } from '#web/format/say-shape.ts';
+import type { LivesFigureProps } from '#web/screens/analysis/figure-props.ts';
+import { ModesFigure } from '#web/screens/analysis/modes-figure.tsx';
+import { Cell, MissingCell, RowTable } from '#web/ui/row-table.tsx';
 import { SelectField } from '#web/ui/select-field.tsx';
+import { TableCsv } from '#web/ui/table-csv.tsx';
 import { useUnits } from '#web/ui/use-units.ts';
+import { listModeNumbers } from './list-table-numbers.ts';
 import styles from './lives.module.css';
-import { Cell, ScrollTable } from './scroll-table.tsx';
 
-interface Props {
-  groups: readonly LivesGroup[];
-  confidence: number;
+interface Props extends LivesFigureProps {
   /** name of the group that is shown */
   of: string | undefined;
   onOf: (name: string) => void;
 }
 
-const heightPx = 340;
-
 /** What failed, and how much of it by which mileage. */
-export function ModesPart({ groups, confidence, of, onOf }: Props) {
+export function ModesPart({ groups, of, onOf, source, ...figure }: Props) {
   const withModes = groups.filter((group) => group.cumulative_incidence.length > 0);
   const shown =
     withModes.find(({ name }) => name === of) ?? withModes.toSorted((a, b) => b.events - a.events)[0];
@@ -40,9 +34,10 @@ export function ModesPart({ groups, confidence, of, onOf }: Props) {
         </p>
       </section>
     );
+  const isOne = groups.length === 1;
+  const selection = isOne ? source.selection : `${shown.name}. ${source.selection ?? ''}`;
   return (
     <section className={styles.part}>
-      <h2>What failed</h2>
       {withModes.length > 1 && (
         <div className={styles.narrow}>
           <SelectField
@@ -53,45 +48,14 @@ export function ModesPart({ groups, confidence, of, onOf }: Props) {
           />
         </div>
       )}
-      <ModesFigure group={shown} confidence={confidence} />
+      <ModesFigure
+        {...figure}
+        group={shown}
+        title={isOne ? 'What failed' : `What failed: ${shown.name}`}
+        source={{ ...source, selection }}
+      />
       <ModesTable group={shown} />
     </section>
-  );
-}
-
-function ModesFigure({ group, confidence }: { group: LivesGroup; confidence: number }) {
-  const curves = useMemo(
-    () => group.cumulative_incidence.toSorted((a, b) => b.events - a.events).slice(0, mostDrawnGroups),
-    [group],
-  );
-  const rest = group.cumulative_incidence.length - curves.length;
-  const draw = useCallback(
-    (frame: Frame) =>
-      incidenceOption(
-        curves,
-        mileageAxis(frame.units),
-        { to: lastSeen(group), errors: errorsOf(confidence) },
-        frame,
-      ),
-    [group, curves, confidence],
-  );
-  const numbers = useCallback(
-    (frame: Frame) => listIncidenceNumbers(group.cumulative_incidence, mileageAxis(frame.units)),
-    [group],
-  );
-  return (
-    <Chart
-      title={
-        <p className={styles.reading}>
-          Share of converters that have failed of each mode by a mileage, when the other modes may come first.
-          {rest > 0 && ` The ${curves.length} most frequent of ${group.cumulative_incidence.length} modes.`}
-        </p>
-      }
-      label={`Share failed of each mode by mileage: ${curves.map(({ mode, events }) => `${mode} ${events}`).join(', ')}.`}
-      draw={draw}
-      height={heightPx}
-      numbers={numbers}
-    />
   );
 }
 
@@ -104,13 +68,17 @@ function ModesTable({ group }: { group: LivesGroup }) {
   );
   return (
     <>
-      <ScrollTable label="Modes">
+      <div className={styles.partHead}>
+        <h3>Each mode by itself</h3>
+        <TableCsv name="modes" table={() => listModeNumbers(group, mileageAxis(units))} />
+      </div>
+      <RowTable label="Modes">
         <thead>
           <tr>
-            <th scope="col">mode, by itself</th>
+            <th scope="col">mode</th>
             <th scope="col">failed</th>
             <th scope="col">a tenth fail by, {units.distance}</th>
-            <th scope="col" className={styles.words}>
+            <th scope="col" data-words>
               shape
             </th>
           </tr>
@@ -121,17 +89,18 @@ function ModesTable({ group }: { group: LivesGroup }) {
               <th scope="row">{mode}</th>
               <Cell label="failed">{formatWhole(events)}</Cell>
               {weibull === null ? (
-                <td colSpan={2} className={styles.missing}>
-                  {declined === null ? '–' : `${declined.reason}: ${declined.needed} needed`}
-                </td>
+                <MissingCell columns={2}>
+                  {declined === null ? noFigure : `${declined.reason}: ${declined.needed} needed`}
+                </MissingCell>
               ) : (
                 <>
                   <Cell label={`a tenth fail by, ${units.distance}`}>
-                    {formatKmNumber(weibull.b10.estimate, units)}
+                    {formatLifeNumber(weibull.b10.estimate, units)}
                     {weibull.b10.estimate > last && <sup>*</sup>}{' '}
-                    <span className={styles.bounds}>
-                      ({formatKmNumber(weibull.b10.low, units)} to {formatKmNumber(weibull.b10.high, units)})
-                    </span>
+                    <small>
+                      ({formatLifeNumber(weibull.b10.low, units)} to{' '}
+                      {formatLifeNumber(weibull.b10.high, units)})
+                    </small>
                   </Cell>
                   <Cell label="shape" isWords>
                     {formatShape(weibull.shape)},{' '}
@@ -142,7 +111,7 @@ function ModesTable({ group }: { group: LivesGroup }) {
             </tr>
           ))}
         </tbody>
-      </ScrollTable>
+      </RowTable>
       {isBeyond && <p className={styles.reading}>* beyond what has been seen: the fit carried on.</p>}
     </>
   );

@@ -1,7 +1,7 @@
 import type { Exposure, FleetLivesReply, LifeGrouping, LivesGroup } from '#server/contract/lives.ts';
 import { mostDrawnGroups } from '#web/charts/group-ink.ts';
 import type { Units } from '#web/format/units.ts';
-import { sayExposureLevel } from './exposure-words.ts';
+import { sayExposureLevel } from '#web/screens/analysis/exposure-words.ts';
 
 const plain: readonly LifeGrouping[] = ['platform', 'depot', 'source', 'supplier', 'mode'];
 

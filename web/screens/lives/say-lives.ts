@@ -86,13 +86,6 @@ function sayMostFrequent(groups: readonly LivesGroup[]): string {
     : `Most often it was: ${most.name}, in ${formatWhole(most.events)} of ${countWord(all, 'failure', 'failures')}.`;
 }
 
-/** A curve that ends at 0 early, because few were under watch there, says nothing of those that came later. */
-export function sayEarlyEnd(group: LivesGroup, axis: UseAxis): string | null {
-  const end = group.kaplan_meier.find(({ survival }) => survival <= 0);
-  if (end === undefined || end.x >= lastSeen(group)) return null;
-  return `${group.name}: at ${axis.sayExact(end.x)} all that were under watch, ${formatWhole(end.at_risk)}, had failed, so the curve ends at 0, though others were seen to run beyond.`;
-}
-
 const isBetween = (value: number, all: readonly number[]): boolean =>
   value > Math.min(...all) && value < Math.max(...all);
 

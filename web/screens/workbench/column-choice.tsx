@@ -39,7 +39,9 @@ interface Props {
 /** Says what each column stands for; every choice goes into the address. */
 export function ColumnChoice({ preview, choice, confidence, onChange }: Props) {
   const taken = new Set(Object.values(choice.columns));
-  const free = preview.columns.filter((name) => !taken.has(name));
+  const free = preview.columns.filter(
+    (name) => !taken.has(name) && (preview.figureColumns.includes(name) || choice.covariates.includes(name)),
+  );
   return (
     <div className={styles.choice}>
       <div className={styles.options}>
@@ -98,7 +100,7 @@ export function ColumnChoice({ preview, choice, confidence, onChange }: Props) {
       </div>
       {choice.kind === 'lives' && free.length > 0 && (
         <fieldset className={styles.covariates}>
-          <legend>Exposures for the Cox regression, columns of figures</legend>
+          <legend>Exposures for the Cox regression</legend>
           {free.map((name) => {
             const isOn = choice.covariates.includes(name);
             return (

@@ -50,41 +50,43 @@ export function FigureTables({ tables, reply, name }: Props) {
           {note}
         </span>
       </div>
-      {tables.map((table) => (
-        <div key={table.caption} className={styles.part}>
-          <div className={styles.partHead}>
-            <h3>{table.caption}</h3>
-            <TableCsv name={`${name} ${table.caption}`} table={() => table} />
-          </div>
-          <ScrollArea label={table.caption}>
-            <table className={styles.table}>
-              <thead>
-                <tr>
-                  {table.columns.map(({ title, kind }) => (
-                    <th key={title} scope="col" data-kind={kind}>
-                      {title}
-                    </th>
-                  ))}
-                </tr>
-              </thead>
-              <tbody>
-                {table.rows.map((row, i) => (
-                  // biome-ignore lint/suspicious/noArrayIndexKey: rows have no identity of their own and never move
-                  <tr key={i}>
-                    {row.map((cell, j) => (
-                      <td key={table.columns[j]?.title} data-kind={table.columns[j]?.kind}>
-                        {j === 0 && row[0] === table.rows[i - 1]?.[0] && table.columns[0]?.kind === 'word'
-                          ? ''
-                          : cell}
-                      </td>
+      <div className={styles.figureTables}>
+        {tables.map((table) => (
+          <div key={table.caption} className={styles.part}>
+            <div className={styles.partHead}>
+              <h3>{table.caption}</h3>
+              <TableCsv name={`${name} ${table.caption}`} table={() => table} />
+            </div>
+            <ScrollArea label={table.caption}>
+              <table className={styles.table}>
+                <thead>
+                  <tr>
+                    {table.columns.map(({ title, kind }) => (
+                      <th key={title} scope="col" data-kind={kind}>
+                        {title}
+                      </th>
                     ))}
                   </tr>
-                ))}
-              </tbody>
-            </table>
-          </ScrollArea>
-        </div>
-      ))}
+                </thead>
+                <tbody>
+                  {table.rows.map((row, i) => (
+                    // biome-ignore lint/suspicious/noArrayIndexKey: rows have no identity of their own and never move
+                    <tr key={i}>
+                      {row.map((cell, j) => (
+                        <td key={table.columns[j]?.title} data-kind={table.columns[j]?.kind}>
+                          {j === 0 && row[0] === table.rows[i - 1]?.[0] && table.columns[0]?.kind === 'word'
+                            ? ''
+                            : cell}
+                        </td>
+                      ))}
+                    </tr>
+                  ))}
+                </tbody>
+              </table>
+            </ScrollArea>
+          </div>
+        ))}
+      </div>
     </section>
   );
 }

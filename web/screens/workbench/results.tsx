@@ -1,6 +1,8 @@
 import type { WorkbenchChoice } from '#server/contract/workbench.ts';
+import { leastTrendPoints } from '#server/contract/workbench-words.ts';
 import { useLivesOf, useTrend } from '#web/api/use-analysis.ts';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
+import { noTrend } from './figures/no-trend.ts';
 import { LivesResults } from './lives-results.tsx';
 import type { Taken } from './reading/take-rows.ts';
 import { SeriesResults } from './series-results.tsx';
@@ -17,7 +19,11 @@ interface Props {
 
 /** Asks the server for the statistics of what was taken, and shows them. */
 export function Results({ askKey, taken, choice, confidence, name }: Props) {
-  const trend = useTrend(askKey, taken.kind === 'series' ? { x: taken.x, y: taken.y, confidence } : null);
+  const isShort = taken.kind === 'series' && taken.x.length < leastTrendPoints;
+  const trend = useTrend(
+    askKey,
+    taken.kind === 'series' && !isShort ? { x: taken.x, y: taken.y, confidence } : null,
+  );
   const lives = useLivesOf(askKey, taken.kind === 'lives' ? { lives: taken.lives, confidence } : null);
   const asked = taken.kind === 'series' ? trend : lives;
   if (asked.isError)
@@ -27,8 +33,9 @@ export function Results({ askKey, taken, choice, confidence, name }: Props) {
         <p className={styles.soft}>Your table is still here.</p>
       </div>
     );
-  if (taken.kind === 'series')
-    return trend.data === undefined ? (
+  if (taken.kind === 'series') {
+    const reply = isShort ? noTrend(taken.x.length) : trend.data;
+    return reply === undefined ? (
       <p role="status">computing</p>
     ) : (
       <SeriesResults
@@ -36,9 +43,10 @@ export function Results({ askKey, taken, choice, confidence, name }: Props) {
         y={taken.y}
         names={{ x: choice.columns.x ?? 'row', y: choice.columns.y ?? 'y' }}
         name={name}
-        reply={trend.data}
+        reply={reply}
       />
     );
+  }
   return lives.data === undefined ? (
     <p role="status">computing</p>
   ) : (

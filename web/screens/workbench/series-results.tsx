@@ -1,5 +1,6 @@
 import { useCallback, useMemo } from 'react';
 import type { TrendReply } from '#server/contract/analysis.ts';
+import { leastTrendPoints } from '#server/contract/workbench-words.ts';
 import { Chart } from '#web/charts/chart.tsx';
 import { controlHeight, controlOption, listControlNumbers } from '#web/charts/control-option.ts';
 import type { Frame } from '#web/charts/frame.ts';
@@ -27,7 +28,13 @@ export function SeriesResults({ x, y, names, name, reply }: Props) {
   );
   const draw = useCallback((frame: Frame) => trendOption(view, frame), [view]);
   const drawControl = useCallback((frame: Frame) => controlOption(view, frame), [view]);
-  const told = sayTrend(reply, names);
+  const told =
+    reply.n < leastTrendPoints
+      ? [
+          `A trend takes at least ${leastTrendPoints} points, and most figures more; there ${reply.n === 1 ? 'is 1' : `are ${reply.n}`}.`,
+        ]
+      : sayTrend(reply, names);
+  const figures = listTrendFigures(reply);
   const declined = Object.entries(reply.declined).map(([part, why]) => ({
     ...why,
     what: trendNames[part as keyof TrendReply['declined']],
@@ -46,10 +53,12 @@ export function SeriesResults({ x, y, names, name, reply }: Props) {
             <h2>
               {names.y} against {names.x}
             </h2>
-            <p className={styles.reading}>
-              The shade about Theil-Sen is what its slope may be; the upright one is where the rise may have
-              begun.
-            </p>
+            {(reply.theil_sen !== null || reply.hinge !== null) && (
+              <p className={styles.reading}>
+                The shade about Theil-Sen is what its slope may be; the upright one is where the rise may have
+                begun.
+              </p>
+            )}
           </div>
         }
         label={`${names.y} against ${names.x}, ${reply.n} points. ${told.join(' ')}`}
@@ -76,7 +85,7 @@ export function SeriesResults({ x, y, names, name, reply }: Props) {
           numbers={() => listControlNumbers(view)}
         />
       )}
-      <FigureTables tables={[listTrendFigures(reply)]} reply={reply} name={name} />
+      {figures.rows.length > 0 && <FigureTables tables={[figures]} reply={reply} name={name} />}
       <DeclinedList lines={declined} />
     </>
   );

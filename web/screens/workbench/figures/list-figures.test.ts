@@ -23,7 +23,7 @@ describe('figures of a series', () => {
 
   it('are told in sentences', () => {
     expect(sayTrend(trendOf(x, y), { x: 'year', y: 'ppm' })[0]).toBe(
-      'It rises: 26.7 ppm for one year (Theil-Sen; 95 %: 20 to 35.8).',
+      'It rises: 26.7 ppm for one year (Theil-Sen; 95 %: 20.0 to 35.8).',
     );
     const flat = sayTrend(trendOf([1, 2, 3, 4, 5, 6], [5, 7, 5, 6, 7, 5]), { x: 'x', y: 'y' });
     expect(flat[0]).toMatch(/^No slope can be told from none: /);

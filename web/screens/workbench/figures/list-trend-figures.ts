@@ -1,6 +1,7 @@
 import type { TrendReply } from '#server/contract/analysis.ts';
 import type { NumbersTable } from '#web/charts/numbers.ts';
-import { sayFigure, sayP, sayShort } from '#web/charts/trend-view.ts';
+import { sayAlike, sayFigure, sayP } from '#web/charts/trend-view.ts';
+import { sayChance } from '#web/format/say-chance.ts';
 
 type Part = keyof TrendReply['declined'];
 
@@ -138,24 +139,32 @@ export function sayTrend(reply: TrendReply, names: { x: string; y: string }): st
   if (sen !== null) {
     const isOpen = sen.low < 0 && sen.high > 0;
     const way = isOpen ? 'No slope can be told from none' : sen.slope > 0 ? 'It rises' : 'It falls';
+    const [slope, low, high] = sayAlike([sen.slope, sen.low, sen.high]);
     told.push(
-      `${way}: ${sayShort(sen.slope)} ${names.y} for one ${names.x} (Theil-Sen; ${sayShare(sen.confidence)}: ${sayShort(sen.low)} to ${sayShort(sen.high)}).`,
+      `${way}: ${slope} ${names.y} for one ${names.x} (Theil-Sen; ${sayShare(sen.confidence)}: ${low} to ${high}).`,
     );
   }
   if (mk !== null)
     told.push(
-      `Chance alone would give such a trend with ${sayP(mk.p)} (Mann-Kendall)${hr === null ? '' : `, or ${sayP(hr.p)} where neighbouring values go together`}.`,
+      `Chance alone would give such a trend ${sayChance(mk.p)} (Mann-Kendall, ${sayP(mk.p)})${hr === null ? '' : `, or ${sayChance(hr.p)} where neighbouring values go together (Hamed-Rao, ${sayP(hr.p)})`}.`,
     );
   if (hinge !== null && hinge.break !== null && hinge.p_against_flat < 0.05)
     told.push(
-      `Flat and then rising fits better than flat: the rise begins near ${sayFigure(hinge.break)}${hinge.low !== null && hinge.high !== null ? `, between ${sayFigure(hinge.low)} and ${sayFigure(hinge.high)}` : ''}.`,
+      `Flat and then rising fits better than flat: the rise begins near ${sayBreak(hinge.break, hinge.low, hinge.high)}.`,
     );
   if (shift !== null && shift.p < 0.05) told.push(sayShift(shift));
   return told;
 }
 
+function sayBreak(at: number, low: number | null, high: number | null): string {
+  if (low === null || high === null) return sayFigure(at);
+  const [middle, from, to] = sayAlike([at, low, high], 5);
+  return `${middle}, between ${from} and ${to}`;
+}
+
 function sayShift(shift: NonNullable<TrendReply['level_shift']>): string {
-  const step = `a step from ${sayShort(shift.before)} to ${sayShort(shift.after)} at ${sayFigure(shift.last_before)} to ${sayFigure(shift.first_after)}`;
+  const [before, after] = sayAlike([shift.before, shift.after]);
+  const step = `a step from ${before} to ${after} at ${sayFigure(shift.last_before)} to ${sayFigure(shift.first_after)}`;
   if (shift.favours === 'neither') return `A gradual drift and ${step} fit alike.`;
   return shift.favours === 'drift'
     ? `A gradual drift fits better than ${step}.`

@@ -47,6 +47,10 @@ export function guessChoice(table: Table, kind?: WorkbenchKind): WorkbenchChoice
   };
 }
 
+/** Columns that hold numbers, and may be exposures. */
+export const listFigureColumns = (table: Table): string[] =>
+  table.columns.filter((name, i) => describeColumn(table, name, i).isFigures);
+
 const isExit = (one: Column) => one.isFigures && !one.isEvent;
 
 function describeColumn({ rows, decimal }: Table, name: string, i: number): Column {

@@ -22,6 +22,8 @@ export type ReaderRequest = ReadRequest | TakeRequest;
 /** What the screen shows of a table; the rows stay where they were read. */
 export interface Preview {
   columns: readonly string[];
+  /** those of them that hold numbers */
+  figureColumns: readonly string[];
   separator: Separator;
   hasHeader: boolean;
   decimal: Decimal;

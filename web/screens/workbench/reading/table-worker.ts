@@ -1,6 +1,6 @@
 import { decodeText } from './decode-text.ts';
 import { sayEventWords } from './event-words.ts';
-import { guessChoice } from './guess-choice.ts';
+import { guessChoice, listFigureColumns } from './guess-choice.ts';
 import type { Preview, ReaderReply, ReaderRequest, ReadRequest, TakenRows, TakeRequest } from './messages.ts';
 import { readTable } from './read-table.ts';
 import { type Table, TableFault } from './table.ts';
@@ -18,6 +18,7 @@ async function read({ source, kind, hasHeader, decimal }: ReadRequest): Promise<
   table = readTable(text, { hasHeader, decimal });
   return {
     columns: table.columns,
+    figureColumns: listFigureColumns(table),
     separator: table.separator,
     hasHeader: table.hasHeader,
     decimal: table.decimal,

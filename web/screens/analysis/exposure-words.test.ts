@@ -31,7 +31,7 @@ describe('a hazard ratio in words', () => {
       '1.3499',
       '2.0138',
     ]);
-    expect(sayRatio(row)).toBe('10 °C hotter fluid: fails 1.6 times as often (1.3 to 2.0)');
+    expect(sayRatio(row)).toBe('10 °C hotter fluid: fails 1.65 times as often (1.35 to 2.01)');
   });
 
   it('takes the step in the units of the reader', () => {
@@ -46,16 +46,17 @@ describe('a hazard ratio in words', () => {
 
   it('says where no difference can be told', () => {
     const row = readRatio(term({ name: 'hot_pct', coef: 0.01, se: 0.02, sd: 6 }), metricUnits);
-    expect(sayRatio(row)).toMatch(/^5 % more of the time with hot fluid: no difference can be told, 1\.1 /);
+    expect(sayRatio(row)).toMatch(/^5 % more of the time with hot fluid: no difference can be told, 1\.05 /);
   });
 
-  it('is told closer where a bound lies near 1', () => {
-    const row = { name: 'x', ratio: 1.24, low: 1.01, high: 1.52, p: 0.04 };
-    expect(sayRatio(row)).toBe('x: fails 1.24 times as often (1.01 to 1.52)');
+  it('has as many digits whatever its size', () => {
+    const row = { name: 'x', ratio: 0.3, low: 0.1, high: 0.742, p: 0.04 };
+    expect(sayRatio(row)).toBe('x: fails 0.30 times as often (0.10 to 0.74)');
   });
 
   it('names an exposure that is not its own as it comes', () => {
     expect(readRatio(term({ name: 'rush hour', sd: 0 }), metricUnits).name).toBe('rush hour, 1 more');
+    expect(readRatio(term({ name: 'fluid_c' }), null).name).toBe('fluid_c, 10 more');
   });
 });
 

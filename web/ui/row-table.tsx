@@ -1,9 +1,14 @@
 import type { ReactNode } from 'react';
-import { ScrollArea } from '#web/ui/scroll-area.tsx';
-import styles from './lives.module.css';
+import styles from './row-table.module.css';
+import { ScrollArea } from './scroll-area.tsx';
+
+interface Props {
+  label: string;
+  children: ReactNode;
+}
 
 /** A table that may be wider than its place, and then scrolls, by key too; on a phone each row is a block of lines. */
-export const ScrollTable = ({ label, children }: { label: string; children: ReactNode }) => (
+export const RowTable = ({ label, children }: Props) => (
   <ScrollArea label={label}>
     <table className={styles.table}>{children}</table>
   </ScrollArea>
@@ -17,7 +22,14 @@ interface CellProps {
 }
 
 export const Cell = ({ label, isWords = false, children }: CellProps) => (
-  <td data-label={label} className={isWords ? styles.words : undefined}>
+  <td data-label={label} data-words={isWords || undefined}>
     <span>{children}</span>
+  </td>
+);
+
+/** Says across several columns why they have no figures. */
+export const MissingCell = ({ columns, children }: { columns: number; children: ReactNode }) => (
+  <td colSpan={columns} data-missing>
+    {children}
   </td>
 );

@@ -1,17 +1,15 @@
 import { useCallback } from 'react';
-import type { LivesGroup } from '#server/contract/lives.ts';
 import { Chart } from '#web/charts/chart.tsx';
 import type { Frame } from '#web/charts/frame.ts';
 import type { LifeFitKind } from '#web/charts/life-paper.ts';
 import { listPaperNumbers } from '#web/charts/list-paper-numbers.ts';
-import { mileageAxis } from '#web/charts/use-axis.ts';
 import { weibullPlotOption } from '#web/charts/weibull-plot-option.ts';
+import { formatPercent } from '#web/format/format-percent.ts';
 import { ChoiceGroup } from '#web/ui/choice-group.tsx';
-import styles from './lives.module.css';
+import type { LivesFigureProps } from './figure-props.ts';
+import styles from './figures.module.css';
 
-interface Props {
-  groups: readonly LivesGroup[];
-  confidence: number;
+interface Props extends LivesFigureProps {
   kind: LifeFitKind;
   onKind: (kind: LifeFitKind) => void;
 }
@@ -22,24 +20,26 @@ const kinds: readonly { value: LifeFitKind; label: string }[] = [
   { value: 'lognormal', label: 'lognormal' },
 ];
 
-export function PaperFigure({ groups, confidence, kind, onKind }: Props) {
+export function PaperFigure({ groups, confidence, axisOf, source, kind, onKind }: Props) {
   const draw = useCallback(
-    (frame: Frame) => weibullPlotOption(groups, mileageAxis(frame.units), { kind, confidence }, frame),
-    [groups, kind, confidence],
+    (frame: Frame) => weibullPlotOption(groups, axisOf(frame.units), { kind, confidence }, frame),
+    [groups, kind, confidence, axisOf],
   );
   const numbers = useCallback(
-    (frame: Frame) => listPaperNumbers(groups, mileageAxis(frame.units), { kind, confidence }),
-    [groups, kind, confidence],
+    (frame: Frame) => listPaperNumbers(groups, axisOf(frame.units), { kind, confidence }),
+    [groups, kind, confidence, axisOf],
   );
   const fitted = groups.filter((group) => group[kind] !== null);
+  const bounds = fitted.length > 1 ? 'Between the thin lines of a group lie' : 'The shade holds';
   return (
     <Chart
       title={
         <div>
           <h2>{kind === 'weibull' ? 'Weibull plot' : 'Lognormal plot'}</h2>
           <p className={styles.reading}>
-            Paper on which the fit is a straight line: marks that follow it bear it out. Where the line is
-            faint nothing has been seen yet.
+            Paper on which the fit is a straight line: marks that follow it bear it out.
+            {fitted.length > 0 &&
+              ` ${bounds} ${formatPercent(confidence)}; where the line is faint nothing has been seen yet.`}
           </p>
         </div>
       }
@@ -48,6 +48,7 @@ export function PaperFigure({ groups, confidence, kind, onKind }: Props) {
       draw={draw}
       height={heightPx}
       numbers={numbers}
+      {...source}
     />
   );
 }

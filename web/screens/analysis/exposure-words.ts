@@ -57,14 +57,15 @@ function roundStep(size: number): number {
   return [5, 2, 1].map((digit) => digit * power).find((step) => step <= size * 1.15) ?? power;
 }
 
-/** How many times as often converters fail for one usual step of the exposure. */
-export function readRatio({ name, coef, low, high, sd, p }: CoxTerm, units: Units): RatioRow {
-  const perStored = isKnown(name) ? words[name].perStored(units) : 1;
+/** How many times as often they fail for one usual step of the exposure; without units it is a column of somebody's table. */
+export function readRatio({ name, coef, low, high, sd, p }: CoxTerm, units: Units | null): RatioRow {
+  const known = units !== null && isKnown(name) ? words[name] : null;
+  const perStored = known === null || units === null ? 1 : known.perStored(units);
   const step = roundStep(sd * perStored);
   const stored = step / perStored;
   const shown = String(Number(step.toPrecision(3)));
   return {
-    name: isKnown(name) ? words[name].sayMore(shown, units) : `${name}, ${shown} more`,
+    name: known === null || units === null ? `${name}, ${shown} more` : known.sayMore(shown, units),
     ratio: Math.exp(coef * stored),
     low: low ** stored,
     high: high ** stored,
@@ -72,16 +73,12 @@ export function readRatio({ name, coef, low, high, sd, p }: CoxTerm, units: Unit
   };
 }
 
-/** To the tenth, or closer where a tenth would hide on which side of 1 a bound lies. */
-function sayTimes(ratios: readonly number[]): string[] {
-  const digits = ratios.some((ratio) => ratio !== 1 && ratio.toFixed(1) === '1.0') ? 2 : 1;
-  return ratios.map((ratio) => ratio.toFixed(ratio < 10 ? digits : 0));
-}
+/** Always as many digits, so that figures compare by eye. */
+const sayTimes = (ratio: number): string => ratio.toFixed(ratio < 100 ? 2 : 0);
 
-/** '10 °C hotter fluid: fails 1.6 times as often (1.1 to 2.3)' */
+/** '10 °C hotter fluid: fails 1.65 times as often (1.12 to 2.30)' */
 export function sayRatio({ name, ratio, low, high }: RatioRow): string {
   const tells = low > 1 || high < 1;
-  const [middle, from, to] = sayTimes([ratio, low, high]);
-  const bounds = `${middle} times as often (${from} to ${to})`;
+  const bounds = `${sayTimes(ratio)} times as often (${sayTimes(low)} to ${sayTimes(high)})`;
   return tells ? `${name}: fails ${bounds}` : `${name}: no difference can be told, ${bounds}`;
 }

@@ -1,0 +1,110 @@
+import type { ChartOption } from './chart.tsx';
+import type { Frame } from './frame.ts';
+import { bandOpacity, inkOf } from './group-ink.ts';
+import {
+  axisTitles,
+  layLives,
+  nameEnds,
+  pixelsOf,
+  sayTicksOfUse,
+  ticksOfUse,
+  xAxisOf,
+  yAxisOf,
+} from './lives-plot.ts';
+import { polygon } from './shapes.ts';
+import { bandOf, type Step, stepAt, thinSteps } from './steps.ts';
+import { roundTicks } from './ticks.ts';
+import { axisTooltip } from './tooltip.ts';
+import type { UseAxis } from './use-axis.ts';
+import { escapeHtml, placeOf } from './use-tooltip.ts';
+
+const footPx = 46;
+
+export interface StepCurve {
+  /** at the end of the line, and under the pointer */
+  name: string;
+  steps: readonly Step[];
+  /** where it ends */
+  last: number;
+  /** instead of the name at the end of the line */
+  endName?: string;
+}
+
+interface Settings {
+  id: string;
+  yTitle: string;
+  /** end of the upright scale; a band beyond it is cut off */
+  top: number;
+  sayTick: (value: number) => string;
+  tell: (step: Step) => string;
+}
+
+/** Curves that rise from 0 in steps, with their bounds, each named at its end. */
+export function stepOption(
+  curves: readonly StepCurve[],
+  axis: UseAxis,
+  { id, yTitle, top, sayTick, tell }: Settings,
+  frame: Frame,
+): ChartOption {
+  const { look } = frame;
+  const to = Math.max(0, ...curves.map(({ last }) => last));
+  if (to <= 0 || top <= 0) return {};
+  const { box, names } = layLives(
+    curves.map(({ name, endName }) => endName ?? name),
+    frame,
+    footPx,
+  );
+  const pixels = pixelsOf(box, [0, to], [0, top]);
+  const ticks = ticksOfUse(to, axis, box.width);
+  const endOf = ({ steps }: StepCurve): number => steps.at(-1)?.value ?? 0;
+  return {
+    grid: [{ id, ...box }],
+    textStyle: { fontFamily: look.fontFamily },
+    tooltip: {
+      ...axisTooltip(look),
+      formatter: (items) => {
+        const x = placeOf(items);
+        if (x === null) return '';
+        const lines = curves.flatMap(({ name, steps, last }) => {
+          const step = x > last ? null : stepAt(steps, x);
+          return step === null ? [] : [`${escapeHtml(name)}: ${tell(step)}`];
+        });
+        return [`<b>${axis.sayExact(x)}</b>`, ...lines].join('<br>');
+      },
+    },
+    xAxis: [xAxisOf({ look, range: [0, to], ticks, say: sayTicksOfUse(ticks, axis) })],
+    yAxis: [yAxisOf({ look, range: [0, top], ticks: roundTicks(0, top, box.height / 55), say: sayTick })],
+    series: curves.map((curve, i) => {
+      const { tone, dash, width } = inkOf(i, look);
+      return {
+        type: 'line' as const,
+        id: `line-${i}`,
+        step: 'end' as const,
+        symbol: 'none',
+        lineStyle: { color: tone, width, type: dash },
+        data: [...thinSteps(curve.steps).map(({ x, value }) => [x, value]), [curve.last, endOf(curve)]],
+      };
+    }),
+    graphic: {
+      elements: [
+        ...axisTitles({ x: axis.title, y: yTitle }, box, look),
+        ...curves.map(({ steps, last }, i) =>
+          polygon(`band-${i}`, 'band', bandOf(thinSteps(steps), last, pixels, top), {
+            fill: inkOf(i, look).tone,
+            opacity: bandOpacity(curves.length),
+          }),
+        ),
+        ...nameEnds(
+          curves.map((curve, i) => ({
+            i,
+            text: names[i] ?? [],
+            xPx: pixels.toX(curve.last),
+            yPx: pixels.toY(endOf(curve)),
+          })),
+          box,
+          look,
+        ),
+      ],
+    },
+  };
+}

@@ -1,0 +1,59 @@
+import { useCallback, useMemo } from 'react';
+import type { LivesGroup } from '#server/contract/lives.ts';
+import { Chart } from '#web/charts/chart.tsx';
+import type { Frame } from '#web/charts/frame.ts';
+import { mostDrawnGroups } from '#web/charts/group-ink.ts';
+import { incidenceOption, listIncidenceNumbers } from '#web/charts/incidence-option.ts';
+import { errorsOf } from '#web/charts/life-paper.ts';
+import { lastSeen } from '#web/charts/survival-steps.ts';
+import type { LivesFigureProps } from './figure-props.ts';
+import styles from './figures.module.css';
+
+interface Props extends Omit<LivesFigureProps, 'groups'> {
+  group: LivesGroup;
+  /** heading of the picture */
+  title: string;
+}
+
+const heightPx = 340;
+
+/** How much of a group failed of each mode, and by when. */
+export function ModesFigure({ group, title, confidence, axisOf, source }: Props) {
+  const curves = useMemo(
+    () => group.cumulative_incidence.toSorted((a, b) => b.events - a.events).slice(0, mostDrawnGroups),
+    [group],
+  );
+  const rest = group.cumulative_incidence.length - curves.length;
+  const draw = useCallback(
+    (frame: Frame) =>
+      incidenceOption(
+        curves,
+        axisOf(frame.units),
+        { to: lastSeen(group), errors: errorsOf(confidence) },
+        frame,
+      ),
+    [group, curves, confidence, axisOf],
+  );
+  const numbers = useCallback(
+    (frame: Frame) => listIncidenceNumbers(group.cumulative_incidence, axisOf(frame.units)),
+    [group, axisOf],
+  );
+  return (
+    <Chart
+      title={
+        <div>
+          <h2>{title}</h2>
+          <p className={styles.reading}>
+            Share that has failed of each mode, when the other modes may come first.
+            {rest > 0 && ` The ${curves.length} most frequent of ${group.cumulative_incidence.length} modes.`}
+          </p>
+        </div>
+      }
+      label={`Share failed of each mode: ${curves.map(({ mode, events }) => `${mode}, ${events}`).join('; ')}.`}
+      draw={draw}
+      height={heightPx}
+      numbers={numbers}
+      {...source}
+    />
+  );
+}
