@@ -75,6 +75,7 @@ export function judgeReplay(
       cutShort: vehicles.filter(({ courses }) => courses.some(({ isCutShort }) => isCutShort)).length,
       isPart: plan.groups.some(({ members, asked }) => asked.length < members.length),
       early: failures.filter(({ course }) => course.event.atMs < fromMs + LOOK_EVERY_DAYS * DAY_MS).length,
+      confirmed: failures.filter(({ course }) => course.event.what === 'confirmed').length,
     }),
   };
 }

@@ -12,16 +12,30 @@ interface Noted {
   isPart: boolean;
   /** failures within the first week */
   early: number;
+  /** failures that are faults found by a shop */
+  confirmed: number;
 }
 
 const times = (n: number, one: string, many: string): string =>
   `${n.toLocaleString('en-US')} ${n === 1 ? one : many}`;
 
 /** What a reader must know of a replay, as sentences. */
-export function noteReplay({ known, firstDay, late, undecided, cutShort, isPart, early }: Noted): string[] {
+export function noteReplay({
+  known,
+  firstDay,
+  late,
+  undecided,
+  cutShort,
+  isPart,
+  early,
+  confirmed,
+}: Noted): string[] {
   const notes = [
     `Each day was run with what was known by its end (UTC); what the vehicles of a platform have in common was learned every ${known.learned_every_days} days, sooner while history was short or where many began to rise at once.`,
   ];
+  notes.push(
+    'Fittings and removals count from their own days, whenever they were entered, and limits, costs and trouble codes are those of today, or those tried.',
+  );
   if (known.late > 0)
     notes.push(
       `${times(known.late, 'reading', 'readings')} arrived over a day late and counted from then on.`,
@@ -49,6 +63,10 @@ export function noteReplay({ known, firstDay, late, undecided, cutShort, isPart,
   notes.push(
     `Failures are what the records tell: a converter that ended as failed, a shop that found a fault, or slip at the limit on three stretches in a row. A failure counts as found where the list asked for the vehicle when it came, or not more than the horizon before it.`,
   );
+  if (confirmed > 0)
+    notes.push(
+      `${times(confirmed, 'failure is', 'failures are')} a fault that a shop found before slip was at the limit. Shops look where they are asked to, so this favours what they were asked by then: a rule that would have asked later counts as having missed it, and a fault where nobody looked is not known.`,
+    );
   if (cutShort > 0)
     notes.push(
       `On ${times(cutShort, 'vehicle', 'vehicles')} slip fell back to healthy with no work on record, as after a converter that was changed and not reported: what was asked for before that is undecided. Enter the change to have it counted.`,

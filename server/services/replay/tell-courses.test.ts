@@ -68,3 +68,28 @@ it('has slip at the limit on three stretches as its event', () => {
   const past = [...rows.slice(0, 40), ...[155, 160, 165].map((rpm, i) => makeStretch(40 + i, rpm))];
   expect(tell({}, past)?.event).toMatchObject({ what: 'reached_limit', km: 100_250 + 500 * 40 });
 });
+
+describe('a failure without a day on record', () => {
+  const life = {
+    fittedKm: 0,
+    fittedAtMs: null,
+    removedAtMs: null,
+    ended: 'failed' as const,
+    mode: null,
+    source: 'original',
+    supplier: null,
+  };
+  const tellOf = (removedKm: number) => tell({ lives: [{ ...life, removedKm }] }, rows.slice(0, 20));
+
+  it('came with the last reading, where the vehicle was never seen to come quite so far', () => {
+    expect(tellOf(130_300)?.event).toMatchObject({
+      what: 'failed',
+      km: 130_300,
+      atMs: vehicle.lastReadingMs,
+    });
+  });
+
+  it('is of no known day, where it was driven far on unseen', () => {
+    expect(tellOf(131_001)?.event).toBeNull();
+  });
+});

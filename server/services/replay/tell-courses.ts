@@ -128,6 +128,16 @@ function makeTrack(
   return points.sort((a, b) => a.ms - b.ms);
 }
 
-/** The first moment at which a vehicle is known to have come to a mileage; null where it never did. */
-const momentAt = (track: readonly TrackPoint[], km: number): number | null =>
-  track.find((point) => point.km >= km)?.ms ?? null;
+/** Gateways of vehicles that fail fall silent before somebody writes the mileage down, so many km at the most. */
+const UNSEEN_KM = 1_000;
+
+/**
+ * The first moment at which a vehicle is known to have come to a mileage; its last one, where it was seen to come close;
+ * null where it was not.
+ */
+function momentAt(track: readonly TrackPoint[], km: number): number | null {
+  const reached = track.find((point) => point.km >= km);
+  if (reached !== undefined) return reached.ms;
+  const last = track.at(-1);
+  return last !== undefined && km - last.km <= UNSEEN_KM ? last.ms : null;
+}
