@@ -124,8 +124,10 @@ describe('a replay that is done', () => {
   it('says first what the list would have done, and shows what was missed before what was found', async () => {
     const { page } = await open(`${path}?id=7`);
     await page
-      .getByText('found 23 of 25 failures, 6,900 km before they came (middle), 20 early, 4 needless')
+      .getByText('found 23 of 25 failures, 6,900 km before they came (middle), and missed 2')
       .waitFor();
+    await page.getByText('34 were right and 4 needless; 20 were early: the clutch did slip').waitFor();
+    await page.getByText('Of 85 to 100 % too few were followed to tell.').waitFor();
     const came = page.getByRole('region', { name: 'What came' });
     const first = came.getByRole('row').nth(1);
     expect(await first.textContent()).toMatch(/^K-323[\s\S]*missed/);
@@ -220,7 +222,7 @@ describe('a new replay', () => {
 it('says why a replay broke off, and that one is not there', async () => {
   const broken = makeReplay({ state: 'failed', result: null, error: 'the program was stopped' });
   const { page } = await open(`${path}?id=7`, { replays: [broken] });
-  await page.getByText('This replay broke off: the program was stopped.').waitFor();
+  await page.getByText('This replay broke off. The program was stopped.').waitFor();
   await page.goto(`${origin}${path}?id=5`);
   await page.getByText('No replay has the number 5').waitFor();
   await page.close();

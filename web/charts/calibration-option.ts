@@ -3,6 +3,7 @@ import { formatWhole } from '#web/format/format-number.ts';
 import { formatPercent } from '#web/format/format-percent.ts';
 import type { ChartOption } from './chart.tsx';
 import type { Frame } from './frame.ts';
+import { isOff } from './judge-bin.ts';
 import type { NumbersTable } from './numbers.ts';
 import { label, line } from './shapes.ts';
 import { axisTooltip } from './tooltip.ts';
@@ -10,7 +11,7 @@ import { axisTooltip } from './tooltip.ts';
 const pads = { leftPx: 44, rightPx: 16, topPx: 30, footPx: 62 };
 const ticks = [0, 0.2, 0.4, 0.6, 0.8, 1];
 
-/** Chances as they were stated against the share that came, with its bounds; on the diagonal they agree. */
+/** Chances as they were stated against the share that came, with its bounds; on the diagonal they agree, and a hollow dot is held away from it by its bounds. */
 export function calibrationOption(
   bins: readonly CalibrationBin[],
   { look, widthPx, heightPx }: Frame,
@@ -46,6 +47,7 @@ export function calibrationOption(
         data: told.map((bin) => ({
           value: [bin.stated, bin.seen ?? 0],
           symbolSize: 6 + 8 * (Math.sqrt(bin.vehicles) / most),
+          ...(isOff(bin) ? { itemStyle: { color: look.paper, borderColor: look.ink, borderWidth: 2 } } : {}),
         })),
         tooltip: {
           formatter: ({ dataIndex }: { dataIndex: number }) => {
@@ -63,7 +65,7 @@ export function calibrationOption(
         }),
         label(
           'diagonal-words',
-          { text: 'as stated', x: toX(0.99), y: toY(1) + 14, color: look.inkSoft, align: 'right' },
+          { text: 'as stated', x: toX(0.9) - 10, y: toY(0.92), color: look.inkSoft, align: 'right' },
           look,
         ),
         ...told.map((bin, i) =>

@@ -1,9 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { makeResult } from '#tests/browser/fixtures/replay-fixture.ts';
 import { frameOf } from '#tests/helpers/chart-frame.ts';
+import { addDays } from '#web/format/days.ts';
 import { calibrationOption, listCalibrationNumbers } from './calibration-option.ts';
 import { listNoticeNumbers, noticeHeight, noticeOption } from './notice-option.ts';
-import { scoreOption } from './replay-score-option.ts';
+import { scoreHeight, scoreOption } from './replay-score-option.ts';
 import { listWeeksNumbers, weeksHeightPx, weeksOption } from './replay-weeks-option.ts';
 import type { LineShape, RectShape, Shape, TextShape } from './shapes.ts';
 
@@ -36,10 +37,20 @@ describe('found, missed and needless', () => {
     expect(shapeOf<RectShape>(drawn, 'list-came-1')?.style.fill).toBe('none');
     expect(shapeOf<RectShape>(drawn, 'slip_level-came-0')?.shape.width).toBe(379);
   });
-  it('says the figures beside the bars', () => {
-    expect(
-      ['came-first', 'came-last', 'asked-first', 'asked-last'].map((id) => textOf(drawn, `list-${id}`)),
-    ).toEqual(['23 found', '2 missed', '61 asked', '4 needless']);
+  it('says the figures below the bars, in their order', () => {
+    expect(textOf(drawn, 'list-came-words')).toBe('23 found, 2 missed');
+    expect(textOf(drawn, 'list-times')).toBe('asked 61 times');
+    expect(textOf(drawn, 'list-asked-words')).toBe('34 right, 20 early, 3 undecided, 4 needless');
+  });
+  it('puts the two bars under one another where there is little room', () => {
+    const narrow = as(
+      scoreOption({ scores: result.scores, failures: 25, nameOf: ({ rule }) => rule }, frameOf(350, 372)),
+    );
+    // Of 350 px, 23 of 25 are 322, less 1 for the gap; 34 of 61 asked for are 195.1.
+    expect(shapeOf<RectShape>(narrow, 'list-came-0')?.shape.width).toBeCloseTo(321);
+    const right = shapeOf<RectShape>(narrow, 'list-asked-0')?.shape;
+    expect([right?.x, right?.width]).toEqual([0, expect.closeTo((34 / 61) * 350 - 1)]);
+    expect(scoreHeight(3, 350)).toBe(2 * scoreHeight(3, 1028));
   });
 });
 
@@ -60,6 +71,13 @@ describe('chances, stated and seen', () => {
     const [table] = listCalibrationNumbers(result.calibration);
     expect(table?.rows.map((row) => row[5])).toEqual(['4,100', '320', '90', '61', '44', '38']);
     expect(table?.rows[5]?.slice(1, 5)).toEqual(['89.0', '–', '–', '–']);
+  });
+  it('leaves a dot hollow that its bounds hold away from the line', () => {
+    const bins = result.calibration.map((bin, i) =>
+      i === 4 ? { ...bin, stated: 0.7, seen: 0.4, low: 0.2, high: 0.6 } : bin,
+    );
+    const dots = as(calibrationOption(bins, frameOf(560, 360))).series[0]?.data as object[];
+    expect(dots.map((dot) => 'itemStyle' in dot)).toEqual([false, false, false, false, true]);
   });
   it('draws an empty plot of no looks', () => {
     expect(as(calibrationOption([], frameOf(560, 360))).series[0]?.data).toEqual([]);
@@ -99,7 +117,7 @@ describe('notice', () => {
 
 describe('week by week', () => {
   it('stacks hold and book, marks weeks in which something came, and ends at a round figure', () => {
-    const drawn = as(weeksOption(result.weeks, frameOf(900, weeksHeightPx)));
+    const drawn = as(weeksOption(result.weeks, result.from, frameOf(900, weeksHeightPx)));
     expect(drawn.series.map(({ id }) => id)).toEqual(['hold', 'book', 'came']);
     expect(drawn.series[0]?.data[1]).toBe(result.weeks[1]?.hold);
     expect(drawn.series[2]?.data.filter((one) => one !== null)).toHaveLength(
@@ -108,6 +126,17 @@ describe('week by week', () => {
     expect(textOf(drawn, 'hold-words')).toBe('hold');
   });
   it('lists every week', () => {
-    expect(listWeeksNumbers(result.weeks)[0]?.rows[0]).toEqual([result.weeks[0]?.day, '230', '3', '6', '2']);
+    const [table] = listWeeksNumbers(result.weeks, result.from);
+    expect(table?.rows[0]).toEqual([result.weeks[0]?.day, '7', '230', '3', '6', '2']);
+  });
+  it('marks a last one that is only part of a week', () => {
+    const all = result.weeks;
+    const weeks = [...all.slice(0, -1), { ...all.at(-1)!, day: addDays(all.at(-2)!.day, 3) }];
+    const drawn = as(weeksOption(weeks, result.from, frameOf(900, weeksHeightPx)));
+    expect(textOf(drawn, 'y-title')).toContain('the last, paler, has only 3 days');
+    expect(drawn.series[0]?.data.at(-1)).toMatchObject({ itemStyle: { opacity: 0.45 } });
+    expect(listWeeksNumbers(weeks, result.from)[0]?.rows.at(-1)?.[1]).toBe('3');
+    const whole = as(weeksOption(all, result.from, frameOf(900, weeksHeightPx)));
+    expect(textOf(whole, 'y-title')).toBe('vehicles at the end of the week');
   });
 });

@@ -2,13 +2,14 @@ import type { Replay, RuleScore } from '#server/contract/replay.ts';
 import { useFleetNames } from '#web/api/use-fleet-names.ts';
 import { useReplay, useReplays } from '#web/api/use-replay.ts';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
-import { ScrollArea } from '#web/ui/scroll-area.tsx';
 import { SelectField } from '#web/ui/select-field.tsx';
+import { TableCsv } from '#web/ui/table-csv.tsx';
 import { useUnits } from '#web/ui/use-units.ts';
-import { isLike, listChanges } from './compare-replays.ts';
+import { isLike, listBeside, listChanges } from './compare-replays.ts';
+import { FiguresBeside } from './figures-beside.tsx';
+import { listFigures } from './list-figures.ts';
 import styles from './replay.module.css';
 import { sayScope } from './say-replay.ts';
-import { listFigures } from './score-table.tsx';
 
 interface Props {
   replay: Replay;
@@ -74,28 +75,20 @@ function Beside({ one, other }: { one: Replay; other: Replay }) {
           so its figures are not alike.
         </p>
       )}
-      <ScrollArea label="Two replays">
-        <table className={styles.table}>
-          <thead>
-            <tr>
-              <th scope="col">the list</th>
-              <th scope="col">this one</th>
-              <th scope="col">replay {other.id}</th>
-              <th scope="col">this one less the other</th>
-            </tr>
-          </thead>
-          <tbody>
-            {listFigures(a, units).map(([name, value], i) => (
-              <tr key={name}>
-                <th scope="row">{name}</th>
-                <td data-label="this one">{value}</td>
-                <td data-label={`replay ${other.id}`}>{others[i]?.[1]}</td>
-                <td data-label="this one less the other">{changes[i]}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </ScrollArea>
+      <TableCsv name="two replays" table={() => listBeside([one.id, other.id], [a, b], units)} />
+      <FiguresBeside
+        label="Two replays"
+        corner="the list"
+        heads={[
+          { key: 'this', words: 'this one' },
+          { key: 'other', words: `replay ${other.id}` },
+          { key: 'less', words: 'this one less the other' },
+        ]}
+        rows={listFigures(a, units).map(([name, value], i) => ({
+          name,
+          values: [value, others[i]?.[1] ?? '', changes[i] ?? ''],
+        }))}
+      />
     </>
   );
 }

@@ -3,6 +3,8 @@ import { formatKm } from '#web/format/format-km.ts';
 import { formatMoney } from '#web/format/format-money.ts';
 import { formatWhole, noFigure } from '#web/format/format-number.ts';
 import type { Units } from '#web/format/units.ts';
+import type { PlainTable } from '#web/format/write-csv.ts';
+import { listFigures } from './list-figures.ts';
 
 /** Whether two replays are of the same days, vehicles and horizon, so that their figures compare. */
 export const isLike = (a: ReplayRequest, b: ReplayRequest): boolean =>
@@ -25,6 +27,30 @@ export function listChanges(from: RuleScore, to: RuleScore, units: Units): strin
       ? noFigure
       : signed(to.notice_km.p50 - from.notice_km.p50, (km) => formatKm(km, units));
   return [...counts, notice, signed(to.saved - from.saved, formatMoney)];
+}
+
+/** The list's figures of two replays as a table to keep, distances with their unit in the name. */
+export function listBeside(
+  [id, other]: readonly [number, number],
+  [a, b]: readonly [RuleScore, RuleScore],
+  units: Units,
+): PlainTable {
+  const bare = (value: string) => value.replace(` ${units.distance}`, '');
+  const [changes, others] = [listChanges(b, a, units), listFigures(b, units)];
+  const figure = (title: string) => ({ title, kind: 'figure' as const });
+  return {
+    caption: 'Two replays',
+    columns: [
+      { title: 'the list', kind: 'word' },
+      ...[`replay ${id}`, `replay ${other}`, 'difference'].map(figure),
+    ],
+    rows: listFigures(a, units).map(([name, value], i) => [
+      value === bare(value) && others[i]?.[1] === bare(others[i]?.[1] ?? '')
+        ? name
+        : `${name}, ${units.distance}`,
+      ...[value, others[i]?.[1] ?? '', changes[i] ?? ''].map(bare),
+    ]),
+  };
 }
 
 const signed = (value: number, format: (value: number) => string): string => {

@@ -15,7 +15,7 @@ export function NeedlessTable({ result: { needless } }: { result: ReplayResult }
   const { shown, more } = useShortened(needless);
   return (
     <>
-      <ScrollArea label="What was asked for in vain, or early">
+      <ScrollArea label="Asked for early, or needlessly">
         <table className={styles.table}>
           <thead>
             <tr>

@@ -158,6 +158,7 @@ export function ReplayForm({ search, present, onType, onStarted }: Props) {
         <Button type="submit" kind="main" disabled={question === null || start.isPending}>
           Run this period again
         </Button>
+        {question === null && <span className={styles.soft}>A field above has to be put right first.</span>}
         {typed !== '{}' && (
           <Button kind="quiet" onClick={() => setDraft(toDraft({}, present))}>
             Put back what is in use

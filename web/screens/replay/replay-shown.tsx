@@ -15,7 +15,7 @@ import { draftOf, type Present, toSearch } from './replay-draft.ts';
 import { ReplayProgress } from './replay-progress.tsx';
 import { ReplayResultView } from './replay-result.tsx';
 import type { ReplaySearch } from './replay-search.ts';
-import { listDifferences, sayAgainst, sayDifferences, sayReplay, sayScope } from './say-replay.ts';
+import { listDifferences, sayAgainst, sayBroken, sayDifferences, sayReplay, sayScope } from './say-replay.ts';
 
 interface Props {
   replay: Replay;
@@ -33,7 +33,7 @@ export function ReplayShown({ replay, compare, present, onShow }: Props) {
   const limitOf = (platform: string) => platforms?.find((one) => one.id === platform)?.limit_rpm ?? null;
   const scope = useKeptFocus<HTMLHeadingElement>(state);
   const differences = listDifferences(request, { thresholds: present.thresholds, limitOf }, names);
-  const against = result === null ? null : sayAgainst(result);
+  const against = result === null ? null : sayAgainst(result, units);
   return (
     <article className={styles.shown} aria-busy={isUnderWay(replay)}>
       <header className={styles.head}>
@@ -71,13 +71,13 @@ export function ReplayShown({ replay, compare, present, onShow }: Props) {
       )}
       {state === 'failed' && (
         <p className={styles.warning} role="alert">
-          This replay broke off: {replay.error ?? 'nobody knows why'}. Nothing was changed; run it again.
+          {sayBroken(replay.error)}
         </p>
       )}
       {result !== null && (
         <>
           {differences.length > 0 && <AdoptNote differences={differences} request={request} />}
-          <ReplayResultView id={id} result={result} />
+          <ReplayResultView id={id} result={result} scope={sayScope(request, names)} />
           <ComparePart
             replay={replay}
             compare={compare}

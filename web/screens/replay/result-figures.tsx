@@ -4,20 +4,25 @@ import { calibrationOption, listCalibrationNumbers } from '#web/charts/calibrati
 import { Chart } from '#web/charts/chart.tsx';
 import type { Frame } from '#web/charts/frame.ts';
 import { listNoticeNumbers, noticeHeight, noticeOption } from '#web/charts/notice-option.ts';
-import { scoreHeight, scoreOption } from '#web/charts/replay-score-option.ts';
+import { scoreHeight, scoreLegend, scoreOption } from '#web/charts/replay-score-option.ts';
 import { listWeeksNumbers, weeksHeightPx, weeksOption } from '#web/charts/replay-weeks-option.ts';
 import { formatWhole } from '#web/format/format-number.ts';
 import { scaleForHorizon } from '#web/ui/rail-geometry.ts';
+import { useUnits } from '#web/ui/use-units.ts';
 import styles from './replay.module.css';
 import { ruleWords } from './replay-words.ts';
+import { sayCalibration } from './say-calibration.ts';
 
 interface Props {
   result: ReplayResult;
+  /** for pictures that are saved: of what, and until when */
+  selection: string;
+  dataTo: string;
 }
 
 const nameOf = ({ rule }: Pick<RuleScore, 'rule'>): string => ruleWords[rule];
 
-export function ScoreFigure({ result }: Props) {
+export function ScoreFigure({ result, ...of }: Props) {
   const { scores, failures } = result;
   const draw = useCallback(
     (frame: Frame) => scoreOption({ scores, failures, nameOf }, frame),
@@ -53,13 +58,15 @@ export function ScoreFigure({ result }: Props) {
       title={<h3>Found, missed and needless</h3>}
       label={`Found, missed and needless: ${words.join('; ')}.`}
       draw={draw}
-      height={scoreHeight(scores.length)}
+      height={(widthPx) => scoreHeight(scores.length, widthPx)}
       numbers={numbers}
+      legend={scoreLegend}
+      {...of}
     />
   );
 }
 
-export function NoticeFigure({ result }: Props) {
+export function NoticeFigure({ result, ...of }: Props) {
   const rules = useMemo(() => result.scores.map(({ rule }) => ({ rule, name: ruleWords[rule] })), [result]);
   const draw = useCallback(
     (frame: Frame) =>
@@ -69,7 +76,7 @@ export function NoticeFigure({ result }: Props) {
   return (
     <Chart
       title={
-        <div>
+        <div className={styles.caption}>
           <h2>Notice</h2>
           <p className={styles.reading}>
             A dot is one that was found, so far before it came; the limit is at the left. The thick stroke
@@ -81,37 +88,45 @@ export function NoticeFigure({ result }: Props) {
       draw={draw}
       height={noticeHeight(rules.length)}
       numbers={({ units }) => listNoticeNumbers({ result, rules }, units)}
+      {...of}
     />
   );
 }
 
-export function CalibrationFigure({ result: { calibration } }: Props) {
+export function CalibrationFigure({ result: { calibration, horizon_km }, ...of }: Props) {
+  const units = useUnits();
   const draw = useCallback((frame: Frame) => calibrationOption(calibration, frame), [calibration]);
+  const verdict = sayCalibration(calibration, horizon_km, units);
   return (
-    <Chart
-      title={
-        <div>
-          <h2>Chances, stated and seen</h2>
-          <p className={styles.reading}>
-            Looks a week apart, gathered by the chance that the list stated. On the dashed line as many came
-            as was said; strokes are the bounds of 95 %. Where too few were followed there is no dot.
-          </p>
-        </div>
-      }
-      label="Chances as the list stated them against the share that came within the horizon."
-      draw={draw}
-      height={360}
-      numbers={() => listCalibrationNumbers(calibration)}
-    />
+    <section className={styles.part}>
+      <Chart
+        title={
+          <div className={styles.caption}>
+            <h2>Chances, stated and seen</h2>
+            <p className={styles.reading}>
+              Looks a week apart, gathered by the chance that the list stated. On the dashed line as many came
+              as was said; strokes are the bounds of 95 %, and a hollow dot is one whose bounds do not reach
+              the line. Where too few were followed there is no dot.
+            </p>
+          </div>
+        }
+        label={`Chances as the list stated them against the share that came within the horizon. ${verdict}`}
+        draw={draw}
+        height={360}
+        numbers={() => listCalibrationNumbers(calibration)}
+        {...of}
+      />
+      <p className={styles.words}>{verdict}</p>
+    </section>
   );
 }
 
-export function WeeksFigure({ result: { weeks } }: Props) {
-  const draw = useCallback((frame: Frame) => weeksOption(weeks, frame), [weeks]);
+export function WeeksFigure({ result: { weeks, from }, ...of }: Props) {
+  const draw = useCallback((frame: Frame) => weeksOption(weeks, from, frame), [weeks, from]);
   return (
     <Chart
       title={
-        <div>
+        <div className={styles.caption}>
           <h2>Week by week</h2>
           <p className={styles.reading}>Vehicles on hold and book, and above them what came in each week.</p>
         </div>
@@ -119,7 +134,8 @@ export function WeeksFigure({ result: { weeks } }: Props) {
       label="Vehicles on hold and book at the end of each week, and what came in it."
       draw={draw}
       height={weeksHeightPx}
-      numbers={() => listWeeksNumbers(weeks)}
+      numbers={() => listWeeksNumbers(weeks, from)}
+      {...of}
     />
   );
 }

@@ -8,6 +8,7 @@ import { isLike, listChanges } from './compare-replays.ts';
 import {
   listDifferences,
   sayAgainst,
+  sayBroken,
   sayDifferences,
   sayReplay,
   sayScope,
@@ -24,36 +25,43 @@ const withList = (changes: Partial<NonNullable<typeof list>>, failures = 25) =>
 describe('the sentence of a replay', () => {
   it('says what was asked, found, how long before, what was needless and what that saved', () => {
     expect(sayReplay(result, metricUnits)).toBe(
-      'The list would have asked for 61 inspections and found 23 of 25 failures, 6,900 km before they came (middle), 20 early, 4 needless; about 41,000 saved.',
+      'The list would have found 23 of 25 failures, 6,900 km before they came (middle), and missed 2. Of 61 inspections that it would have asked for, 34 were right and 4 needless; 20 were early: the clutch did slip, but its limit was further than 5,000 km away; of 3 it cannot be told yet. With all 61 inspections paid, about 41,000 saved.',
     );
     expect(sayReplay(result, { distance: 'mi', temperature: 'F' })).toContain('4,300 mi before they came');
   });
 
   it('says so where nothing came', () => {
     const quiet = withList({ found: 0, missed: 0, notice_km: null, notice_days: null }, 0);
-    expect(sayReplay(quiet, metricUnits)).toBe(
-      'Nothing came in this period, so nothing could be found or missed. The list would have asked for 61 inspections, 20 early, 4 needless.',
+    expect(sayReplay(quiet, metricUnits)).toMatch(
+      /^Nothing came in this period, so nothing could be found or missed\. Of 61 inspections that it would have asked for, 34 were right and 4 needless; 20 were early: /,
     );
-    expect(sayAgainst(quiet)).toBe(null);
+    expect(sayReplay(withList({ asked: 0, saved: 0 }, 0), metricUnits)).toBe(
+      'Nothing came in this period, so nothing could be found or missed. It would have asked for no inspection. Nothing was spent or saved.',
+    );
+    expect(sayAgainst(quiet, metricUnits)).toBe(null);
   });
 
   it('says so where all or one was found, none in vain, or it cost more than it saved', () => {
-    const all = withList({ found: 25, missed: 0, needless: 0, saved: -1_234 });
+    const all = withList({ found: 25, missed: 0, needless: 0, early: 0, undecided: 0, saved: -1_234 });
     expect(sayReplay(all, metricUnits)).toMatch(
-      /found all 25 failures, .* 20 early, none needless; it would have cost about 1,200 more than it saved\.$/,
+      /found all 25 failures, .* came \(middle\)\. .* 34 were right and 0 needless\. With all 61 inspections paid, it would have cost about 1,200 more than it saved\.$/,
     );
-    expect(sayReplay(withList({ asked: 1, found: 1, missed: 0 }, 1), metricUnits)).toContain(
-      '1 inspection and found the one failure, 6,900 km before it came,',
+    const one = withList({ asked: 1, right: 1, needless: 0, early: 0, undecided: 0, found: 1, missed: 0 }, 1);
+    expect(sayReplay(one, metricUnits)).toMatch(
+      /^The list would have found the one failure, 6,900 km before it came\. Of the one inspection that it would have asked for, 1 was right/,
     );
     const none = withList({ found: 0, missed: 25, notice_km: null });
-    expect(sayReplay(none, metricUnits)).toContain('found 0 of 25 failures, 20 early, 4 needless');
+    expect(sayReplay(none, metricUnits)).toMatch(/^The list would have found none of 25 failures\./);
+    expect(sayReplay(withList({ found: 0, missed: 1, notice_km: null }, 1), metricUnits)).toMatch(
+      /^The list would have missed the one failure\./,
+    );
   });
 
   it('names the better of the plain rules', () => {
-    expect(sayAgainst(result)).toBe(
-      'A fixed level of slip, the better of the plain rules, asking as often, would have found 19: 4 fewer.',
+    expect(sayAgainst(result, metricUnits)).toBe(
+      'A fixed level of slip, the better of the plain rules, asking as often, would have found 19 (4 fewer), 6,100 km before they came (middle), with 11 needless and 33,000 saved. Its threshold was set afterwards, so that it asks as often; nobody knows it beforehand.',
     );
-    expect(sayAgainst(withList({ found: 12 }))).toContain('would have found 19: 7 more.');
+    expect(sayAgainst(withList({ found: 12 }), metricUnits)).toContain('would have found 19 (7 more)');
   });
 });
 
@@ -61,6 +69,16 @@ it('says at which threshold a rule asks', () => {
   expect(sayThreshold(level!)).toBe('from 38 % of the limit, set to ask as often as the list');
   expect(sayThreshold({ ...level!, matched: false })).toBe('from 38 % of the limit');
   expect(sayThreshold(list!)).toBe('');
+});
+
+it('says why a replay broke off, once and as sentences', () => {
+  expect(sayBroken('The replay broke off. This was not foreseen.')).toBe(
+    'This replay broke off. This was not foreseen. Nothing was changed; run it again.',
+  );
+  expect(sayBroken('the program was stopped')).toBe(
+    'This replay broke off. The program was stopped. Nothing was changed; run it again.',
+  );
+  expect(sayBroken(null)).toContain('Nobody knows why. Nothing');
 });
 
 it('says which vehicles in which days', () => {

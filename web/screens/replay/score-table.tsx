@@ -1,29 +1,81 @@
 import type { ReplayResult, RuleScore } from '#server/contract/replay.ts';
-import { formatKm } from '#web/format/format-km.ts';
-import { formatMoney } from '#web/format/format-money.ts';
-import { formatWhole } from '#web/format/format-number.ts';
-import type { Units } from '#web/format/units.ts';
 import { ScrollArea } from '#web/ui/scroll-area.tsx';
+import { useMedia } from '#web/ui/use-media.ts';
 import { useUnits } from '#web/ui/use-units.ts';
+import { FiguresBeside } from './figures-beside.tsx';
+import { listFigures } from './list-figures.ts';
 import styles from './replay.module.css';
 import { ruleWords } from './replay-words.ts';
 import { sayThreshold } from './say-replay.ts';
 
-/** The figures of one way of asking, by their names. */
-export const listFigures = (score: RuleScore, units: Units): [name: string, value: string][] => [
-  ['asked', formatWhole(score.asked)],
-  ['right', formatWhole(score.right)],
-  ['early', formatWhole(score.early)],
-  ['needless', formatWhole(score.needless)],
-  ['undecided', formatWhole(score.undecided)],
-  ['found', formatWhole(score.found)],
-  ['missed', formatWhole(score.missed)],
-  ['notice, middle', score.notice_km === null ? '–' : formatKm(score.notice_km.p50, units)],
-  ['saved', formatMoney(score.saved)],
+/** What the words above mean, for who sees them for the first time. */
+const meanings: readonly [word: string, meaning: string][] = [
+  ['asked', 'times that a vehicle came to ask for an inspection; each is one of the next four'],
+  ['right', 'a failure came of it, in the period or after, or had come before'],
+  [
+    'early',
+    'the clutch did slip, but nothing came within the horizon: a true warning of a limit that was further',
+  ],
+  [
+    'needless',
+    'driven over the whole horizon: nothing came and slip has not risen, or the shop found nothing',
+  ],
+  ['undecided', 'not driven far enough since to tell'],
+  ['found, missed', 'failures of the period that were asked for before they came, and the others'],
+  ['notice', 'how far before it came one was first asked for; of those found, half had more'],
+  [
+    'saved',
+    'road failure less planned repair for each one found, less inspection and day off the road for each one asked for; early ones count as spent alone; in the fleet’s own currency',
+  ],
 ];
 
-/** Every way of asking side by side, the list first. */
+/** Every way of asking side by side, the list first; on a phone each is a column. */
 export function ScoreTable({ result: { scores } }: { result: ReplayResult }) {
+  const isSmall = useMedia('(max-width: 47.99rem)');
+  return (
+    <>
+      {isSmall ? <NarrowScores scores={scores} /> : <WideScores scores={scores} />}
+      <dl className={styles.meanings}>
+        {meanings.map(([word, meaning]) => (
+          <div key={word}>
+            <dt>{word}</dt>
+            <dd>{meaning}</dd>
+          </div>
+        ))}
+      </dl>
+    </>
+  );
+}
+
+interface Scores {
+  scores: readonly RuleScore[];
+}
+
+function NarrowScores({ scores }: Scores) {
+  const units = useUnits();
+  const all = scores.map((score) => listFigures(score, units));
+  return (
+    <>
+      <FiguresBeside
+        label="The list against plain rules"
+        corner="rule"
+        heads={scores.map(({ rule }) => ({ key: rule, words: ruleWords[rule] }))}
+        rows={(all[0] ?? []).map(([name], i) => ({ name, values: all.map((one) => one[i]?.[1] ?? '') }))}
+      />
+      <ul className={styles.reading}>
+        {scores
+          .filter(({ threshold }) => threshold !== null)
+          .map((score) => (
+            <li key={score.rule}>
+              {ruleWords[score.rule]}: {sayThreshold(score)}
+            </li>
+          ))}
+      </ul>
+    </>
+  );
+}
+
+function WideScores({ scores }: Scores) {
   const units = useUnits();
   const names = scores[0] === undefined ? [] : listFigures(scores[0], units).map(([name]) => name);
   return (
@@ -47,22 +99,12 @@ export function ScoreTable({ result: { scores } }: { result: ReplayResult }) {
                 <span className={styles.under}>{sayThreshold(score)}</span>
               </th>
               {listFigures(score, units).map(([name, value]) => (
-                <td key={name} data-label={name}>
-                  {value}
-                </td>
+                <td key={name}>{value}</td>
               ))}
             </tr>
           ))}
         </tbody>
       </table>
-      <p className={styles.reading}>
-        Asked: times that a vehicle came to ask for an inspection, each of them right, early, needless or
-        undecided. Right: a failure came of it, in the period or after, or had come before. Found and missed
-        are the failures of the period. Early: the clutch did slip, but nothing came within the horizon.
-        Needless: nothing came and slip has not risen. Undecided: not driven far enough since to tell. Saved:
-        road failure less planned repair for each one found, less inspection and day off the road for each one
-        asked for, in the fleet’s own currency.
-      </p>
     </ScrollArea>
   );
 }
