@@ -1,4 +1,4 @@
-import { useCallback, useMemo } from 'react';
+import { type ReactNode, useCallback, useMemo } from 'react';
 import type { LivesGroup } from '#server/contract/lives.ts';
 import { Chart } from '#web/charts/chart.tsx';
 import type { Frame } from '#web/charts/frame.ts';
@@ -13,12 +13,14 @@ interface Props extends Omit<LivesFigureProps, 'groups'> {
   group: LivesGroup;
   /** heading of the picture */
   title: string;
+  /** chooses another group */
+  children?: ReactNode;
 }
 
 const heightPx = 340;
 
 /** How much of a group failed of each mode, and by when. */
-export function ModesFigure({ group, title, confidence, axisOf, source }: Props) {
+export function ModesFigure({ group, title, confidence, axisOf, source, children }: Props) {
   const curves = useMemo(
     () => group.cumulative_incidence.toSorted((a, b) => b.events - a.events).slice(0, mostDrawnGroups),
     [group],
@@ -43,6 +45,11 @@ export function ModesFigure({ group, title, confidence, axisOf, source }: Props)
       title={
         <div>
           <h2>{title}</h2>
+          {children && (
+            <div className={styles.narrow} data-tools>
+              {children}
+            </div>
+          )}
           <p className={styles.reading}>
             Share that has failed of each mode, when the other modes may come first.
             {rest > 0 && ` The ${curves.length} most frequent of ${group.cumulative_incidence.length} modes.`}

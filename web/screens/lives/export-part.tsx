@@ -4,9 +4,9 @@ import type { LivesSearch } from './lives-search.ts';
 import { askOf } from './lives-search.ts';
 
 const tables = [
-  { name: 'lives', holds: 'every converter life on record, with how it ended' },
-  { name: 'stretches', holds: 'slip of every vehicle, in runs of a few hundred kilometres, band by band' },
-  { name: 'assessments', holds: 'what is said of every vehicle now: grade, onset, drift, distance to limit' },
+  { name: 'lives', holds: 'each converter on record, from fitting to removal, and how it ended' },
+  { name: 'stretches', holds: 'slip in runs of a few hundred kilometres, band by band' },
+  { name: 'assessments', holds: 'what is said of each vehicle now: grade, onset, drift, distance to limit' },
 ] as const;
 const formats = [
   { ending: 'csv', label: 'CSV' },
@@ -30,7 +30,7 @@ export function ExportPart({ search, lives }: { search: LivesSearch; lives: numb
         {tables.map(({ name, holds }) => (
           <li key={name}>
             <span>
-              {name} of the whole fleet: {holds}
+              {name} of all vehicles: {holds}
             </span>
             {formats.map(({ ending, label }) => (
               <a

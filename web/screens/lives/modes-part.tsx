@@ -38,22 +38,21 @@ export function ModesPart({ groups, of, onOf, source, ...figure }: Props) {
   const selection = isOne ? source.selection : `${shown.name}. ${source.selection ?? ''}`;
   return (
     <section className={styles.part}>
-      {withModes.length > 1 && (
-        <div className={styles.narrow}>
+      <ModesFigure
+        {...figure}
+        group={shown}
+        title={isOne ? 'What failed' : `What failed: ${shown.name}`}
+        source={{ ...source, selection }}
+      >
+        {withModes.length > 1 && (
           <SelectField
             label="Modes of"
             value={shown.name}
             options={withModes.map(({ name }) => ({ value: name, label: name }))}
             onChange={onOf}
           />
-        </div>
-      )}
-      <ModesFigure
-        {...figure}
-        group={shown}
-        title={isOne ? 'What failed' : `What failed: ${shown.name}`}
-        source={{ ...source, selection }}
-      />
+        )}
+      </ModesFigure>
       <ModesTable group={shown} />
     </section>
   );

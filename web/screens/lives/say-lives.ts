@@ -72,10 +72,17 @@ function sayOutlier(reply: FleetLivesReply, groups: readonly LivesGroup[], axis:
   return `A tenth of ${lower(subject)} fail by ${sayBounds(group.weibull.b10, axis)}, ${sayOthers(known, others, axis)}.`;
 }
 
-/** By when a tenth fail, where that much was seen of the group. */
+/** Bounds farther apart than this tell nothing of when. */
+const widestBounds = 100;
+
+/** By when a tenth fail, where that much was seen of the group and its bounds tell something. */
 function tenthOf(group: LivesGroup): number | null {
-  const estimate = group.weibull?.b10.estimate ?? null;
-  return estimate === null || estimate > lastSeen(group) ? null : estimate;
+  const { estimate, low, high } = group.weibull?.b10 ?? {
+    estimate: Number.POSITIVE_INFINITY,
+    low: 1,
+    high: 1,
+  };
+  return estimate > lastSeen(group) || high > widestBounds * low ? null : estimate;
 }
 
 function sayMostFrequent(groups: readonly LivesGroup[]): string {

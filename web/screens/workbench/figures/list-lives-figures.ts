@@ -126,7 +126,11 @@ const partNames = {
 
 type Why = Omit<DeclinedLine, 'what'>;
 
-/** What could not be had, of which groups, and what would be needed. Groups that lack the same stand in one line. */
+/** One group, or no exposure chosen: then nobody asked for it. */
+const isAsked = (part: 'logrank' | 'cox', { groups, declined }: LivesReply): boolean =>
+  part === 'logrank' ? groups.length > 1 : declined.cox?.reason !== 'no covariates';
+
+/** What was asked for and could not be had, of which groups, and what would be needed. Groups that lack the same stand in one line. */
 export function listLivesDeclined(reply: LivesReply): DeclinedLine[] {
   const found = new Map<string, { part: string; of: string[]; why: Why }>();
   const add = (part: string, of: string, why: Why) => {
@@ -146,7 +150,7 @@ export function listLivesDeclined(reply: LivesReply): DeclinedLine[] {
   return [
     ...(['logrank', 'cox'] as const).flatMap((part) => {
       const why = reply.declined[part];
-      return why === undefined ? [] : [{ what: partNames[part], ...why }];
+      return why === undefined || !isAsked(part, reply) ? [] : [{ what: partNames[part], ...why }];
     }),
     ...[...found.values()].map(({ part, of, why }) => ({
       ...why,
