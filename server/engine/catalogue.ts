@@ -44,6 +44,7 @@ import { tCdf } from './distributions/t-cdf.ts';
 import { tQuantile } from './distributions/t-quantile.ts';
 import { gateReading } from './gate/gate-reading.ts';
 import { joinOdometer } from './gate/join-odometer.ts';
+import { compareWithinWeeks } from './life/compare-within-weeks.ts';
 import { countUnderWatch } from './life/count-under-watch.ts';
 import { estimateIncidence } from './life/estimate-incidence.ts';
 import { estimateKaplanMeier } from './life/estimate-kaplan-meier.ts';
@@ -193,6 +194,7 @@ export const catalogue = {
     weighEvidence,
   },
   life: {
+    compareWithinWeeks,
     countUnderWatch,
     estimateIncidence,
     estimateKaplanMeier,

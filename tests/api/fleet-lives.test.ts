@@ -293,6 +293,7 @@ describe('lives as CSV', () => {
     expect(groups).toEqual(sent.groups);
   });
 
+  // Others of platform b stood at 92 in the same weeks, so what is compared is what was read.
   // B-1's first converter was read on days 0, 30 and 60; that of day 60 slips by 100 rpm, so it does not count. Heat: 0.5 *
   // 800 N m * 10 rpm * 2 pi / 60 = 0.41888 kW at 80 km/h, 0.41888 * 3600 / 80 = 18.85 MJ for 1,000 km.
   it('tells how each converter was used while its slip was quiet', async () => {
@@ -380,6 +381,15 @@ describe('whose lives', () => {
     expect(reply.groups.map(({ name }) => name)).toEqual(['a']);
     expect(reply.choices.depots.map(({ id }) => id)).toEqual(['north']);
     expect(reply.choices.modes).toEqual(['lining worn', 'seal leaking']);
+    // What the list reckons with rests on all depots: how many failed there is not told.
+    expect(
+      reply.fits.map(({ platform, failures, fleet_failures }) => [platform, failures, fleet_failures]),
+    ).toEqual(['a', 'b', 'c'].map((platform) => [platform, null, null]));
+    expect(JSON.stringify(reply.fits)).not.toMatch(/[0-9] failure|fleet's [0-9]/);
+    const vehicle = await (await ask('/api/vehicles/A-1', headers)).json();
+    expect(vehicle.without_notice).toMatch(
+      /Life of the platform: fitted from failures of its own on .* at all depots/,
+    );
     const refused = await ask('/api/analysis/lives?depot=south', headers);
     expect(refused.status).toBe(403);
     expect((await refused.json()).detail).toContain('South');
@@ -388,7 +398,54 @@ describe('whose lives', () => {
   });
 });
 
-// Changes the fleet: last.
+// Changes the fleet, as all that follows.
+describe('exposures after a change', () => {
+  const fluidOf = async (unit: string, life = '1') =>
+    Number(
+      (await readTable('?platform=b')).find((row) => row.vehicle === unit && row.life === life)?.fluid_c,
+    );
+
+  // B-3 was read at 92 on seven days, as others of its platform; an hour after that of day 90 it is read hotter.
+  it('are those of the readings that came last', async () => {
+    expect(await fluidOf('B-3')).toBeCloseTo(92, 3);
+    const reading: ReadingInput = {
+      vehicle: 'B-3',
+      at: new Date(start + 90 * DAY_MS + 3_600_000).toISOString(),
+      odometer_km: 57_010,
+      slip_rpm: 10,
+      duty_pct: 90,
+      fluid_c: 110,
+      load_pct: 50,
+    };
+    expect((await app.post('/api/readings', [reading])).status).toBe(200);
+    expect((await app.post('/api/assess', {})).status).toBe(200);
+    expect(await fluidOf('B-3')).toBeGreaterThan(92.2);
+  });
+
+  it('are those of the lives as they stand now', async () => {
+    const before = await fluidOf('B-3');
+    const changed = replaced('B-3', 57_500, 'lining worn', 'Yard One');
+    expect((await app.post('/api/lives', changed)).status).toBe(200);
+    expect((await app.post('/api/assess', {})).status).toBe(200);
+    expect(await fluidOf('B-3', '1')).toBeGreaterThan(before + 0.2);
+    expect(await fluidOf('B-3', '2')).toBeCloseTo(92, 0);
+  });
+
+  // At a limit of 1,500 rpm the 100 rpm of B-1 on day 60 are quiet too: 92, 107 and 92.
+  it('are those of the limit of now, before anything is assessed again', async () => {
+    expect(await fluidOf('B-1')).toBeCloseTo(99.5, 0);
+    const platform = {
+      id: 'b',
+      name: 'Type b',
+      life_km: 300_000,
+      reference_torque_nm: 800,
+      limit_rpm: 1_500,
+    };
+    expect((await app.post('/api/platforms', platform)).status).toBe(200);
+    expect(await fluidOf('B-1')).toBeCloseTo(97, 0);
+  });
+});
+
 describe('when the records are corrected', () => {
   it('goes back to the expected life where too few failures are left, and to none where none is expected', async () => {
     const preventive = lives

@@ -261,3 +261,18 @@ describe('a vehicle in which no fault was found', () => {
     expect(regraded[0]?.text).toContain('A shop found no fault');
   });
 });
+
+describe('what failed, in life data', () => {
+  it('has one word, whether a shop closed a packet or the fleet delivered the life', async () => {
+    const km = (await row('P-06')).odometer_km ?? 0;
+    for (const mode of ['Clutch lining came off', 'lining broken up']) {
+      const life = { vehicle: 'P-06', fitted_km: 0, source: 'original', removed_km: km - 2_000 };
+      expect((await app.post('/api/lives', { ...life, ended: 'failed', mode })).status).toBe(200);
+      const { groups } = await (await app.get('/api/analysis/lives?platform=p-type')).json();
+      const [{ cumulative_incidence: modes }] = groups;
+      expect(modes.map((one: { mode: string; events: number }) => [one.mode, one.events])).toEqual([
+        ['lining broken up', 2],
+      ]);
+    }
+  });
+});

@@ -11,6 +11,7 @@ import { platforms, vehicles } from '#db/schema/fleet.ts';
 import { MOST_LEARNED, takeEvenly } from '#server/engine/platform/take-evenly.ts';
 import type { Context } from '#server/services/context.ts';
 import { type FleetLives, learnLife, readFleetLives } from '#server/services/lives/learn-life.ts';
+import { makeLifeWeeksOf } from '#server/services/lives/life-weeks.ts';
 import { readFittedLife } from '#server/services/lives/read-fitted-life.ts';
 import { refreshStretches } from '#server/services/stretches/refresh-stretches.ts';
 import { assessVehicles } from './assess-vehicles.ts';
@@ -64,6 +65,12 @@ async function runOnce(given: Context, learn: boolean, stopped: () => boolean): 
   if (stopped()) return 0;
   if (assessed > 0 || (await isRankDue(ctx.db))) await rankFleet(ctx);
   await forgetTakenVehicles(ctx.db);
+  // Last: the list does not need them, and whoever does makes what is missing.
+  if (!stopped())
+    await makeLifeWeeksOf(
+      ctx,
+      touched.map(({ vehicle }) => vehicle.key),
+    );
   return assessed;
 }
 

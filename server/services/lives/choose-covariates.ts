@@ -37,7 +37,7 @@ export function chooseCovariates(lives: readonly GroupedLife[]): { covariates: E
     );
   if (chosen.length > 0)
     notes.push(
-      'An exposure is the mean over a life as far as it was seen, not as it was at each mileage: a life that was seen longer has had more time to come near the usual, and one that was seen in winter alone looks cool. It is taken while slip was quiet, since a clutch that slips heats itself and its fluid.',
+      'An exposure is compared with the other vehicles of the platform in the same weeks, so that a life that was seen in winter alone does not look cool. It is the mean over a life as far as it was seen, not as it was at each mileage: a life that was seen longer has had more time to come near the usual. It is taken while slip was quiet, since a clutch that slips heats itself and its fluid.',
     );
   return { covariates: exposures.filter((name) => chosen.includes(name)), notes };
 }

@@ -19,7 +19,7 @@ import { noteLives } from './note-lives.ts';
 /** The statistics of life data on the fleet's own lives. */
 export async function getFleetLives(ctx: Context, query: FleetLivesQuery): Promise<FleetLivesReply> {
   const chosen = await chooseLives(ctx, query);
-  const used = await measureExposures(ctx, chosen.lives);
+  const used = await measureExposures(ctx, chosen.lives, chosen.records);
   const watched = joinRareModes(chosen.lives, MOST_LIFE_GROUPS);
   const grouped = groupLives(watched, used, query.group_by);
   const { covariates, notes } = chooseCovariates(grouped.lives);

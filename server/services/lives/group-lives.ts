@@ -1,7 +1,7 @@
 import type { Exposure, LifeGrouping } from '#server/contract/lives.ts';
 import { exposures, MOST_LIFE_GROUPS } from '#server/contract/lives.ts';
 import { SlipdriftError } from '#server/errors.ts';
-import type { Used } from './measure-exposures.ts';
+import { nothingKnown, type Used } from './compare-use.ts';
 import type { FleetLife, LeftOut } from './observe-lives.ts';
 import { splitThirds, type Third } from './split-thirds.ts';
 
@@ -70,14 +70,6 @@ function groupByThirds(pairs: readonly Omit<GroupedLife, 'group'>[], by: Exposur
     pairs.filter((_, i) => names[i] === name).map((pair) => ({ ...pair, group: name })),
   );
   const lacking = pairs.length - lives.length;
-  const reason = `Nothing tells of ${exposureWords[by]} in it`;
+  const reason = `Nothing tells of ${exposureWords[by]} in it, or no other vehicle of its platform was seen in the same weeks`;
   return { lives, thirds, leftOut: lacking === 0 ? [] : [{ reason, lives: lacking }] };
 }
-
-const nothingKnown: Used = {
-  fluid_c: null,
-  hot_pct: null,
-  load_pct: null,
-  partial_lockup_pct: null,
-  heat_mj_per_1000km: null,
-};

@@ -1,6 +1,7 @@
 import { and, asc, eq, gte, lte, sql } from 'drizzle-orm';
 import type { Database } from '#db/client.ts';
 import { findRebuildWindow } from '#db/queries/find-rebuild-window.ts';
+import { outdateLifeWeeks } from '#db/queries/read-life-weeks.ts';
 import { readReadings } from '#db/queries/read-readings.ts';
 import { replaceStretches } from '#db/queries/replace-stretches.ts';
 import type { TouchedVehicle } from '#db/queries/take-touched-vehicles.ts';
@@ -32,6 +33,7 @@ export async function refreshStretches(
     const known = await transaction.select().from(lives).where(eq(lives.vehicle, vehicle));
     const lifeAt = numberLives(known);
     const window = await findRebuildWindow(transaction, vehicle, span.fromAt, span.toAt);
+    await outdateLifeWeeks(transaction, vehicle);
     const first = await rebuild(transaction, window);
     if (!first.stepsChanged) return;
     await rebuild(transaction, { fromAt: window.fromAt, toAt: new Date(8.64e15) });
