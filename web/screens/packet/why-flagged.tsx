@@ -7,7 +7,7 @@ import { ConditionFigures } from '#web/screens/vehicle/condition-figures.tsx';
 import { MileageFigure } from '#web/screens/vehicle/mileage-figure.tsx';
 import {
   patchVehicleSearch,
-  type VehiclePatch,
+  type VehicleChange,
   type VehicleSearch,
 } from '#web/screens/vehicle/vehicle-search.ts';
 import { Waiting } from '#web/screens/vehicle/waiting.tsx';
@@ -79,7 +79,7 @@ function Figures({ packet }: { packet: Packet }) {
   // What is looked at in the chart is not what a packet's address is for.
   const [search, setSearch] = useState<VehicleSearch>({});
   const change = useCallback(
-    (patch: VehiclePatch) => void setSearch((before) => patchVehicleSearch(before, patch)),
+    (to: VehicleChange) => void setSearch((before) => patchVehicleSearch(before, to)),
     [],
   );
   const state = useMemo(

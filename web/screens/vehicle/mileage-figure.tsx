@@ -6,13 +6,13 @@ import type { Frame } from '#web/charts/frame.ts';
 import { listMileageNumbers } from '#web/charts/list-mileage-numbers.ts';
 import { layMileage } from '#web/charts/mileage-layout.ts';
 import { type Assessed, type KmRange, type MileageView, viewMileage } from '#web/charts/mileage-view.ts';
-import { fitRange, isSame } from '#web/charts/zoom-range.ts';
 import { formatUtcDate } from '#web/format/format-date.ts';
 import { formatWhole } from '#web/format/format-number.ts';
 import styles from './mileage-figure.module.css';
 import { MileageOverlay } from './mileage-overlay.tsx';
 import { MileageTools } from './mileage-tools.tsx';
 import { PlatformLink } from './platform-link.tsx';
+import { patchSearchedRange, readSearchedRange } from './searched-range.ts';
 import { useShownRange } from './use-shown-range.ts';
 import type { VehicleState } from './use-vehicle-state.ts';
 
@@ -36,10 +36,9 @@ export function MileageFigure(props: Props) {
 
 function DrawnMileage({ view, assessment, sentence, state }: Props & { view: MileageView }) {
   const { from, to } = state.search;
-  const { whole, first } = view;
-  const target = useMemo<KmRange>(
-    () => (from === undefined || to === undefined ? first : fitRange({ fromKm: from, toKm: to }, whole)),
-    [from, to, first, whole],
+  const target = useMemo(
+    () => readSearchedRange(view, from === undefined || to === undefined ? {} : { from, to }),
+    [from, to, view],
   );
   const { shown, show } = useShownRange(target);
   const [cursorKm, setCursorKm] = useState<number | null>(null);
@@ -47,11 +46,16 @@ function DrawnMileage({ view, assessment, sentence, state }: Props & { view: Mil
 
   const onRange = useCallback(
     (range: KmRange, isDone: boolean) => {
-      if (!isDone) return show(range);
-      if (isSame(range, first)) change({ from: undefined, to: undefined });
-      else change({ from: range.fromKm, to: range.toKm });
+      if (isDone) change(patchSearchedRange(view, range));
+      else show(range);
     },
-    [show, change, first],
+    [show, change, view],
+  );
+  // From the newest address, not from what is drawn: that still moves when the next key comes.
+  const onMove = useCallback(
+    (move: (range: KmRange) => KmRange) =>
+      change((before) => patchSearchedRange(view, move(readSearchedRange(view, before)))),
+    [change, view],
   );
   const draw = useCallback((frame: Frame) => drawMileage(view, shown, frame), [view, shown]);
   const onBand = (band: string) => change({ band: band === state.search.band ? undefined : band });
@@ -82,11 +86,13 @@ function DrawnMileage({ view, assessment, sentence, state }: Props & { view: Mil
         <MileageOverlay
           view={view}
           range={shown}
+          target={target}
           frame={frame}
           label={label}
           cursorKm={cursorKm}
           onCursor={setCursorKm}
           onRange={onRange}
+          onMove={onMove}
           onBand={onBand}
         />
       )}

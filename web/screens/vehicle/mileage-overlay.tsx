@@ -10,18 +10,23 @@ import { useMileageKeys } from './use-mileage-keys.ts';
 
 interface Props {
   view: MileageView;
+  /** what is drawn, and where it moves to */
   range: KmRange;
+  target: KmRange;
   frame: Frame;
   label: string;
   cursorKm: number | null;
   onCursor: (km: number | null) => void;
   /** While the hand moves, and once it rests. */
   onRange: (range: KmRange, isDone: boolean) => void;
+  /** From where the range is to where it shall be. */
+  onMove: (move: (range: KmRange) => KmRange) => void;
   onBand: (band: string) => void;
 }
 
 /** Lies over the mileage chart: pointer, touch and keys, and the figures at the cursor. */
-export function MileageOverlay({ view, range, frame, label, cursorKm, onCursor, onRange, onBand }: Props) {
+export function MileageOverlay(props: Props) {
+  const { view, range, target, frame, label, cursorKm, onCursor, onRange, onMove, onBand } = props;
   const area = useRef<HTMLDivElement>(null);
   const layout = layMileage(view, frame.widthPx);
   const scale = scaleKm(layout, range);
@@ -40,7 +45,7 @@ export function MileageOverlay({ view, range, frame, label, cursorKm, onCursor, 
     onRange,
     onBand,
   });
-  const onKeyDown = useMileageKeys({ view, range, cursorKm, onCursor, onRange });
+  const onKeyDown = useMileageKeys({ view, target, cursorKm, onCursor, onMove });
   const readout = cursorKm === null ? null : readMileage(view, cursorKm, frame.units);
 
   const { onWheel } = hand;

@@ -4,37 +4,45 @@ import { isSame, panBy, zoomAbout } from '#web/charts/zoom-range.ts';
 
 interface Keys {
   view: MileageView;
-  range: KmRange;
+  target: KmRange;
   cursorKm: number | null;
   onCursor: (km: number | null) => void;
-  onRange: (range: KmRange, isDone: boolean) => void;
+  /** Keys may come faster than the address is drawn: each moves from where the one before led. */
+  onMove: (move: (range: KmRange) => KmRange) => void;
 }
 
 const stepKm = 500;
 
 /** Arrows step from stretch to stretch and on into the forecast; shift moves the range, + and - zoom, 0 goes back. */
-export function useMileageKeys({ view, range, cursorKm, onCursor, onRange }: Keys) {
+export function useMileageKeys({ view, target, cursorKm, onCursor, onMove }: Keys) {
   const whole = view.whole;
 
   const stepTo = (km: number) => {
     onCursor(km);
-    const span = range.toKm - range.fromKm;
-    if (km < range.fromKm) onRange(panBy(range, whole, km - range.fromKm - span * 0.2), true);
-    if (km > range.toKm) onRange(panBy(range, whole, km - range.toKm + span * 0.2), true);
+    onMove((range) => {
+      const margin = (range.toKm - range.fromKm) * 0.2;
+      if (km < range.fromKm) return panBy(range, whole, km - range.fromKm - margin);
+      if (km > range.toKm) return panBy(range, whole, km - range.toKm + margin);
+      return range;
+    });
   };
+  const pan = (share: number) => onMove((range) => panBy(range, whole, share * (range.toKm - range.fromKm)));
+  const zoom = (factor: number) =>
+    onMove((range) => {
+      const about = cursorKm ?? Math.min(view.nowKm, (range.fromKm + range.toKm) / 2);
+      return zoomAbout(range, whole, about, factor);
+    });
 
   return (event: KeyboardEvent<HTMLElement>) => {
     if (event.ctrlKey || event.metaKey || event.altKey) return;
-    const span = range.toKm - range.fromKm;
-    const about = cursorKm ?? Math.min(view.nowKm, (range.fromKm + range.toKm) / 2);
     const stops = listStops(view);
     const isForward = event.key === 'ArrowRight';
     switch (event.key) {
       case 'ArrowLeft':
       case 'ArrowRight':
-        if (event.shiftKey) onRange(panBy(range, whole, (isForward ? 1 : -1) * span * 0.2), true);
+        if (event.shiftKey) pan(isForward ? 0.2 : -0.2);
         else {
-          const from = cursorKm ?? (isForward ? range.fromKm : range.toKm);
+          const from = cursorKm ?? (isForward ? target.fromKm : target.toKm);
           const next = isForward ? stops.find((km) => km > from + 1) : stops.findLast((km) => km < from - 1);
           if (next !== undefined) stepTo(next);
         }
@@ -47,18 +55,18 @@ export function useMileageKeys({ view, range, cursorKm, onCursor, onRange }: Key
         break;
       case '+':
       case '=':
-        onRange(zoomAbout(range, whole, about, 0.6), true);
+        zoom(0.6);
         break;
       case '-':
-        onRange(zoomAbout(range, whole, about, 1 / 0.6), true);
+        zoom(1 / 0.6);
         break;
       case '0':
-        onRange(whole, true);
+        onMove(() => whole);
         break;
       case 'Escape':
-        if (cursorKm === null && isSame(range, whole)) return;
+        if (cursorKm === null && isSame(target, whole)) return;
         if (cursorKm !== null) onCursor(null);
-        else onRange(whole, true);
+        else onMove(() => whole);
         break;
       default:
         return;

@@ -3,7 +3,7 @@ import { useCallback, useMemo } from 'react';
 import {
   parseVehicleSearch,
   patchVehicleSearch,
-  type VehiclePatch,
+  type VehicleChange,
   type VehicleSearch,
 } from './vehicle-search.ts';
 
@@ -17,11 +17,11 @@ export function useVehicleState() {
   const search = useMemo(() => parseVehicleSearch({ ...raw }), [raw]);
   const navigate = route.useNavigate();
   const change = useCallback(
-    (patch: VehiclePatch) =>
+    (to: VehicleChange) =>
       void navigate({
         to: '/vehicles/$vehicle',
         params: { vehicle },
-        search: (before: VehicleSearch) => patchVehicleSearch(before, patch),
+        search: (before: VehicleSearch) => patchVehicleSearch(before, to),
         replace: true,
         resetScroll: false,
       }),

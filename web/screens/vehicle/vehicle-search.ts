@@ -35,5 +35,10 @@ function readWhole(raw: unknown, least: number, most: number): number | null {
 
 export type VehiclePatch = { [K in keyof VehicleSearch]?: VehicleSearch[K] | undefined };
 
-export const patchVehicleSearch = (search: VehicleSearch, patch: VehiclePatch): VehicleSearch =>
-  parseVehicleSearch({ ...search, ...patch });
+/** A patch, or what makes one of the state that it finds. */
+export type VehicleChange = VehiclePatch | ((before: VehicleSearch) => VehiclePatch);
+
+export function patchVehicleSearch(raw: VehicleSearch, change: VehicleChange): VehicleSearch {
+  const before = parseVehicleSearch({ ...raw });
+  return parseVehicleSearch({ ...before, ...(typeof change === 'function' ? change(before) : change) });
+}
