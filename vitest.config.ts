@@ -1,6 +1,7 @@
 import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
 
+const globalSetup = ['tests/helpers/make-run-folder.ts', 'tests/helpers/start-postgres.ts'];
 const unit = ['server/**/*.test.ts', 'db/**/*.test.ts', 'web/**/*.test.{ts,tsx}', 'demo-fleet/**/*.test.ts'];
 
 export default defineConfig({
@@ -17,7 +18,7 @@ export default defineConfig({
           isolate: false,
           testTimeout: 20_000,
           include: [...unit, 'tests/{house,evaluate/fleet,measure/soak}/**/*.test.ts'],
-          globalSetup: ['tests/helpers/start-postgres.ts'],
+          globalSetup,
         },
       },
       {
@@ -28,7 +29,7 @@ export default defineConfig({
             'tests/{published,api,recovery,browser,faults,fuzz}/**/*.test.ts',
             'tests/evaluate/*.test.ts',
           ],
-          globalSetup: ['tests/helpers/start-postgres.ts'],
+          globalSetup,
           // The processors are shared: a second is not always enough.
           expect: { poll: { timeout: 20_000 } },
           testTimeout: 120_000,
