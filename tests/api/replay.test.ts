@@ -126,6 +126,8 @@ describe('a replay', () => {
     const line = replays.find(({ id }) => id === done.id);
     expect(line).toMatchObject({ state: 'done', score: done.result?.scores[0] });
     expect(line?.request.note).toBe('before the new limits');
+    // Left out, those in use are written down: they may be others by the time that it is read.
+    expect(line?.request.thresholds).toEqual(usualThresholds);
     const came = await (await app.get(`/api/analysis/replays/${done.id}/came.csv`)).text();
     expect(came.split('\r\n').find((one) => one.startsWith('Q-03'))).toBe(
       `Q-03,q-type,north,failed,lock-up lost,${dayBefore(17)},96000,${Math.round(firstSeen(done))},false,,,,,,,,,,`,

@@ -6,6 +6,7 @@ import type { ReplayRequest } from '#server/contract/replay.ts';
 import { SlipdriftError } from '#server/errors.ts';
 import { senderOf } from '#server/services/actor.ts';
 import type { Context } from '#server/services/context.ts';
+import { readThresholds } from '#server/services/settings/read-thresholds.ts';
 import { DAY_MS, dayOf } from './replay-plan.ts';
 
 /** More than this wait for nobody. */
@@ -33,7 +34,8 @@ export async function askReplay(ctx: Context, request: ReplayRequest): Promise<n
       asker: senderOf(ctx.actor),
       askedBy: ctx.actor.name,
       depots: ctx.actor.depots === null ? null : [...ctx.actor.depots],
-      request,
+      // What is in use may be changed while this one waits, and once it is read.
+      request: { ...request, thresholds: request.thresholds ?? (await readThresholds(ctx.db)) },
       state: 'waiting',
     })
     .returning({ id: replays.id });
