@@ -5,26 +5,31 @@ import { SlipdriftError } from '#server/errors.ts';
 import { ListenError } from '#server/listen.ts';
 import { BackupError } from '#server/services/backup/backup-error.ts';
 import { SettingsError } from '#server/settings.ts';
-import { addKeys } from './access/keys.ts';
-import { addNotebook } from './access/notebook.ts';
-import { addPeople } from './access/people.ts';
-import { addAssess } from './assess.ts';
-import { addBackup } from './backup/backup.ts';
-import { addRestore } from './backup/restore.ts';
 import { CommandError } from './command-error.ts';
-import { addDemo } from './demo/demo.ts';
-import { addExport } from './export/export.ts';
-import { addImport } from './import/import.ts';
-import { addServe } from './serve.ts';
 
 const OK = 0;
 const FAILED = 1;
 const USAGE = 2;
 
+/** Each is loaded where it is asked for: a program that lists keys needs none of what serves. */
+const commands: Readonly<Record<string, (program: Command) => Promise<void>>> = {
+  serve: async (program) => (await import('./serve.ts')).addServe(program),
+  demo: async (program) => (await import('./demo/demo.ts')).addDemo(program),
+  import: async (program) => (await import('./import/import.ts')).addImport(program),
+  assess: async (program) => (await import('./assess.ts')).addAssess(program),
+  export: async (program) => (await import('./export/export.ts')).addExport(program),
+  backup: async (program) => (await import('./backup/backup.ts')).addBackup(program),
+  restore: async (program) => (await import('./backup/restore.ts')).addRestore(program),
+  keys: async (program) => (await import('./access/keys.ts')).addKeys(program),
+  notebook: async (program) => (await import('./access/notebook.ts')).addNotebook(program),
+  people: async (program) => (await import('./access/people.ts')).addPeople(program),
+};
+
 /** Runs one command line and answers its exit code: 0 done, 1 failed, 2 asked wrongly. */
 export async function runProgram(argv: string[]): Promise<number> {
   try {
-    await createProgram().parseAsync(argv);
+    const program = await createProgram(argv[2]);
+    await program.parseAsync(argv);
     return OK;
   } catch (error) {
     if (error instanceof CommanderError) return error.exitCode === 0 ? OK : USAGE;
@@ -33,22 +38,15 @@ export async function runProgram(argv: string[]): Promise<number> {
   }
 }
 
-function createProgram(): Command {
+/** With the command that is asked for alone, or with all of them for help. */
+async function createProgram(asked = ''): Promise<Command> {
   const program = new Command('slipdrift')
     .description('Finds the vehicles of a fleet whose torque converter clutch starts to slip.')
     .showHelpAfterError('Try slipdrift --help.')
     .exitOverride()
     .addHelpText('after', settings);
-  addServe(program);
-  addDemo(program);
-  addImport(program);
-  addAssess(program);
-  addExport(program);
-  addBackup(program);
-  addRestore(program);
-  addKeys(program);
-  addNotebook(program);
-  addPeople(program);
+  const named = Object.hasOwn(commands, asked) ? commands[asked] : undefined;
+  for (const add of named === undefined ? Object.values(commands) : [named]) await add(program);
   return program;
 }
 
