@@ -94,7 +94,9 @@ describe('the digest', () => {
       'V-3311 Mossgate book Book, was watch. Chance of the limit within 5,000 km: 45 %, was 12 %.',
     );
     const rail = worse.first().getByRole('img');
-    expect(await rail.getAttribute('aria-label')).toBe('limit in 1,900 to 6,200 km, median 3,400 km');
+    expect(await rail.getAttribute('aria-label')).toBe(
+      'limit in 1,900 to 6,200\u00a0km, median 3,400\u00a0km',
+    );
     await page.getByText('3 more have been quiet for longer than two weeks.').waitFor();
     await page.getByText('42 of 36 h booked, 6 h more than there are, 13 bookings').waitFor();
     await page.close();

@@ -136,7 +136,7 @@ describe('the lives', () => {
     await page.keyboard.press('n');
     const table = page.getByRole('table', { name: 'Survival, Brantorly Exchange' });
     expect(await table.getByRole('columnheader').first().textContent()).toBe('mi');
-    expect(await page.locator('main').textContent()).not.toMatch(/\d km\b/);
+    expect(await page.locator('main').textContent()).not.toMatch(/\d\skm\b/);
     await page.close();
   });
 });

@@ -195,7 +195,7 @@ describe('the vehicle screen', () => {
     await isDrawn(page);
     const words = await page.locator('[data-chart] svg text').allTextContents();
     expect(words).toContain('odometer, thousand mi');
-    expect(words).toContain('now 230,655 mi');
+    expect(words).toContain('now 230,655\u00a0mi');
     expect(words).toContain('fluid, °F');
     await page.getByText('230,655 mi', { exact: true }).waitFor();
     await page.close();

@@ -19,8 +19,8 @@ describe('drawDuty', () => {
       byDuty.now.length + byDuty.healthy.length,
     );
     const words = shapes.flatMap((one) => (one.type === 'text' ? [one.style.text] : []));
-    expect(words).toContain('healthy, 8,000 km');
-    expect(words).toContain('last 3,000 km');
+    expect(words).toContain('healthy, 8,000\u00a0km');
+    expect(words).toContain('last 3,000\u00a0km');
   });
 
   it.each([280, 330, 380, 560])(

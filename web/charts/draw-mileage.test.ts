@@ -126,7 +126,7 @@ describe('drawMileage', () => {
 
   it('says that a limit without a platform is assumed', () => {
     const { words } = draw('bare');
-    expect(words.map((one) => one.style.text)).toContain('limit 150 rpm, assumed');
+    expect(words.map((one) => one.style.text)).toContain('limit 150\u00a0rpm, assumed');
   });
 
   it('puts the axis into miles', () => {
@@ -134,7 +134,7 @@ describe('drawMileage', () => {
     const [axis] = option.xAxis as { max: number }[];
     expect(axis?.max).toBeCloseTo(view.first.toKm / 1.609344, 3);
     expect(words.map((one) => one.style.text)).toContain('odometer, thousand mi');
-    expect(words.map((one) => one.style.text)).toContain('now 230,655 mi');
+    expect(words.map((one) => one.style.text)).toContain('now 230,655\u00a0mi');
   });
 
   it('shows a chosen band in place of the reference, without limit and forecast', () => {

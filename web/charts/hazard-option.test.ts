@@ -56,7 +56,9 @@ describe('the drawing of modes', () => {
     expect(drawn.series).toHaveLength(curves.length);
     for (const { data } of drawn.series) expect(data.at(-1)?.[0]).toBe(lastSeen(group));
     const share = Math.round(curves[0]!.points.at(-1)!.incidence * 100);
-    expect(textsOf(drawn).map((text) => text.replace('\n', ' '))).toContain(`${curves[0]!.mode}, ${share} %`);
+    expect(textsOf(drawn).map((text) => text.replace('\n', ' '))).toContain(
+      `${curves[0]!.mode}, ${share}\u00a0%`,
+    );
   });
 
   it('adds up, with survival, to all converters', () => {

@@ -20,20 +20,20 @@ describe('readMileage', () => {
     expect(readout?.km).toBe(point.odometer_km);
     const slip = point.slip_rpm.toFixed(1);
     const margin = (point.spread_rpm * 1.96).toFixed(1);
-    expect(readout?.lines[0]).toEqual({ name: 'slip', value: `${slip} ± ${margin} rpm` });
+    expect(readout?.lines[0]).toEqual({ name: 'slip', value: `${slip} ± ${margin}\u00a0rpm` });
   });
 
   it('reads the forecast beyond the last reading, between its points', () => {
     const [a, b] = [view.series.forecast!.points[10]!, view.series.forecast!.points[11]!];
     const readout = readMileage(view, (a.odometer_km + b.odometer_km) / 2, metricUnits);
     expect(readout?.lines.find((line) => line.name === 'expected slip')?.value).toBe(
-      `${Math.round((a.p50 + b.p50) / 2)} rpm`,
+      `${Math.round((a.p50 + b.p50) / 2)}\u00a0rpm`,
     );
   });
 
   it('gives temperatures and distances in the units of the reader', () => {
     const readout = readMileage(view, view.nowKm, { distance: 'mi', temperature: 'F' });
-    expect(readout?.title).toMatch(/ mi · /);
+    expect(readout?.title).toMatch(/\u00a0mi · /);
     expect(readout?.lines.find((line) => line.name === 'fluid')?.value).toMatch(/°F$/);
   });
 

@@ -5,6 +5,7 @@ import { formatTenths, formatWhole } from '#web/format/format-number.ts';
 import { formatRpm } from '#web/format/format-rpm.ts';
 import { formatTemperature } from '#web/format/format-temperature.ts';
 import type { Units } from '#web/format/units.ts';
+import { withUnit } from '#web/format/with-unit.ts';
 import type { MileageView } from './mileage-view.ts';
 import { sayBand } from './say-band.ts';
 
@@ -38,9 +39,9 @@ function readStretch(view: MileageView, km: number, units: Units): MileageReadou
   const lines = [
     {
       name: view.isReference ? 'slip' : `slip, ${sayBand(view.shown)}`,
-      value: `${formatTenths(point.slip_rpm)} ± ${margin} rpm`,
+      value: withUnit(`${formatTenths(point.slip_rpm)} ± ${margin}`, 'rpm'),
     },
-    { name: 'as measured', value: `${formatTenths(point.measured_rpm)} rpm` },
+    { name: 'as measured', value: withUnit(formatTenths(point.measured_rpm), 'rpm') },
     { name: 'weight', value: `${formatWhole(point.weight)} readings` },
     { name: 'command', value: `${formatWhole(point.duty_pct)} %` },
   ];
@@ -70,7 +71,7 @@ function readForecast(view: MileageView, km: number, units: Units): MileageReado
     high.odometer_km === low.odometer_km ? 0 : (km - low.odometer_km) / (high.odometer_km - low.odometer_km);
   const at = (key: keyof ForecastPoint) => low[key] + share * (high[key] - low[key]);
   const span = (from: keyof ForecastPoint, to: keyof ForecastPoint) =>
-    `${formatWhole(at(from))} to ${formatWhole(at(to))} rpm`;
+    `${formatWhole(at(from))} to ${withUnit(formatWhole(at(to)), 'rpm')}`;
   return {
     km,
     title: `in ${formatKm(km - view.nowKm, units)} · ${formatOdometer(km, units)}`,

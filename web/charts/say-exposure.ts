@@ -4,6 +4,7 @@ import { formatTenths, formatWhole } from '#web/format/format-number.ts';
 import { formatPercent } from '#web/format/format-percent.ts';
 import { formatTemperature } from '#web/format/format-temperature.ts';
 import type { Units } from '#web/format/units.ts';
+import { withUnit } from '#web/format/with-unit.ts';
 
 type Exposure = VehicleSeries['exposure'];
 
@@ -35,12 +36,12 @@ export function sayHeat(
   const usual = platform?.clutch_heat_mj_per_1000km ?? null;
   return {
     name: 'Clutch heat',
-    own: `${inReaders(heat)} MJ`,
-    per: `per 1,000 ${units.distance}`,
+    own: withUnit(inReaders(heat), 'MJ'),
+    per: `per ${withUnit('1,000', units.distance)}`,
     beside:
       usual === null || usual <= 0
         ? null
-        : `${sayTimes(heat, usual)} of ${inReaders(usual)} MJ (median of ${platform?.heat_vehicles} vehicles)`,
+        : `${sayTimes(heat, usual)} of ${withUnit(inReaders(usual), 'MJ')} (median of ${platform?.heat_vehicles} vehicles)`,
   };
 }
 

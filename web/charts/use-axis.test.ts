@@ -10,8 +10,8 @@ it('says mileages in thousands on ticks, and what is seen or estimated in the un
     '1.25',
   ]);
   const miles = mileageAxis({ distance: 'mi', temperature: 'F' });
-  expect(miles.sayExact(160_934.4)).toBe('100,000 mi');
-  expect(miles.sayRange(16_093.44, 32_186.88)).toBe('10,000 to 20,000 mi');
+  expect(miles.sayExact(160_934.4)).toBe('100,000\u00a0mi');
+  expect(miles.sayRange(16_093.44, 32_186.88)).toBe('10,000 to 20,000\u00a0mi');
 });
 
 it('leaves data of another unit as they are', () => {

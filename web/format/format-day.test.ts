@@ -16,5 +16,9 @@ it('names month and year of a span once where they are the same', () => {
 });
 
 it('keeps the quarters of hours', () => {
-  expect([formatHours(3), formatHours(2.25), formatHours(0.5)]).toEqual(['3 h', '2.25 h', '0.5 h']);
+  expect([formatHours(3), formatHours(2.25), formatHours(0.5)]).toEqual([
+    '3\u00a0h',
+    '2.25\u00a0h',
+    '0.5\u00a0h',
+  ]);
 });

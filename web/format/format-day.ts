@@ -1,4 +1,5 @@
 import { formatWhole } from './format-number.ts';
+import { withUnit } from './with-unit.ts';
 
 /** A day of a calendar has no zone: it is shown as written, wherever the reader sits. */
 const format = (options: Intl.DateTimeFormatOptions) => {
@@ -29,4 +30,4 @@ export function formatDaySpan(from: string, to: string): string {
 export const formatHourNumber = (hours: number): string =>
   Number.isInteger(hours) ? formatWhole(hours) : String(Math.round(hours * 100) / 100);
 
-export const formatHours = (hours: number): string => `${formatHourNumber(hours)} h`;
+export const formatHours = (hours: number): string => withUnit(formatHourNumber(hours), 'h');

@@ -1,4 +1,5 @@
 import { noFigure } from './format-number.ts';
+import { withUnit } from './with-unit.ts';
 
 const DAYS_PER_WEEK = 7;
 const DAYS_PER_MONTH = 365.25 / 12;
@@ -8,11 +9,11 @@ export function formatDays(days: number | null | undefined): string {
   if (days == null) return noFigure;
   if (days <= 0) return 'now';
   if (days < 1) return 'under a day';
-  if (days < 1.5) return '1 day';
-  if (days < 60) return `${Math.round(days)} days`;
-  if (days < 180) return `${Math.round(days / DAYS_PER_WEEK)} weeks`;
-  if (days < 730) return `${Math.round(days / DAYS_PER_MONTH)} months`;
-  return 'over 2 years';
+  if (days < 1.5) return withUnit('1', 'day');
+  if (days < 60) return withUnit(String(Math.round(days)), 'days');
+  if (days < 180) return withUnit(String(Math.round(days / DAYS_PER_WEEK)), 'weeks');
+  if (days < 730) return withUnit(String(Math.round(days / DAYS_PER_MONTH)), 'months');
+  return withUnit('over 2', 'years');
 }
 
 /** How long ago, seen from `now`: 'today', '3 days ago'. */

@@ -1,6 +1,7 @@
 import { milesFromKm } from '#server/contract/units.ts';
 import { formatWhole, noFigure, roundToEstimate } from './format-number.ts';
 import type { Units } from './units.ts';
+import { withUnit } from './with-unit.ts';
 
 type Km = number | null | undefined;
 
@@ -13,7 +14,7 @@ export const formatKmNumber = (km: Km, units: Units): string =>
 
 /** The same with its unit: '1,900 km'. */
 export const formatKm = (km: Km, units: Units): string =>
-  km == null ? noFigure : `${formatKmNumber(km, units)} ${units.distance}`;
+  km == null ? noFigure : withUnit(formatKmNumber(km, units), units.distance);
 
 /** An interval of estimates with its unit once: '1,900 to 5,200 km'. */
 export function formatKmRange(low: Km, high: Km, units: Units): string {
@@ -22,12 +23,12 @@ export function formatKmRange(low: Km, high: Km, units: Units): string {
   if (low == null) return `up to ${formatKm(high, units)}`;
   const from = formatWhole(roundToEstimate(toReaderDistance(low, units)));
   const to = formatKm(high, units);
-  return to === `${from} ${units.distance}` ? to : `${from} to ${to}`;
+  return to === withUnit(from, units.distance) ? to : `${from} to ${to}`;
 }
 
 /** What an odometer shows, whole: '312,407 km'. */
 export function formatOdometer(km: Km, units: Units): string {
-  return km == null ? noFigure : `${formatWhole(toReaderDistance(km, units))} ${units.distance}`;
+  return km == null ? noFigure : withUnit(formatWhole(toReaderDistance(km, units)), units.distance);
 }
 
 /** An axis tick in thousands, without its unit: '312'. */

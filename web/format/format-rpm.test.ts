@@ -5,9 +5,9 @@ import { metricUnits } from './units.ts';
 const miles = { ...metricUnits, distance: 'mi' } as const;
 
 it('shows slip in whole rpm', () => {
-  expect(formatRpm(96.4)).toBe('96 rpm');
-  expect(formatRpm(-0.2)).toBe('0 rpm');
-  expect(formatRpm(-3.6)).toBe('−4 rpm');
+  expect(formatRpm(96.4)).toBe('96\u00a0rpm');
+  expect(formatRpm(-0.2)).toBe('0\u00a0rpm');
+  expect(formatRpm(-3.6)).toBe('−4\u00a0rpm');
   expect(formatRpm(null)).toBe('–');
 });
 

@@ -7,7 +7,7 @@ export interface PlainTable {
 
 /** A figure without what hinders a spreadsheet: thousands separators, a true minus sign, a dash for none. */
 export const plainFigure = (cell: string): string =>
-  cell === '–' ? '' : cell.replaceAll(',', '').replace('−', '-');
+  cell === '–' ? '' : cell.replaceAll(',', '').replaceAll('\u00a0', ' ').replace('−', '-');
 
 const figure = /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i;
 /** What a spreadsheet would run as a formula (OWASP, CSV Injection). */
@@ -23,7 +23,9 @@ export const writeCsv = ({ columns, rows }: PlainTable): string =>
   [
     columns.map(({ title }) => title),
     ...rows.map((row) =>
-      row.map((cell, i) => (columns[i]?.kind === 'figure' ? plainFigure(cell) : cell.replace(/^–$/, ''))),
+      row.map((cell, i) =>
+        columns[i]?.kind === 'figure' ? plainFigure(cell) : cell.replace(/^–$/, '').replaceAll('\u00a0', ' '),
+      ),
     ),
   ]
     .map((cells) => `${cells.map(writeCell).join(',')}\r\n`)

@@ -4,6 +4,7 @@ import type { RatioRow } from '#web/charts/hazard-ratio-option.ts';
 import { formatPercent } from '#web/format/format-percent.ts';
 import { formatTemperature, temperatureUnit } from '#web/format/format-temperature.ts';
 import type { Units } from '#web/format/units.ts';
+import { withUnit } from '#web/format/with-unit.ts';
 
 interface ExposureWords {
   /** how many of the reader's unit one of the stored unit is */
@@ -19,29 +20,30 @@ const figure = (value: number): string => String(Number(value.toPrecision(2)));
 const words: Record<Exposure, ExposureWords> = {
   fluid_c: {
     perStored: ({ temperature }) => (temperature === 'F' ? 1.8 : 1),
-    sayMore: (step, units) => `${step} ${temperatureUnit(units)} hotter fluid`,
+    sayMore: (step, units) => `${withUnit(step, temperatureUnit(units))} hotter fluid`,
     sayLevel: (value, units) => formatTemperature(value, units),
   },
   hot_pct: {
     perStored: one,
-    sayMore: (step) => `${step} % more of the time with hot fluid`,
+    sayMore: (step) => `${withUnit(step, '%')} more of the time with hot fluid`,
     sayLevel: share,
   },
   load_pct: {
     perStored: one,
-    sayMore: (step) => `${step} % more load`,
-    sayLevel: (value) => `${Math.round(value)} %`,
+    sayMore: (step) => `${withUnit(step, '%')} more load`,
+    sayLevel: (value) => withUnit(String(Math.round(value)), '%'),
   },
   partial_lockup_pct: {
     perStored: one,
-    sayMore: (step) => `${step} % more of the time in partial lockup`,
+    sayMore: (step) => `${withUnit(step, '%')} more of the time in partial lockup`,
     sayLevel: share,
   },
   heat_mj_per_1000km: {
     perStored: ({ distance }) => (distance === 'mi' ? kmFromMiles(1) : 1),
-    sayMore: (step, { distance }) => `${step} MJ more clutch heat per 1,000 ${distance}`,
+    sayMore: (step, { distance }) =>
+      `${withUnit(step, 'MJ')} more clutch heat per ${withUnit('1,000', distance)}`,
     sayLevel: (value, { distance }) =>
-      `${figure(distance === 'mi' ? kmFromMiles(value) : value)} MJ per 1,000 ${distance}`,
+      `${withUnit(figure(distance === 'mi' ? kmFromMiles(value) : value), 'MJ')} per ${withUnit('1,000', distance)}`,
   },
 };
 

@@ -51,9 +51,9 @@ it('is not in its own way', () => {
 it('says why there is no room', () => {
   const full = [have('2026-03-05', 1, '08:00', '15:00')];
   expect(look('2026-03-03', 1, { hours: 3 })).toEqual({ fits: false, why: 'this day is over' });
-  expect(look('2026-03-05', 1, { hours: 3 }, full)).toEqual({ fits: false, why: 'no 3 h free' });
+  expect(look('2026-03-05', 1, { hours: 3 }, full)).toEqual({ fits: false, why: 'no 3\u00a0h free' });
   expect(look('2026-03-06', 1, { hours: 3 })).toEqual({ fits: false, why: 'closed: stocktaking' });
-  expect(look('2026-03-07', 1, { hours: 3 })).toEqual({ fits: false, why: 'open for 2 h only' });
+  expect(look('2026-03-07', 1, { hours: 3 })).toEqual({ fits: false, why: 'open for 2\u00a0h only' });
   expect(look('2026-03-07', 2, { hours: 1 })).toEqual({ fits: false, why: 'only bay 1 on this day' });
   expect(look('2026-04-01', 1, { hours: 3 })).toEqual({ fits: false, why: 'outside the days shown' });
 });
@@ -74,7 +74,7 @@ it('takes the first bay with room where none is asked for, and says why where th
   const onDay = (bay: number | null, hours: number) =>
     findRoomOnDay(depot, { day: '2026-03-05', bay }, { hours }, taken, now);
   expect(onDay(null, 3)).toMatchObject({ fits: true, bay: 2, from: '07:00' });
-  expect(onDay(1, 3)).toEqual({ fits: false, why: 'no 3 h free' });
+  expect(onDay(1, 3)).toEqual({ fits: false, why: 'no 3\u00a0h free' });
   expect(findRoomOnDay(depot, { day: '2026-03-06', bay: null }, { hours: 3 }, [], now)).toEqual({
     fits: false,
     why: 'closed: stocktaking',

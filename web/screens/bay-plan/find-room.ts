@@ -1,5 +1,5 @@
 import type { BayPlan } from '#server/contract/bookings.ts';
-import { formatHourNumber, formatHours } from '#web/format/format-day.ts';
+import { formatHours } from '#web/format/format-day.ts';
 import { readLocalMinutes, readMinutes, writeClock } from './clocks.ts';
 import type { Place } from './plan-search.ts';
 
@@ -59,7 +59,7 @@ export function findRoom(
     closes,
     wanted: wish.from == null ? null : readMinutes(wish.from),
   });
-  if (start === null) return none(`no ${formatHourNumber(wish.hours)} h free`);
+  if (start === null) return none(`no ${formatHours(wish.hours)} free`);
   return { fits: true, from: writeClock(start), to: writeClock(start + length) };
 }
 

@@ -1,7 +1,7 @@
 // biome-ignore-all lint/a11y/useSemanticElements: a table cannot keep its head in sight and scroll sideways at once
 // biome-ignore-all lint/a11y/useFocusableInteractive: the arrow keys of the grid give the focus to cells and cards
 import type { DepotDay } from '#server/contract/bookings.ts';
-import { formatDay, formatHourNumber } from '#web/format/format-day.ts';
+import { formatDay, formatHourNumber, formatHours } from '#web/format/format-day.ts';
 import { type PlanDepot, sayClosed } from './find-room.ts';
 import styles from './plan-grid.module.css';
 
@@ -77,8 +77,8 @@ export function LoadRail({ all, booked, proposed }: { all: number; booked: numbe
 }
 
 export function sayLoad(booked: number, proposed: number, all: number): string {
-  const words = `${formatHourNumber(booked)} of ${formatHourNumber(all)} h booked`;
-  const more = proposed === 0 ? '' : `, ${formatHourNumber(proposed)} h proposed`;
+  const words = `${formatHourNumber(booked)} of ${formatHours(all)} booked`;
+  const more = proposed === 0 ? '' : `, ${formatHours(proposed)} proposed`;
   const left = all - booked - proposed;
-  return `${words}${more}${left < 0 ? `, ${formatHourNumber(-left)} h too many` : left === 0 ? ', full' : ''}`;
+  return `${words}${more}${left < 0 ? `, ${formatHours(-left)} too many` : left === 0 ? ', full' : ''}`;
 }

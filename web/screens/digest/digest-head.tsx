@@ -5,6 +5,7 @@ import { usePerson } from '#web/api/use-session.ts';
 import { addDays, findMonday } from '#web/format/days.ts';
 import { formatMoment, formatUtcDate } from '#web/format/format-date.ts';
 import { formatDaySpan } from '#web/format/format-day.ts';
+import { keepUnits } from '#web/format/keep-units.ts';
 import { todayAt } from '#web/format/zones.ts';
 import { Button } from '#web/ui/button.tsx';
 import { SelectField } from '#web/ui/select-field.tsx';
@@ -34,7 +35,7 @@ export function DigestHead({ digest, isOther, search }: Props) {
         <p className={styles.span}>{formatDaySpan(monday, addDays(monday, 6))}</p>
       </div>
       <p className={styles.sentence} role="status">
-        {digest?.sentence ?? '\u00a0'}
+        {keepUnits(digest?.sentence ?? '\u00a0')}
       </p>
       {digest !== null && <p className={styles.note}>{sayBasis(digest)}</p>}
       <div className={styles.tools}>

@@ -1,6 +1,7 @@
 import { Link } from '@tanstack/react-router';
 import type { Digest, StandsNow } from '#server/contract/digest.ts';
 import { useDepotName } from '#web/api/use-fleet-names.ts';
+import { keepUnits } from '#web/format/keep-units.ts';
 import { DistanceRail } from '#web/ui/distance-rail.tsx';
 import { GradeMark } from '#web/ui/grade-mark.tsx';
 import styles from './digest.module.css';
@@ -37,7 +38,7 @@ export function VehicleLine({ line, rail }: Props) {
           </div>
         </>
       )}
-      <p className={styles.text}>{line.text}</p>
+      <p className={styles.text}>{keepUnits(line.text)}</p>
     </li>
   );
 }
@@ -50,6 +51,6 @@ export const GatewayLine = ({ gateway }: { gateway: Gateway }) => (
       <span className={styles.unit}>{gateway.name}</span>
       <span className={styles.depot}>key of a gateway</span>
     </div>
-    <p className={styles.text}>{gateway.text}</p>
+    <p className={styles.text}>{keepUnits(gateway.text)}</p>
   </li>
 );

@@ -1,6 +1,7 @@
 import { memo } from 'react';
 import { formatDays } from '#web/format/format-days.ts';
 import { formatPercent } from '#web/format/format-percent.ts';
+import { keepUnits } from '#web/format/keep-units.ts';
 import { DistanceRail } from '#web/ui/distance-rail.tsx';
 import { GradeMark } from '#web/ui/grade-mark.tsx';
 import { RailScale } from '#web/ui/rail-scale.tsx';
@@ -98,7 +99,7 @@ const Card = memo(function Card(props: RowProps & { total: number }) {
         </p>
       )}
       {!isOpen && change !== '' && <p className={styles.reason}>{change}</p>}
-      {!isOpen && <p className={styles.reason}>{firstReason(row)}</p>}
+      {!isOpen && <p className={styles.reason}>{keepUnits(firstReason(row))}</p>}
       {isOpen && (
         <div id={detailsId} className={styles.details}>
           <RowDetails {...props} />

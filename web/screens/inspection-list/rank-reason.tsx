@@ -1,4 +1,5 @@
 import { useExplanation } from '#web/api/use-explanation.ts';
+import { keepUnits } from '#web/format/keep-units.ts';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
 import styles from './row-details.module.css';
 
@@ -28,7 +29,7 @@ export function RankReason({ vehicle, against, horizonKm, isNamed = false }: Pro
       )}
       <ul className={styles.list}>
         {data?.sentences.map((sentence) => (
-          <li key={sentence}>{sentence}</li>
+          <li key={sentence}>{keepUnits(sentence)}</li>
         ))}
       </ul>
     </section>

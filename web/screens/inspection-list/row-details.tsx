@@ -1,5 +1,6 @@
 import { Link } from '@tanstack/react-router';
 import { usePerson } from '#web/api/use-session.ts';
+import { keepUnits } from '#web/format/keep-units.ts';
 import { OpenPacketButton } from '#web/screens/packet/open-packet-button.tsx';
 import { describeRail } from '#web/ui/describe-rail.ts';
 import { DistanceRail } from '#web/ui/distance-rail.tsx';
@@ -70,7 +71,7 @@ function WordList({ title, items }: { title: string; items: readonly string[] })
       <h3 className={styles.label}>{title}</h3>
       <ol className={styles.list}>
         {items.map((item) => (
-          <li key={item}>{item}</li>
+          <li key={item}>{keepUnits(item)}</li>
         ))}
       </ol>
     </div>

@@ -4,6 +4,7 @@ import { toReaderDistance } from '#web/format/format-km.ts';
 import { formatWhole, noFigure } from '#web/format/format-number.ts';
 import { formatPercent } from '#web/format/format-percent.ts';
 import { formatDrift } from '#web/format/format-rpm.ts';
+import { keepUnits } from '#web/format/keep-units.ts';
 import { DistanceRail } from '#web/ui/distance-rail.tsx';
 import { GradeMark } from '#web/ui/grade-mark.tsx';
 import { Spark } from '#web/ui/spark.tsx';
@@ -124,7 +125,7 @@ export const TableRow = memo(function TableRow(props: RowProps & { columns: Colu
         {columns.lastReading && (
           <td className={styles.lastReading}>{formatAge(row.last_reading_at, new Date())}</td>
         )}
-        <td className={styles.reason}>{firstReason(row)}</td>
+        <td className={styles.reason}>{keepUnits(firstReason(row))}</td>
       </tr>
       {isOpen && (
         <tr className={styles.details} id={detailsId}>

@@ -4,6 +4,7 @@ import type { FleetLivesReply } from '#server/contract/lives.ts';
 import { useFleetLives } from '#web/api/use-lives.ts';
 import { mileageAxis } from '#web/charts/use-axis.ts';
 import { formatDayAndYear } from '#web/format/format-day.ts';
+import { keepUnits } from '#web/format/keep-units.ts';
 import { HazardFigure } from '#web/screens/analysis/hazard-figure.tsx';
 import { PaperFigure } from '#web/screens/analysis/paper-figure.tsx';
 import { SurvivalFigure } from '#web/screens/analysis/survival-figure.tsx';
@@ -145,7 +146,7 @@ function LeftOut({ reply: { left_out, notes } }: { reply: FleetLivesReply }) {
           </li>
         ))}
         {notes.map((note) => (
-          <li key={note}>{note}</li>
+          <li key={note}>{keepUnits(note)}</li>
         ))}
       </ul>
     </section>

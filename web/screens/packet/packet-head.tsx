@@ -3,6 +3,7 @@ import type { Packet } from '#server/contract/packets.ts';
 import { usePacketAccess } from '#web/api/packet-access.ts';
 import { formatMoment } from '#web/format/format-date.ts';
 import { formatOdometer } from '#web/format/format-km.ts';
+import { keepUnits } from '#web/format/keep-units.ts';
 import { DistanceRail } from '#web/ui/distance-rail.tsx';
 import { GradeMark } from '#web/ui/grade-mark.tsx';
 import { sayMeaning } from '#web/ui/grade-words.ts';
@@ -38,7 +39,7 @@ export function PacketHead({ packet }: { packet: Packet }) {
           </p>
         </div>
         <p className={styles.soft}>{place.filter((part) => part !== null && part !== '').join(' · ')}</p>
-        <p className={styles.sentence}>{flag.sentence}</p>
+        <p className={styles.sentence}>{keepUnits(flag.sentence)}</p>
         {packet.note !== null && packet.note !== '' && (
           <div className={styles.note}>
             <span className={styles.label}>Note of the planner</span>
@@ -80,7 +81,7 @@ export function PacketHead({ packet }: { packet: Packet }) {
             <div className={styles.wholeFact}>
               <dt>Now</dt>
               <dd>
-                <GradeMark grade={now.grade} /> {now.sentence}
+                <GradeMark grade={now.grade} /> {keepUnits(now.sentence)}
               </dd>
             </div>
           )}

@@ -22,7 +22,7 @@ it('sums what was set aside by reason, the most first', () => {
 it('says how much was steady', () => {
   const seconds = [0, 60, 240];
   expect(saySteady({ seconds, steady: [stretch(10, 40), stretch(50, 80)] })).toBe(
-    '60 s of 4 min (25 %) were steady lockup, in 2 stretches.',
+    '60 s of 4 min (25\u00a0%) were steady lockup, in 2 stretches.',
   );
   expect(saySteady({ seconds, steady: [] })).toBe('None of 4 min was steady lockup.');
 });

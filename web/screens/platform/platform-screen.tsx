@@ -6,7 +6,9 @@ import { usePlatformMovement } from '#web/api/use-movement.ts';
 import { formatMoment } from '#web/format/format-date.ts';
 import { formatWhole } from '#web/format/format-number.ts';
 import { formatRpm } from '#web/format/format-rpm.ts';
+import { keepUnits } from '#web/format/keep-units.ts';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
+import head from '#web/ui/screen-head.module.css';
 import { EffectsTable } from './effects-table.tsx';
 import { MovementFigure } from './movement-figure.tsx';
 import styles from './platform-screen.module.css';
@@ -25,14 +27,14 @@ export function PlatformScreen() {
   if (data === undefined)
     return (
       <div className={styles.page}>
-        <h1 className={styles.name}>{platform}</h1>
+        <h1 className={head.name}>{platform}</h1>
         {isPending && (
           <p role="status" className={styles.soft}>
             Loading the platform
           </p>
         )}
         {!isPending && isUnknown(error) && (
-          <p className={styles.lead}>
+          <p className={head.lead}>
             No platform has this id. <Link to="/platforms">Go to the platforms</Link>
           </p>
         )}
@@ -41,9 +43,9 @@ export function PlatformScreen() {
     );
   return (
     <div className={styles.page}>
-      <header className={styles.head}>
-        <h1 className={styles.name}>{data.name}</h1>
-        <p className={styles.lead}>{data.sentence}</p>
+      <header className={head.head}>
+        <h1 className={head.name}>{data.name}</h1>
+        <p className={head.lead}>{keepUnits(data.sentence)}</p>
         <p>
           <ListLink movement={data} />
         </p>
@@ -67,12 +69,12 @@ export function PlatformScreen() {
               ) : (
                 <ul className={styles.lines}>
                   {data.events.toReversed().map((event) => (
-                    <li key={event.at}>{event.sentence}.</li>
+                    <li key={event.at}>{keepUnits(event.sentence)}.</li>
                   ))}
                 </ul>
               )}
               <h2>Season</h2>
-              <p>{data.season.sentence}</p>
+              <p>{keepUnits(data.season.sentence)}</p>
             </section>
             {data.effects !== null && <EffectsTable movement={data} effects={data.effects} />}
           </div>

@@ -1,4 +1,5 @@
 import type { VehicleDetail } from '#server/contract/vehicle.ts';
+import { keepUnits } from '#web/format/keep-units.ts';
 import { DistanceRail } from '#web/ui/distance-rail.tsx';
 import { GradeMark } from '#web/ui/grade-mark.tsx';
 import { sayMeaning } from '#web/ui/grade-words.ts';
@@ -41,7 +42,7 @@ export function VehicleHead({ vehicle, detail, horizonKm }: Props) {
           )}
         </div>
         <p className={styles.place}>{detail === null ? '\u00a0' : sayPlace(detail)}</p>
-        <p className={styles.sentence}>{detail?.sentence ?? '\u00a0'}</p>
+        <p className={styles.sentence}>{keepUnits(detail?.sentence ?? '\u00a0')}</p>
         {detail !== null && <BookingLine detail={detail} />}
         {detail?.retired === true && <p>This vehicle is retired.</p>}
       </div>

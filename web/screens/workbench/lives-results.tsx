@@ -5,6 +5,7 @@ import type { LifeFitKind } from '#web/charts/life-paper.ts';
 import { sayAlike, sayP } from '#web/charts/trend-view.ts';
 import { plainAxis } from '#web/charts/use-axis.ts';
 import { formatWhole } from '#web/format/format-number.ts';
+import { keepUnits } from '#web/format/keep-units.ts';
 import { HazardFigure } from '#web/screens/analysis/hazard-figure.tsx';
 import { ModesFigure } from '#web/screens/analysis/modes-figure.tsx';
 import { PaperFigure } from '#web/screens/analysis/paper-figure.tsx';
@@ -48,7 +49,7 @@ export function LivesResults({ reply, use, name }: Props) {
           </p>
         )}
         {notes.map((note) => (
-          <p key={note}>{note}</p>
+          <p key={note}>{keepUnits(note)}</p>
         ))}
       </div>
       <div className={styles.columns}>

@@ -19,7 +19,7 @@ const fit: LifeFit = {
 
 it('says which life the list reckons with, how sure it is and what it rests on', () => {
   expect(sayPlatformLife(fit, metricUnits)).toBe(
-    'The list reckons with half of them failed by 270,000 km (210,000 to 340,000 km), fitted from 14 failures of its own on 3 Nov 2026. The expected life does not act meanwhile.',
+    'The list reckons with half of them failed by 270,000\u00a0km (210,000 to 340,000\u00a0km), fitted from 14 failures of its own on 3 Nov 2026. The expected life does not act meanwhile.',
   );
 });
 
