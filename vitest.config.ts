@@ -1,5 +1,6 @@
 import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
+import SlowFirst from './tests/helpers/slow-first.ts';
 
 const globalSetup = ['tests/helpers/make-run-folder.ts', 'tests/helpers/start-postgres.ts'];
 const unit = ['server/**/*.test.ts', 'db/**/*.test.ts', 'web/**/*.test.{ts,tsx}', 'demo-fleet/**/*.test.ts'];
@@ -9,6 +10,7 @@ export default defineConfig({
     // Many tests wait for processes of their own: two at a time fit two processors.
     maxWorkers: Math.max(2, availableParallelism() - 1),
     execArgv: ['--import', new URL('./tests/helpers/mend-driver.mjs', import.meta.url).href],
+    sequence: { sequencer: SlowFirst },
     projects: [
       {
         extends: true,

@@ -8,6 +8,8 @@ import { toCookieHeader } from '#server/services/people/sign-in-library.ts';
 import type { TestApp } from './start-app.ts';
 
 export const TEST_PASSWORD = 'a password of the tests';
+/** Made once: it is slow on purpose. */
+let testHash: Promise<string> | undefined;
 
 export interface SignedInPerson {
   email: string;
@@ -24,13 +26,14 @@ export async function signInAs(
   role: Role,
   { depots = null, name = `${role} of the tests` }: { depots?: string[] | null; name?: string } = {},
 ): Promise<SignedInPerson> {
+  testHash ??= hashPassword(TEST_PASSWORD);
   const email = `${role}-${randomUUID()}@tests.example`;
   await addAccount(app.running.context, {
     name,
     email,
     role,
     depots,
-    hash: await hashPassword(TEST_PASSWORD),
+    hash: await testHash,
   });
   // Not over the interface: it holds an address to some attempts a minute, and tests make many accounts.
   const { context, people } = app.running;
