@@ -1,3 +1,4 @@
+import { readFile } from 'node:fs/promises';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Replay, ReplayLine } from '#server/contract/replay.ts';
@@ -98,7 +99,7 @@ async function open(
 }
 
 const areDrawn = (page: Page, n: number) =>
-  expect.poll(() => page.locator('[data-chart="ready"] svg').count()).toBe(n);
+  expect.poll(() => page.locator('[data-chart="ready"] [role="img"] svg').count()).toBe(n);
 
 async function expectSound(page: Page, complaints: readonly string[]): Promise<void> {
   expect(await findViolations(page)).toEqual([]);
@@ -158,6 +159,11 @@ describe('a replay that is done', () => {
         .getByRole('cell')
         .allTextContents(),
     ).toEqual(['23', '20', '+3']);
+    const [file] = await Promise.all([
+      page.waitForEvent('download'),
+      page.getByRole('button', { name: 'Download two replays as CSV' }).press('Enter'),
+    ]);
+    expect(await readFile(await file.path(), 'utf8')).toContain('\r\nfound,23,20,+3\r\n');
     await page.close();
   });
 

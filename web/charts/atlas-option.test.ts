@@ -180,5 +180,5 @@ it('gives the same figures as tables, the newest stretch on top', () => {
     frameOf(900).units,
   );
   expect(platform?.rows[0]).toEqual(['40 to 45', '15.5', '19.5', '21.5', '24.5', '51.5', '400', '60']);
-  expect(own?.rows[0]).toEqual(['2026-03-01', '315,500 km', '84.0', '254.0', '23']);
+  expect(own?.rows[0]).toEqual(['2026-03-01', '315,500', '84.0', '254.0', '23']);
 });

@@ -1,5 +1,5 @@
 import type { AtlasPlane } from '#server/contract/atlas.ts';
-import { formatOdometer } from '#web/format/format-km.ts';
+import { toReaderDistance } from '#web/format/format-km.ts';
 import { formatTenths, formatWhole } from '#web/format/format-number.ts';
 import { temperatureUnit, toReaderTemperature } from '#web/format/format-temperature.ts';
 import type { Units } from '#web/format/units.ts';
@@ -33,7 +33,7 @@ export function listAtlasNumbers(
     caption: `Stretches of ${vehicle}`,
     columns: [
       { title: 'until', kind: 'word' },
-      figure('odometer'),
+      figure(`odometer ${units.distance}`),
       figure(name),
       figure('slip rpm'),
       figure('readings'),
@@ -42,7 +42,7 @@ export function listAtlasNumbers(
       .toReversed()
       .map((one) => [
         one.at.slice(0, 10),
-        formatOdometer(one.odometer_km, units),
+        formatWhole(toReaderDistance(one.odometer_km, units)),
         formatTenths(shown(one.x)),
         formatTenths(one.slip_rpm),
         formatWhole(one.n),

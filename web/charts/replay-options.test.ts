@@ -20,7 +20,8 @@ interface Drawn {
 const as = (option: unknown) => option as Drawn;
 const shapeOf = <T extends Shape>(drawn: Drawn, id: string) =>
   drawn.graphic.elements.find((one) => one.id === id) as T | undefined;
-const textOf = (drawn: Drawn, id: string) => shapeOf<TextShape>(drawn, id)?.style.text;
+const textOf = (drawn: Drawn, id: string) =>
+  shapeOf<TextShape>(drawn, id)?.style.text.replaceAll('\u00a0', ' ');
 const result = makeResult();
 const rules = [
   { rule: 'list' as const, name: 'the list' },

@@ -6,6 +6,7 @@ import { sayLines } from '#web/charts/atlas-quantiles.ts';
 import { Chart } from '#web/charts/chart.tsx';
 import type { Frame } from '#web/charts/frame.ts';
 import { listAtlasNumbers } from '#web/charts/list-atlas-numbers.ts';
+import head from '#web/ui/screen-head.module.css';
 import styles from './atlas.module.css';
 
 interface Props {
@@ -13,7 +14,7 @@ interface Props {
   plane: AtlasPlane;
   limitRpm: number;
   vehicle: string | null;
-  /** platform and day of the newest reading, for pictures that are saved */
+  /** days, and that of the newest reading, for pictures that are saved */
   selection: string;
   dataTo: string;
   /** what is to be seen, for those who do not see it */
@@ -37,7 +38,7 @@ export function AtlasFigure({ axis, plane, limitRpm, vehicle, selection, dataTo,
       title={
         <div className={styles.caption}>
           <h2>Slip against {against}</h2>
-          <p className={styles.reading}>
+          <p className={head.reading}>
             {axis === 'fluid' ? 'At the reference command. ' : 'Each command band by itself. '}
             {sayLines(plane)}
             {vehicle !== null && (

@@ -4,7 +4,9 @@ import type { Atlas } from '#server/contract/atlas.ts';
 import { ProblemError } from '#web/api/problem-error.ts';
 import { useAtlas } from '#web/api/use-atlas.ts';
 import { formatUtcDate } from '#web/format/format-date.ts';
+import { keepUnits } from '#web/format/keep-units.ts';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
+import head from '#web/ui/screen-head.module.css';
 import styles from './atlas.module.css';
 import { AtlasChoices } from './atlas-choices.tsx';
 import { AtlasFigure } from './atlas-figure.tsx';
@@ -38,19 +40,19 @@ export function AtlasScreen() {
   const isUnknown = error instanceof ProblemError && error.code === 'not_found';
   return (
     <div className={styles.page}>
-      <header className={styles.head}>
+      <header className={head.head}>
         <p>
           <Link to="/platforms/$platform" params={{ platform }}>
             {name}
           </Link>
         </p>
-        <h1 className={styles.name}>Atlas of {name}</h1>
+        <h1 className={head.name}>Atlas of {name}</h1>
         {data !== undefined && error === null && (
-          <p className={styles.lead}>{sayAtlas(data, search.vehicle ?? null)}</p>
+          <p className={head.lead}>{sayAtlas(data, search.vehicle ?? null)}</p>
         )}
         {isPending && <p role="status">Loading the atlas</p>}
         {isUnknown && (
-          <p className={styles.lead}>
+          <p className={head.lead}>
             No platform has this id. <Link to="/platforms">Go to the platforms</Link>
           </p>
         )}
@@ -78,13 +80,13 @@ function Planes({ atlas, vehicle }: { atlas: Atlas; vehicle: string | null }) {
   const common = {
     limitRpm: platform.limit_rpm,
     vehicle,
-    selection: `${platform.name}, ${days}`,
+    selection: days,
     dataTo: to === null ? '' : formatUtcDate(to),
     sentence: sayAtlas(atlas, vehicle),
   };
   return (
     <>
-      <p className={styles.reading}>
+      <p className={head.reading}>
         {days !== '' && `${days}. `}
         {sayBasis(atlas)}
       </p>
@@ -113,10 +115,10 @@ function Steps({ atlas: { events } }: { atlas: Atlas }) {
         <>
           <ul className={styles.lines}>
             {events.toReversed().map((event) => (
-              <li key={event.at}>{event.sentence}.</li>
+              <li key={event.at}>{keepUnits(event.sentence)}.</li>
             ))}
           </ul>
-          <p className={styles.reading}>
+          <p className={head.reading}>
             Readings before and after a step lie so far apart here. The inspection list takes the step out of
             each vehicle before it judges it.
           </p>

@@ -1,7 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { makeAtlas } from '#tests/browser/fixtures/atlas-fixture.ts';
 import { parseAtlasSearch, patchAtlasSearch } from './atlas-search.ts';
-import { sayAtlas, sayBasis } from './say-atlas.ts';
+import { sayAtlas as sayAtlasKept, sayBasis } from './say-atlas.ts';
+
+const sayAtlas = (...asked: Parameters<typeof sayAtlasKept>): string =>
+  sayAtlasKept(...asked).replaceAll('\u00a0', ' ');
 
 describe('the sentence of an atlas', () => {
   it('says where the vehicle lies', () => {

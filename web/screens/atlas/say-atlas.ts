@@ -1,6 +1,8 @@
 import type { Atlas } from '#server/contract/atlas.ts';
 import { formatWhole } from '#web/format/format-number.ts';
 import { formatPercent } from '#web/format/format-percent.ts';
+import { formatRpm } from '#web/format/format-rpm.ts';
+import { withUnit } from '#web/format/with-unit.ts';
 
 /** Where the one on top lies, or how wide the platform spreads, in a sentence. */
 export function sayAtlas(atlas: Atlas, vehicle: string | null): string {
@@ -13,7 +15,8 @@ export function sayAtlas(atlas: Atlas, vehicle: string | null): string {
   if (widest === undefined) return '';
   const step = stepOf(atlas.by_command.x_edges);
   const [from, to] = [widest.x - step / 2, widest.x + step / 2].map(formatWhole);
-  return `At ${from} to ${to} % command, where most readings are, half of all slip lies between ${formatWhole(widest.p25)} and ${formatWhole(widest.p75)} rpm, and one reading in twenty above ${formatWhole(widest.p95)} rpm.`;
+  const at = withUnit(`${from} to ${to}`, '%');
+  return `At ${at} command, where most readings are, half of all slip lies between ${formatWhole(widest.p25)} and ${formatRpm(widest.p75)}, and one reading in twenty above ${formatRpm(widest.p95)}.`;
 }
 
 function sayVehicle({ standing, by_command: { vehicle: own } }: Atlas, vehicle: string): string {
@@ -21,8 +24,8 @@ function sayVehicle({ standing, by_command: { vehicle: own } }: Atlas, vehicle: 
     return `Vehicle ${vehicle} has no reading in this period that could be compared.`;
   if (standing === null) return `Vehicle ${vehicle} has no others to compare with in this period.`;
   const { from_pct, to_pct, slip_rpm, middle_rpm, share_below } = standing;
-  const where = `at ${formatWhole(from_pct)} to ${formatWhole(to_pct)} % command`;
-  const against = `${formatWhole(slip_rpm)} rpm lately, the middle of the others is ${formatWhole(middle_rpm)} rpm`;
+  const where = `at ${withUnit(`${formatWhole(from_pct)} to ${formatWhole(to_pct)}`, '%')} command`;
+  const against = `${formatRpm(slip_rpm)} lately, the middle of the others is ${formatRpm(middle_rpm)}`;
   if (share_below === 1)
     return `Vehicle ${vehicle} lies above all others of its platform ${where}: ${against}.`;
   if (share_below >= 0.6)
@@ -32,7 +35,7 @@ function sayVehicle({ standing, by_command: { vehicle: own } }: Atlas, vehicle: 
   return `Vehicle ${vehicle} lies in the middle of its platform ${where}: ${against}.`;
 }
 
-const shareOf = (share: number): string => formatPercent(share).replace('> ', 'more than ');
+const shareOf = (share: number): string => formatPercent(share).replace(/^>\s/, 'more than ');
 
 const stepOf = (edges: readonly number[]): number => (edges[1] ?? 0) - (edges[0] ?? 0);
 

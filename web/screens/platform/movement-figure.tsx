@@ -3,7 +3,7 @@ import type { PlatformMovement } from '#server/contract/movement.ts';
 import { Chart } from '#web/charts/chart.tsx';
 import type { Frame } from '#web/charts/frame.ts';
 import { listMovementNumbers, movementOption } from '#web/charts/movement-option.ts';
-import styles from './platform-screen.module.css';
+import head from '#web/ui/screen-head.module.css';
 
 const heightPx = 380;
 
@@ -17,7 +17,7 @@ export function MovementFigure({ movement }: { movement: PlatformMovement }) {
       title={
         <div>
           <h2>Common movement</h2>
-          <p className={styles.reading}>
+          <p className={head.reading}>
             Slip at the reference point that all vehicles gained or lost together, week by week, vehicles that
             drift left out. The shade holds 95 %.
             {hasCarried && ' A ring is a week with too few vehicles: it takes the figure of the week before.'}

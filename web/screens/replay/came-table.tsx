@@ -4,7 +4,7 @@ import { useFleetNames } from '#web/api/use-fleet-names.ts';
 import { formatUtcDate } from '#web/format/format-date.ts';
 import { formatKm, formatOdometer } from '#web/format/format-km.ts';
 import { GradeMark } from '#web/ui/grade-mark.tsx';
-import { ScrollArea } from '#web/ui/scroll-area.tsx';
+import { Cell, RowTable } from '#web/ui/row-table.tsx';
 import { useUnits } from '#web/ui/use-units.ts';
 import styles from './replay.module.css';
 import { cameWords, ruleWords } from './replay-words.ts';
@@ -36,22 +36,22 @@ export function CameTable({ result: { came } }: { result: ReplayResult }) {
   const { shown, more } = useShortened(orderCame(came));
   return (
     <>
-      <ScrollArea label="What came">
-        <table className={styles.table}>
-          <thead>
-            <tr>
-              {columns.map(({ name, isText }) => (
-                <th key={name} scope="col" className={isText ? styles.text : undefined}>
-                  {name}
-                </th>
-              ))}
-            </tr>
-          </thead>
-          <tbody>
-            {shown.map((one) => (
-              <tr key={`${one.vehicle} ${one.day} ${one.what}`}>
-                <th scope="row">
-                  <Link to="/vehicles/$vehicle" params={{ vehicle: one.vehicle }}>
+      <RowTable label="What came">
+        <thead>
+          <tr>
+            {columns.map(({ name, isText }) => (
+              <th key={name} scope="col" data-words={isText || undefined}>
+                {name}
+              </th>
+            ))}
+          </tr>
+        </thead>
+        <tbody>
+          {shown.map((one) => (
+            <tr key={`${one.vehicle} ${one.day} ${one.what}`}>
+              <th scope="row">
+                <div>
+                  <Link to="/vehicles/$vehicle" params={{ vehicle: one.vehicle }} className={styles.together}>
                     {one.vehicle}
                   </Link>
                   <span className={styles.under}>
@@ -62,34 +62,36 @@ export function CameTable({ result: { came } }: { result: ReplayResult }) {
                       .filter((part) => part !== null)
                       .join(', ')}
                   </span>
-                </th>
-                <td data-label="what" className={styles.text}>
-                  {cameWords[one.what]}
-                  {one.mode !== null && <span className={styles.under}>{one.mode.replaceAll('_', ' ')}</span>}
-                </td>
-                <td data-label="on">{formatUtcDate(one.day)}</td>
-                <td data-label="at">{formatOdometer(one.odometer_km, units)}</td>
-                <td data-label="seen before">{formatKm(one.first_seen_km, units)}</td>
-                <td data-label="the list" className={styles.text}>
-                  {one.list === null ? (
-                    <strong>missed</strong>
-                  ) : (
-                    <>
+                </div>
+              </th>
+              <Cell label="what" isWords>
+                {cameWords[one.what]}
+                {one.mode !== null && <span className={styles.under}>{one.mode.replaceAll('_', ' ')}</span>}
+              </Cell>
+              <Cell label="on">{formatUtcDate(one.day)}</Cell>
+              <Cell label="at">{formatOdometer(one.odometer_km, units)}</Cell>
+              <Cell label="seen before">{formatKm(one.first_seen_km, units)}</Cell>
+              <Cell label="the list" isWords>
+                {one.list === null ? (
+                  <strong>missed</strong>
+                ) : (
+                  <>
+                    <span className={styles.together}>
                       <GradeMark grade={one.list.grade} /> {formatKm(one.list.notice_km, units)} before
-                      <span className={styles.under}>from {formatUtcDate(one.list.day)}</span>
-                    </>
-                  )}
-                </td>
-                {(['slip_level', 'weekly_rise'] as const).map((rule) => (
-                  <td key={rule} data-label={ruleWords[rule]}>
-                    {one[rule] === null ? 'missed' : formatKm(one[rule].notice_km, units)}
-                  </td>
-                ))}
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </ScrollArea>
+                    </span>
+                    <span className={styles.under}>from {formatUtcDate(one.list.day)}</span>
+                  </>
+                )}
+              </Cell>
+              {(['slip_level', 'weekly_rise'] as const).map((rule) => (
+                <Cell key={rule} label={ruleWords[rule]}>
+                  {one[rule] === null ? 'missed' : formatKm(one[rule].notice_km, units)}
+                </Cell>
+              ))}
+            </tr>
+          ))}
+        </tbody>
+      </RowTable>
       {more}
     </>
   );

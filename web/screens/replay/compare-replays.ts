@@ -1,5 +1,5 @@
 import type { ReplayRequest, RuleScore } from '#server/contract/replay.ts';
-import { formatKm } from '#web/format/format-km.ts';
+import { formatKmNumber } from '#web/format/format-km.ts';
 import { formatMoney } from '#web/format/format-money.ts';
 import { formatWhole, noFigure } from '#web/format/format-number.ts';
 import type { Units } from '#web/format/units.ts';
@@ -25,17 +25,16 @@ export function listChanges(from: RuleScore, to: RuleScore, units: Units): strin
   const notice =
     to.notice_km === null || from.notice_km === null
       ? noFigure
-      : signed(to.notice_km.p50 - from.notice_km.p50, (km) => formatKm(km, units));
+      : signed(to.notice_km.p50 - from.notice_km.p50, (km) => formatKmNumber(km, units));
   return [...counts, notice, signed(to.saved - from.saved, formatMoney)];
 }
 
-/** The list's figures of two replays as a table to keep, distances with their unit in the name. */
+/** The list's figures of two replays as a table to keep. */
 export function listBeside(
   [id, other]: readonly [number, number],
   [a, b]: readonly [RuleScore, RuleScore],
   units: Units,
 ): PlainTable {
-  const bare = (value: string) => value.replace(` ${units.distance}`, '');
   const [changes, others] = [listChanges(b, a, units), listFigures(b, units)];
   const figure = (title: string) => ({ title, kind: 'figure' as const });
   return {
@@ -45,10 +44,10 @@ export function listBeside(
       ...[`replay ${id}`, `replay ${other}`, 'difference'].map(figure),
     ],
     rows: listFigures(a, units).map(([name, value], i) => [
-      value === bare(value) && others[i]?.[1] === bare(others[i]?.[1] ?? '')
-        ? name
-        : `${name}, ${units.distance}`,
-      ...[value, others[i]?.[1] ?? '', changes[i] ?? ''].map(bare),
+      name,
+      value,
+      others[i]?.[1] ?? '',
+      changes[i] ?? '',
     ]),
   };
 }

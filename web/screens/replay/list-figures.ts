@@ -1,5 +1,5 @@
 import type { RuleScore } from '#server/contract/replay.ts';
-import { formatKm } from '#web/format/format-km.ts';
+import { formatKmNumber } from '#web/format/format-km.ts';
 import { formatMoney } from '#web/format/format-money.ts';
 import { formatWhole } from '#web/format/format-number.ts';
 import type { Units } from '#web/format/units.ts';
@@ -16,7 +16,7 @@ export const listFigures = (score: RuleScore, units: Units): [name: string, valu
   ['undecided', formatWhole(score.undecided)],
   ['found', formatWhole(score.found)],
   ['missed', formatWhole(score.missed)],
-  ['notice, middle', score.notice_km === null ? '–' : formatKm(score.notice_km.p50, units)],
+  [`notice, middle, ${units.distance}`, formatKmNumber(score.notice_km?.p50, units)],
   ['saved', formatMoney(score.saved)],
 ];
 
@@ -26,16 +26,14 @@ export const listScores = (scores: readonly RuleScore[], units: Units): PlainTab
   columns: [
     { title: 'rule', kind: 'word' },
     { title: 'threshold', kind: 'word' },
-    ...(scores[0] === undefined ? [] : listFigures(scores[0], units)).map(([name]) => ({
-      title: name.startsWith('notice') ? `${name}, ${units.distance}` : name,
+    ...(scores[0] === undefined ? [] : listFigures(scores[0], units)).map(([title]) => ({
+      title,
       kind: 'figure' as const,
     })),
   ],
   rows: scores.map((score) => [
     ruleWords[score.rule],
     sayThreshold(score),
-    ...listFigures(score, units).map(([name, value]) =>
-      name.startsWith('notice') ? value.replace(` ${units.distance}`, '') : value,
-    ),
+    ...listFigures(score, units).map(([, value]) => value),
   ]),
 });

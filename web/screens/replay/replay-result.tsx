@@ -1,6 +1,7 @@
 import type { ReplayResult } from '#server/contract/replay.ts';
 import { replayCsvAddress } from '#web/api/use-replay.ts';
 import { formatUtcDate } from '#web/format/format-date.ts';
+import { keepUnits } from '#web/format/keep-units.ts';
 import { TableCsv } from '#web/ui/table-csv.tsx';
 import { useUnits } from '#web/ui/use-units.ts';
 import { CameTable } from './came-table.tsx';
@@ -73,7 +74,7 @@ export function ReplayResultView({ id, result, scope }: { id: number; result: Re
         <h2>What was known then</h2>
         <ul className={styles.lines}>
           {result.notes.map((note) => (
-            <li key={note}>{note}</li>
+            <li key={note}>{keepUnits(note)}</li>
           ))}
         </ul>
       </section>

@@ -10,12 +10,13 @@ import { useKeptFocus } from '#web/ui/use-kept-focus.ts';
 import { useUnits } from '#web/ui/use-units.ts';
 import { AdoptNote } from './adopt-note.tsx';
 import { ComparePart } from './compare-part.tsx';
+import { listDifferences, sayDifferences } from './list-differences.ts';
 import styles from './replay.module.css';
 import { draftOf, type Present, toSearch } from './replay-draft.ts';
 import { ReplayProgress } from './replay-progress.tsx';
 import { ReplayResultView } from './replay-result.tsx';
 import type { ReplaySearch } from './replay-search.ts';
-import { listDifferences, sayAgainst, sayBroken, sayDifferences, sayReplay, sayScope } from './say-replay.ts';
+import { sayAgainst, sayBroken, sayReplay, sayScope } from './say-replay.ts';
 
 interface Props {
   replay: Replay;
@@ -76,7 +77,7 @@ export function ReplayShown({ replay, compare, present, onShow }: Props) {
       )}
       {result !== null && (
         <>
-          {differences.length > 0 && <AdoptNote differences={differences} request={request} />}
+          {differences.length > 0 && <AdoptNote differences={differences} />}
           <ReplayResultView id={id} result={result} scope={sayScope(request, names)} />
           <ComparePart
             replay={replay}

@@ -10,7 +10,7 @@ const bin = (from: number, to: number, stated: number, bounds: [number, number, 
   seen: bounds?.[1] ?? null,
   high: bounds?.[2] ?? null,
 });
-const say = (bins: CalibrationBin[]) => sayCalibration(bins, 5_000, metricUnits);
+const say = (bins: CalibrationBin[]) => sayCalibration(bins, 5_000, metricUnits).replaceAll('\u00a0', ' ');
 
 describe('whether chances hold', () => {
   it('is denied only where the bounds exclude what was stated', () => {

@@ -4,6 +4,7 @@ import { formatKm } from '#web/format/format-km.ts';
 import { formatWhole } from '#web/format/format-number.ts';
 import { formatPercent } from '#web/format/format-percent.ts';
 import type { Units } from '#web/format/units.ts';
+import { withUnit } from '#web/format/with-unit.ts';
 
 /** In which range the chances can be taken at their word, from the looks themselves. */
 export function sayCalibration(bins: readonly CalibrationBin[], horizonKm: number, units: Units): string {
@@ -26,11 +27,11 @@ export function sayCalibration(bins: readonly CalibrationBin[], horizonKm: numbe
 }
 
 const sayRange = (from: number, to: number): string =>
-  `${formatWhole(100 * from)} to ${formatWhole(100 * to)} %`;
+  withUnit(`${formatWhole(100 * from)} to ${formatWhole(100 * to)}`, '%');
 
 /** 'Of 101 looks that said 80 to 100 % (mean 96 %), 40 % came (9 to 71 %)' */
 const sayBin = ({ from, to, n, stated, seen, low, high }: CalibrationBin): string =>
-  `Of ${n === 1 ? 'the one look' : `${formatWhole(n)} looks`} that said ${sayRange(from, to)} (mean ${formatPercent(stated)}), ${formatPercent(seen)} came (${formatWhole(100 * (low ?? 0))} to ${formatWhole(100 * (high ?? 1))} %)`;
+  `Of ${n === 1 ? 'the one look' : `${formatWhole(n)} looks`} that said ${sayRange(from, to)} (mean ${formatPercent(stated)}), ${formatPercent(seen)} came (${sayRange(low ?? 0, high ?? 1)})`;
 
 /** Neighbours as one range: '0 to 20 %, and 40 to 60 %'. */
 function sayRanges(bins: readonly CalibrationBin[]): string {

@@ -1,14 +1,14 @@
 import type { ReplayRequest, ReplayResult, RuleScore } from '#server/contract/replay.ts';
-import type { Thresholds } from '#server/contract/settings.ts';
 import type { FleetNames } from '#web/api/use-fleet-names.ts';
 import { formatDaySpan } from '#web/format/format-day.ts';
 import { formatKm } from '#web/format/format-km.ts';
 import { formatMoney } from '#web/format/format-money.ts';
 import { formatTenths, formatWhole } from '#web/format/format-number.ts';
-import { toDraft as inPercent } from '#web/format/thresholds-draft.ts';
 import type { Units } from '#web/format/units.ts';
+import { withUnit } from '#web/format/with-unit.ts';
 
-const count = (n: number, one: string, many: string): string => `${formatWhole(n)} ${n === 1 ? one : many}`;
+const count = (n: number, one: string, many: string): string =>
+  withUnit(formatWhole(n), n === 1 ? one : many);
 
 /** Whether the warnings were worth it: what was found, what was asked for, and what that saved. */
 export function sayReplay(result: ReplayResult, units: Units): string {
@@ -24,7 +24,7 @@ function sayFound({ found, missed, notice_km }: RuleScore, failures: number, uni
   const all = failures === 2 ? 'both failures' : `all ${of}`;
   const what = missed > 0 ? `${formatWhole(found)} of ${of}` : failures === 1 ? of : all;
   const before = notice_km === null ? '' : `, ${sayNotice(notice_km.p50, found, units)}`;
-  return `The list would have found ${what}${before}${missed === 0 ? '' : `, and missed ${formatWhole(missed)}`}.`;
+  return `The list would have found ${what}${before}${missed === 0 ? '' : `, and ${withUnit('missed', formatWhole(missed))}`}.`;
 }
 
 const sayNotice = (km: number, found: number, units: Units): string =>
@@ -97,51 +97,12 @@ export function sayScope(request: ReplayRequest, names: FleetNames): string {
   return `${formatDaySpan(from, to)}, ${of.join(', ')}`;
 }
 
-export interface Difference {
-  what: string;
-  tried: string;
-  now: string;
-}
-
-/** Settings that a replay tried, where they are others than those in use. */
-export function listDifferences(
-  { thresholds, limits_rpm }: ReplayRequest,
-  present: { thresholds: Thresholds; limitOf: (platform: string) => number | null },
-  names: FleetNames,
-): Difference[] {
-  const [tried, now] = [inPercent(thresholds ?? present.thresholds), inPercent(present.thresholds)];
-  const shares = [
-    ['hold_chance', 'hold from a chance of'],
-    ['book_chance', 'book from a chance of'],
-    ['evidence_q', 'false alarms at most'],
-  ] as const;
-  const found: Difference[] = shares
-    .filter(([field]) => tried[field] !== now[field])
-    .map(([field, what]) => ({ what, tried: `${tried[field]} %`, now: `${now[field]} %` }));
-  if (tried.quiet_days !== now.quiet_days)
-    found.push({ what: 'unknown after', tried: `${tried.quiet_days} days`, now: `${now.quiet_days} days` });
-  for (const [platform, rpm] of Object.entries(limits_rpm)) {
-    const limit = present.limitOf(platform);
-    if (limit !== rpm)
-      found.push({
-        what: `limit of ${names.platform(platform)}`,
-        tried: `${formatWhole(rpm)} rpm`,
-        now: limit === null ? 'not known' : `${formatWhole(limit)} rpm`,
-      });
-  }
-  return found;
-}
-
-/** 'hold from a chance of 30 % instead of 35 %' */
-export const sayDifferences = (differences: readonly Difference[]): string =>
-  differences.map(({ what, tried, now }) => `${what} ${tried} instead of ${now}`).join('; ');
-
 /** At which threshold a rule asks. */
 export function sayThreshold({ rule, threshold, matched }: RuleScore): string {
   if (rule === 'list' || threshold === null) return '';
   const at =
     rule === 'slip_level'
-      ? `from ${formatWhole(threshold)} % of the limit`
-      : `${formatTenths(threshold)} rpm above the week before`;
+      ? `from ${withUnit(formatWhole(threshold), '%')} of the limit`
+      : `${withUnit(formatTenths(threshold), 'rpm')} above the week before`;
   return matched ? `${at}, set to ask as often as the list` : at;
 }

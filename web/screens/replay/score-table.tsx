@@ -1,5 +1,5 @@
 import type { ReplayResult, RuleScore } from '#server/contract/replay.ts';
-import { ScrollArea } from '#web/ui/scroll-area.tsx';
+import { RowTable } from '#web/ui/row-table.tsx';
 import { useMedia } from '#web/ui/use-media.ts';
 import { useUnits } from '#web/ui/use-units.ts';
 import { FiguresBeside } from './figures-beside.tsx';
@@ -79,32 +79,30 @@ function WideScores({ scores }: Scores) {
   const units = useUnits();
   const names = scores[0] === undefined ? [] : listFigures(scores[0], units).map(([name]) => name);
   return (
-    <ScrollArea label="The list against plain rules">
-      <table className={styles.table}>
-        <thead>
-          <tr>
-            <th scope="col">rule</th>
-            {names.map((name) => (
-              <th key={name} scope="col">
-                {name}
-              </th>
+    <RowTable label="The list against plain rules">
+      <thead>
+        <tr>
+          <th scope="col">rule</th>
+          {names.map((name) => (
+            <th key={name} scope="col">
+              {name}
+            </th>
+          ))}
+        </tr>
+      </thead>
+      <tbody>
+        {scores.map((score) => (
+          <tr key={score.rule}>
+            <th scope="row">
+              {score.rule === 'list' ? <strong>{ruleWords[score.rule]}</strong> : ruleWords[score.rule]}
+              <span className={styles.under}>{sayThreshold(score)}</span>
+            </th>
+            {listFigures(score, units).map(([name, value]) => (
+              <td key={name}>{value}</td>
             ))}
           </tr>
-        </thead>
-        <tbody>
-          {scores.map((score) => (
-            <tr key={score.rule}>
-              <th scope="row" data-strong={score.rule === 'list' || undefined}>
-                {ruleWords[score.rule]}
-                <span className={styles.under}>{sayThreshold(score)}</span>
-              </th>
-              {listFigures(score, units).map(([name, value]) => (
-                <td key={name}>{value}</td>
-              ))}
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </ScrollArea>
+        ))}
+      </tbody>
+    </RowTable>
   );
 }
