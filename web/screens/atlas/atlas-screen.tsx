@@ -41,11 +41,13 @@ export function AtlasScreen() {
   return (
     <div className={styles.page}>
       <header className={head.head}>
-        <p>
-          <Link to="/platforms/$platform" params={{ platform }}>
-            {name}
-          </Link>
-        </p>
+        {!isUnknown && (
+          <p>
+            <Link to="/platforms/$platform" params={{ platform }}>
+              {name}
+            </Link>
+          </p>
+        )}
         <h1 className={head.name}>Atlas of {name}</h1>
         {data !== undefined && error === null && (
           <p className={head.lead}>{sayAtlas(data, search.vehicle ?? null)}</p>

@@ -25,7 +25,7 @@ const meanings: readonly [word: string, meaning: string][] = [
   ['notice', 'how far before it came one was first asked for; of those found, half had more'],
   [
     'saved',
-    'road failure less planned repair for each one found, less inspection and day off the road for each one asked for; early ones count as spent alone; in the fleet’s own currency',
+    'road failure less planned repair for each one found, however shortly before, less inspection and day off the road for each one asked for; early ones count as spent alone; in the fleet’s own currency',
   ],
 ];
 
