@@ -1,6 +1,6 @@
 import type { ReplayRequest, ReplayResult } from '#server/contract/replay.ts';
-import type { ReplayedVehicle } from '#server/services/replay/replay-group.ts';
 import type { ReplayPlan } from '#server/services/replay/replay-plan.ts';
+import type { ReplayedVehicle } from '#server/services/replay/replayed-vehicle.ts';
 
 /** Places in the counts that threads and process share: vehicle days done, and in all. */
 export const DONE = 0;

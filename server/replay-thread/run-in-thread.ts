@@ -2,7 +2,7 @@ import { parentPort, workerData } from 'node:worker_threads';
 import { openDatabase } from '#db/client.ts';
 import { toSlipdriftError } from '#server/errors.ts';
 import { makePlan, splitPlan } from '#server/services/replay/make-plan.ts';
-import type { ReplayedVehicle } from '#server/services/replay/replay-group.ts';
+import type { ReplayedVehicle } from '#server/services/replay/replayed-vehicle.ts';
 import { concludeReplay, replayVehicles } from '#server/services/replay/run-replay.ts';
 import { DONE, type FromThread, OF, type ReplayWork } from './messages.ts';
 import { startThread } from './start-replay-thread.ts';

@@ -45,6 +45,11 @@ export function followVehicle(
   const before = stored.totals.filter(isBefore);
   const names = new Set(before.map(nameStretch));
   let complete = sealed.filter((total) => !isBefore(total)).sort((a, b) => a.lastAtMs - b.lastAtMs);
+  const awaited = new Set(complete.map(nameStretch));
+  // What readings are to build anew is not kept beside.
+  const waiting = {
+    rows: complete.length === 0 ? [] : stored.rows.filter((row) => awaited.has(nameStretch(row))),
+  };
   let known = beginStretches({
     rows: stored.rows.filter((row) => names.has(nameStretch(row))),
     totals: before.map(toTotal),
@@ -66,9 +71,9 @@ export function followVehicle(
     },
     /** Takes what was known by the end of a day; answers the readings that were new, and whether stretches changed. */
     comeTo(dayEndMs: number): { fresh: readonly ReplayReading[]; isNew: boolean } {
-      const waiting = pending.findIndex(({ knownMs }) => knownMs >= dayEndMs);
+      const later = pending.findIndex(({ knownMs }) => knownMs >= dayEndMs);
       const fresh = pending
-        .splice(0, waiting === -1 ? pending.length : waiting)
+        .splice(0, later === -1 ? pending.length : later)
         .map(({ reading }) => reading)
         .sort((a, b) => a.atMs - b.atMs);
       known = growStretches(known, fresh, rules);
@@ -81,9 +86,9 @@ export function followVehicle(
         known = {
           ...known,
           totals: [...known.totals, ...done.map(toTotal)],
-          rows: [...known.rows, ...stored.rows.filter((row) => added.has(nameStretch(row)))],
+          rows: [...known.rows, ...waiting.rows.filter((row) => added.has(nameStretch(row)))],
         };
-        const end = lastOf(done.map(toTotal), stored);
+        const end = lastOf(done.map(toTotal), waiting);
         if (end !== null && end.atMs > (newest?.atMs ?? Number.NEGATIVE_INFINITY)) newest = end;
       }
       return { fresh, isNew: fresh.length > 0 || done.length > 0 };
@@ -134,7 +139,7 @@ export function stepAt({ steps }: Pick<ReplayVehicle, 'steps'>, ms: number): num
 }
 
 /** The last moment that stretches tell of. */
-function lastOf(totals: readonly StretchTotal[], { rows }: StoredStretches): Newest | null {
+function lastOf(totals: readonly StretchTotal[], { rows }: Pick<StoredStretches, 'rows'>): Newest | null {
   const last = totals.reduce<StretchTotal | null>(
     (newest, total) => (newest === null || total.lastAtMs > newest.lastAtMs ? total : newest),
     null,
@@ -156,8 +161,9 @@ function livesKnown({ lives }: ReplayVehicle, nowKm: number, dayEndMs: number): 
   const isKnown = (atMs: number | null, km: number | null) =>
     km !== null && (atMs === null ? nowKm >= km : atMs < dayEndMs);
   const last = lives.findLastIndex((life) => isKnown(life.fittedAtMs, life.fittedKm));
-  return lives.slice(0, last + 1).map(({ fittedKm, fittedAtMs, removedKm, removedAtMs }) => ({
+  return lives.slice(0, last + 1).map(({ fittedKm, fittedAtMs, removedKm, removedAtMs, runKm }) => ({
     fittedKm,
+    runKm: runKm ?? null,
     fittedAt: fittedAtMs === null ? null : new Date(fittedAtMs).toISOString(),
     removedKm: isKnown(removedAtMs, removedKm) ? removedKm : null,
   }));

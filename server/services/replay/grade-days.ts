@@ -2,7 +2,7 @@ import { type Grade, grades } from '#server/contract/words.ts';
 import type { GradeLimits } from '#server/engine/assessment/grade-vehicle.ts';
 import { type RankedInput, rankVehicles } from '#server/engine/ranking/rank-vehicles.ts';
 import type { DayTable } from './day-columns.ts';
-import type { ReplayedVehicle } from './replay-group.ts';
+import type { ReplayedVehicle } from './replayed-vehicle.ts';
 
 /** Stands in the grades of a vehicle for a day on which it is not in the list. */
 export const NOT_LISTED = 255;

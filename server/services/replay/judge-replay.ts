@@ -11,11 +11,12 @@ import type { JudgedAsking } from '#server/engine/replay/replay-model.ts';
 import type { DayColumn } from './day-columns.ts';
 import { gradeOf, NOT_LISTED } from './grade-days.ts';
 import { type CameTrue, countAskings, type JudgedRule, judgeRule, type RuleCosts } from './judge-rule.ts';
-import type { ReplayedVehicle } from './replay-group.ts';
 import { noteReplay } from './replay-notes.ts';
 import { DAY_MS, dayEndedAt, dayOf, LEARN_DAYS, type ReplayPlan } from './replay-plan.ts';
+import type { ReplayedVehicle } from './replayed-vehicle.ts';
 
 const LOOK_EVERY_DAYS = 7;
+const AT_ONCE_KM = 1;
 const HOLD = grades.indexOf('hold');
 const BOOK = grades.indexOf('book');
 
@@ -29,21 +30,24 @@ export function judgeReplay(
   costsOf: (platform: string | null) => RuleCosts,
 ): ReplayResult {
   const { request, dayEndMs, fromMs } = plan;
-  const how = { dayEndMs, horizonKm: request.horizon_km, costsOf };
+  const how = { dayEndMs, horizonKm: request.horizon_km };
   const failures = listFailures(plan, vehicles);
   const onList = gradesOf.map((own) =>
     Uint8Array.from(own, (grade) => Number(grade === HOLD || grade === BOOK)),
   );
-  const list = judgeRule(vehicles, failures, (i) => onList[i] ?? [], how);
+  const list = judgeRule(vehicles, failures, (i) => onList[i] ?? [], how, costsOf);
   const plain = plainRules.map((rule) => {
     const given = rule === 'slip_level' ? request.rules.slip_level_pct : request.rules.weekly_rise_rpm;
     const values = vehicles.map(({ days }) => days[columnOf[rule]]);
+    // Whoever follows such a rule is kept calm by the word of a shop as the list is.
     const asksAt = (threshold: number) => (i: number) =>
-      Uint8Array.from(values[i] ?? [], (value) => Number(value >= threshold));
+      Uint8Array.from(values[i] ?? [], (value, day) =>
+        Number(value >= threshold && vehicles[i]?.days.isCalm[day] !== 1),
+      );
     const seen = values.flatMap((own) => [...own].filter((value) => !Number.isNaN(value)));
     const threshold =
-      given ?? matchThreshold(seen, list.score.asked, (x) => countAskings(vehicles, asksAt(x)));
-    const judged = judgeRule(vehicles, failures, asksAt(threshold ?? Number.POSITIVE_INFINITY), how);
+      given ?? matchThreshold(seen, list.score.asked, (x) => countAskings(vehicles, asksAt(x), how));
+    const judged = judgeRule(vehicles, failures, asksAt(threshold ?? Number.POSITIVE_INFINITY), how, costsOf);
     return { rule, threshold, matched: given === null, judged };
   });
   const known = {
@@ -135,14 +139,14 @@ function tellNeedless(
     (askings[i] ?? []).flatMap((asking) => {
       const why = whyInVain(asking);
       if (why === null) return [];
-      const { fromDay, lastDay, isOpen, fromKm, drivenKm } = asking;
+      const { fromDay, lastDay, nextDay, isOpen, fromKm, drivenKm } = asking;
       return [
         {
           vehicle: unit,
           platform,
           depot,
           from: dayEndedAt(dayEndMs[fromDay] ?? 0),
-          to: isOpen ? null : dayEndedAt(dayEndMs[lastDay + 1] ?? dayEndMs.at(-1) ?? 0),
+          to: isOpen ? null : dayEndedAt(dayEndMs[nextDay ?? lastDay + 1] ?? dayEndMs.at(-1) ?? 0),
           grade: gradeOf(Math.min(...(gradesOf[i]?.subarray(fromDay, lastDay + 1) ?? []))) ?? 'book',
           odometer_km: fromKm,
           driven_km: drivenKm,
@@ -160,8 +164,12 @@ function whyInVain({ verdict, isCleared }: JudgedAsking): ReplayNeedless['why'] 
   return isCleared ? 'no_fault_found' : 'nothing_came';
 }
 
-/** What was stated of each vehicle a week apart, and what came, while its life had had no event yet. */
-function listLooks({ dayEndMs }: ReplayPlan, vehicles: readonly ReplayedVehicle[]) {
+/**
+ * What was stated of each vehicle a week apart, and what came, until anybody could know it. Between slip at the limit and the
+ * third stretch there nobody could: what was stated then came at once. A fault that a shop found before the limit ends the
+ * following: the chance is of the limit or a failure, and neither has come.
+ */
+export function listLooks({ dayEndMs }: Pick<ReplayPlan, 'dayEndMs'>, vehicles: readonly ReplayedVehicle[]) {
   return vehicles.flatMap(({ days, courses }, vehicle) =>
     dayEndMs.flatMap((endMs, day) => {
       const [km, chance] = [days.km[day] ?? Number.NaN, days.statedChance[day] ?? Number.NaN];
@@ -169,9 +177,10 @@ function listLooks({ dayEndMs }: ReplayPlan, vehicles: readonly ReplayedVehicle[
       if (day % LOOK_EVERY_DAYS !== 0 || Number.isNaN(km) || Number.isNaN(chance) || course === undefined)
         return [];
       const { event, lastKm } = course;
-      if (event !== null && event.atMs < endMs) return [];
-      const drivenKm = (event?.km ?? lastKm) - km;
-      return drivenKm > 0 ? [{ vehicle, chance, drivenKm, failed: event !== null }] : [];
+      if (event !== null && event.knownMs < endMs) return [];
+      const failed = event !== null && event.what !== 'confirmed';
+      const drivenKm = Math.max((event?.km ?? lastKm) - km, failed ? AT_ONCE_KM : 0);
+      return drivenKm > 0 ? [{ vehicle, chance, drivenKm, failed }] : [];
     }),
   );
 }

@@ -2,9 +2,9 @@ import type { RuleScore } from '#server/contract/replay.ts';
 import { findAskings } from '#server/engine/replay/find-askings.ts';
 import { firstWarning, type Warning } from '#server/engine/replay/first-warning.ts';
 import { judgeAsking } from '#server/engine/replay/judge-asking.ts';
-import type { JudgedAsking, LifeCourse, LifeEvent } from '#server/engine/replay/replay-model.ts';
+import type { AskedOf, JudgedAsking, LifeCourse, LifeEvent } from '#server/engine/replay/replay-model.ts';
 import { weightedQuantiles } from '#server/engine/smooth/weighted-quantiles.ts';
-import type { ReplayedVehicle } from './replay-group.ts';
+import type { ReplayedVehicle } from './replayed-vehicle.ts';
 
 /** A failure of the period, and whose it is. */
 export interface CameTrue {
@@ -30,33 +30,41 @@ export interface JudgedRule {
   score: Omit<RuleScore, 'rule' | 'threshold' | 'matched'>;
 }
 
+export type HowJudged = Pick<AskedOf, 'dayEndMs' | 'horizonKm'>;
+
 const notFollowed: LifeCourse = { life: 0, event: null, lastKm: 0, risenShare: null, clearedMs: [] };
 
 /** How many inspections a rule asks for. */
 export const countAskings = (
   vehicles: readonly ReplayedVehicle[],
   asksOf: (place: number) => ArrayLike<number>,
-): number => vehicles.reduce((sum, { days }, i) => sum + findAskings(days, asksOf(i)).length, 0);
+  how: HowJudged,
+): number =>
+  vehicles.reduce(
+    (sum, { days, courses }, i) => sum + findAskings(days, asksOf(i), { ...how, courses }).length,
+    0,
+  );
 
 /** What came of everything that a rule asked for, and which failures it saw coming. */
 export function judgeRule(
   vehicles: readonly ReplayedVehicle[],
   failures: readonly CameTrue[],
   asksOf: (place: number) => ArrayLike<number>,
-  how: { dayEndMs: readonly number[]; horizonKm: number; costsOf: (platform: string | null) => RuleCosts },
+  how: HowJudged,
+  costsOf: (platform: string | null) => RuleCosts,
 ): JudgedRule {
-  const { dayEndMs, horizonKm, costsOf } = how;
   const askings = vehicles.map(({ days, courses }, i) =>
-    findAskings(days, asksOf(i)).map((asking) => {
+    findAskings(days, asksOf(i), { ...how, courses }).map((asking) => {
       const course = courses.find(({ life }) => life === asking.life);
-      return judgeAsking(asking, course ?? { ...notFollowed, lastKm: asking.lastKm }, dayEndMs, horizonKm);
+      return judgeAsking(asking, course ?? { ...notFollowed, lastKm: asking.lastKm }, how);
     }),
   );
-  const warnings = failures.map(({ place, course }) =>
+  const warnings = failures.map(({ vehicle, place, course }) =>
     firstWarning(
       (askings[place] ?? []).filter(({ life }) => life === course.life),
       course.event,
-      dayEndMs,
+      vehicle.days,
+      how,
     ),
   );
   const all = askings.flat();

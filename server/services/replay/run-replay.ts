@@ -6,8 +6,9 @@ import { toEngineSettings } from '#server/services/stretches/engine-settings.ts'
 import { prepareLifeFits } from './fit-past-life.ts';
 import { gradeDays } from './grade-days.ts';
 import { judgeReplay } from './judge-replay.ts';
-import { type ReplayedVehicle, replayGroup } from './replay-group.ts';
+import { replayGroup } from './replay-group.ts';
 import type { ReplayPlan } from './replay-plan.ts';
+import type { ReplayedVehicle } from './replayed-vehicle.ts';
 
 /** Runs the vehicles of a plan, or of a part of one, day by day. */
 export async function replayVehicles(
