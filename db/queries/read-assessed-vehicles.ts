@@ -6,7 +6,13 @@ export interface AssessedVehicle {
   lastReadingAt: Date | null;
   odometerKm: number | null;
   offsetKm: number;
-  lives: { fittedKm: number; removedKm: number | null; fittedAt: string | null }[];
+  lives: {
+    fittedKm: number;
+    removedKm: number | null;
+    fittedAt: string | null;
+    /** before it was fitted */
+    runKm?: number | null;
+  }[];
   /** trouble codes seen in the newest kilometres of the current life, as they came; RFC 3339, UTC */
   codes: { code: string; n: number; first: string; last: string }[];
   /** life and last kilometre of the newest stretch */
@@ -25,7 +31,7 @@ export function readAssessedVehicles(db: Database, vehicles: readonly number[]):
       coalesce((select offset_km from odometer_steps s where s.vehicle = v.key order by at desc limit 1), 0)
         as "offsetKm",
       coalesce((select jsonb_agg(jsonb_build_object('fittedKm', l.fitted_km, 'removedKm', l.removed_km,
-        'fittedAt', l.fitted_at) order by l.fitted_km) from lives l where l.vehicle = v.key), '[]') as lives,
+        'fittedAt', l.fitted_at, 'runKm', l.run_km) order by l.fitted_km) from lives l where l.vehicle = v.key), '[]') as lives,
       (select t.life from stretch_totals t where t.vehicle = v.key order by t.last_at desc limit 1) as life,
       (select jsonb_build_object('km', p.odometer_km + coalesce((select offset_km from odometer_steps s
           where s.vehicle = v.key and s.at <= p.work_at order by s.at desc limit 1), 0), 'atMs', (extract(epoch from p.work_at) * 1000)::float8)

@@ -34,6 +34,7 @@ export interface ReplayLife {
   mode: string | null;
   source: string;
   supplier: string | null;
+  runKm?: number | null;
 }
 
 export interface ReplayPacket {
@@ -71,7 +72,7 @@ export const readReplayVehicles = (
     coalesce((select jsonb_agg(jsonb_build_object('fittedKm', l.fitted_km,
       'fittedAtMs', (extract(epoch from l.fitted_at) * 1000)::float8, 'removedKm', l.removed_km,
       'removedAtMs', (extract(epoch from l.removed_at) * 1000)::float8, 'ended', l.ended, 'mode', l.mode,
-      'source', l.source, 'supplier', l.supplier) order by l.fitted_km)
+      'source', l.source, 'supplier', l.supplier, 'runKm', l.run_km) order by l.fitted_km)
       from lives l where l.vehicle = v.key), '[]') as lives,
     coalesce((select jsonb_agg(jsonb_build_object('id', p.id,
       'openedMs', (extract(epoch from p.opened_at) * 1000)::float8,

@@ -31,6 +31,8 @@ export interface AssessedLife {
   number: number;
   /** null where nobody registered it */
   fittedKm: number | null;
+  /** what the converter had run before it was fitted; left out where that is not known */
+  runKm?: number;
 }
 
 export interface AssessmentInput {
@@ -114,7 +116,8 @@ export function assessVehicle(
   const codes = input.codes.filter((code) => code.lastMs >= (fall?.atMs ?? 0));
   const missing = listMissing(input, settings, context, points);
   const kmPerDay = paceOf(current, input.nowMs);
-  const runKm = (input.nowKm ?? 0) - (fall?.atKm ?? input.life.fittedKm ?? 0);
+  const newAtKm = fall?.atKm ?? (input.life.fittedKm ?? 0) - (input.life.runKm ?? 0);
+  const runKm = (input.nowKm ?? 0) - newAtKm;
   const suddenWithin = (km: number) =>
     settings.life === null || input.nowKm === null ? 0 : chanceOfSuddenFailure(settings.life, runKm, km);
   const suddenChance = suddenWithin(horizonKm);

@@ -19,6 +19,11 @@ it('is that of the newest stretch', () => {
   expect(currentLife({ life: 1, lives: [] }, 150_000, now).fittedKm).toBe(null);
 });
 
+it('knows what a used converter had run before, where that is on record', () => {
+  const lives = [fitted(0), { ...fitted(100_000), runKm: 60_000 }];
+  expect(currentLife({ life: 2, lives }, 150_000, now).runKm).toBe(60_000);
+});
+
 it('is the one fitted since the last reading', () => {
   expect(numberOf(1, [fitted(0), fitted(150_020)], 150_000)).toBe(2);
   expect(numberOf(1, [fitted(0), fitted(150_020, '2026-03-03T10:00:00Z')], 150_000)).toBe(2);

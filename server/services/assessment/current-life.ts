@@ -6,6 +6,8 @@ export interface CurrentLife {
   /** null where nobody registered it */
   fittedKm: number | null;
   fittedAtMs: number | null;
+  /** what the converter had run before it was fitted, where that is on record */
+  runKm?: number;
 }
 
 /** A fitting may be registered so far ahead of the last reading, km: the gateway has not sent since the work. */
@@ -34,5 +36,6 @@ export function currentLife(
     number,
     fittedKm: own?.fittedKm ?? null,
     fittedAtMs: own?.fittedAt == null ? null : Date.parse(own.fittedAt),
+    ...(own?.runKm == null ? {} : { runKm: own.runKm }),
   };
 }

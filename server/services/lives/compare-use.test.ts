@@ -35,7 +35,15 @@ function regress(
   mean: (i: number) => number,
 ) {
   const lives = vehicles.map(({ vehicle: i }): AnalysedLife => {
-    return { entry: 0, exit: exits(i), event: i % 100 !== 99, count: 1, covariates: { fluid_c: mean(i) } };
+    return {
+      entry: 0,
+      exit: exits(i),
+      event: i % 100 !== 99,
+      count: 1,
+      mode: undefined,
+      group: undefined,
+      covariates: { fluid_c: mean(i) },
+    };
   });
   const { cox } = analyseExposures(lives, 0.95);
   const term = isDeclined(cox) ? undefined : cox.terms[0];

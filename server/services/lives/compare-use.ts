@@ -1,7 +1,7 @@
 import type { LifeWeek } from '#db/queries/make-life-weeks.ts';
 import type { VehicleWeeks } from '#db/queries/read-life-weeks.ts';
 import type { Exposure } from '#server/contract/lives.ts';
-import { compareWithinWeeks, type WeekMean } from '#server/engine/life/compare-within-weeks.ts';
+import { compareWithinWeeks } from '#server/engine/life/compare-within-weeks.ts';
 import { heatPerWay } from '#server/services/vehicles/heat-per-way.ts';
 
 /** How each converter was used, in the units of the names; null where nothing tells. */
@@ -59,31 +59,44 @@ export const nameLife = ({ vehicle, life }: { vehicle: number; life: number }): 
 export function compareUse(vehicles: readonly VehicleWeeks[]): Map<string, Used> {
   const used = new Map<string, Used>();
   for (const platform of new Set(vehicles.map((one) => one.platform))) {
-    const own = vehicles.filter((one) => one.platform === platform);
-    const numbers = new Map<string, number>();
-    const weeks = own.flatMap(({ vehicle, weeks: all }) =>
-      (all ?? []).map((week) => {
-        const name = nameLife({ vehicle, life: week[0] });
-        const subject = numbers.get(name) ?? numbers.size;
-        numbers.set(name, subject);
-        return { subject, vehicle, week };
-      }),
-    );
-    for (const { name, of, least, most } of measures) {
-      const cells = weeks.flatMap(({ subject, vehicle, week }): WeekMean[] => {
-        const { mean, weight } = of(week);
-        return weight > 0 ? [{ subject, group: vehicle, week: week[1], mean, weight }] : [];
-      });
-      const found = compareWithinWeeks(cells, numbers.size);
-      for (const [life, subject] of numbers) {
-        const value = found[subject] ?? null;
-        const before = used.get(life) ?? nothingKnown;
-        used.set(life, {
-          ...before,
-          [name]: value === null ? null : Math.min(most, Math.max(least, value)),
-        });
+    const names: string[] = [];
+    const groups: number[] = [];
+    const subjects: number[] = [];
+    const weeks: LifeWeek[] = [];
+    for (const { vehicle, platform: own, weeks: all } of vehicles) {
+      if (own !== platform) continue;
+      let life = 0;
+      for (const week of all ?? []) {
+        if (week[0] !== life) {
+          life = week[0];
+          names.push(nameLife({ vehicle, life }));
+          groups.push(vehicle);
+        }
+        subjects.push(names.length - 1);
+        weeks.push(week);
       }
     }
+    const found = compareAll(subjects, weeks, groups);
+    for (const [i, name] of names.entries())
+      used.set(name, Object.fromEntries(found.map(([exposure, values]) => [exposure, values[i]])) as Used);
   }
   return used;
+}
+
+/** Weeks of a vehicle come in the order of its lives. */
+function compareAll(subjects: readonly number[], weeks: readonly LifeWeek[], groups: readonly number[]) {
+  const subject = Int32Array.from(subjects);
+  const firstWeek = weeks.reduce((least, [, week]) => Math.min(least, week), Number.POSITIVE_INFINITY);
+  const week = Int32Array.from(weeks, ([, one]) => one - firstWeek);
+  return measures.map(({ name, of, least, most }): [Exposure, (number | null)[]] => {
+    const mean = new Float64Array(weeks.length);
+    const weight = new Float64Array(weeks.length);
+    for (const [i, one] of weeks.entries()) {
+      const told = of(one);
+      weight[i] = told.weight;
+      mean[i] = told.weight > 0 ? told.mean : 0;
+    }
+    const values = compareWithinWeeks({ subject, week, mean, weight }, groups);
+    return [name, values.map((value) => (value === null ? null : Math.min(most, Math.max(least, value))))];
+  });
 }
