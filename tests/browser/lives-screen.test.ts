@@ -1,5 +1,6 @@
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { exportFiles } from '#server/contract/exports.ts';
 import { type FleetLivesReply, fleetLivesQuery } from '#server/contract/lives.ts';
 import { launchBrowser } from '#tests/helpers/launch-browser.ts';
 import { buildScreens } from './build-screens.ts';
@@ -118,10 +119,15 @@ describe('the lives', () => {
     await expect.poll(() => searchOf(page)).toEqual({ ...all, fit: 'lognormal' });
     expect(Object.fromEntries(asked.at(-1) ?? [])).toEqual(all);
     await page.getByRole('heading', { name: 'Lognormal plot' }).waitFor();
-    const csv = page.getByRole('link', { name: /as CSV/ });
+    const csv = page.getByRole('link', { name: 'The lives shown here as CSV' });
     expect(new URL((await csv.getAttribute('href')) ?? '', origin).searchParams.get('platform')).toBe(
       'morvelt',
     );
+    const files = page.locator('main a[href^="/api/export/"]');
+    const hrefs = await files.evaluateAll((all) =>
+      all.map((one) => one.getAttribute('href')?.slice(12) ?? ''),
+    );
+    expect(hrefs.toSorted()).toEqual(exportFiles.toSorted());
     await page.getByRole('button', { name: 'Show all' }).press('Enter');
     await expect
       .poll(() => searchOf(page))
