@@ -6,7 +6,7 @@ const leastShare = 1 / 3;
 const leastReadings = 20;
 
 /** So many vehicles have to stand behind a step before its lines are drawn: a third of those of the fullest step. */
-export function countNeeded({ quantiles }: Pick<AtlasPlane, 'quantiles'>): { needed: number; of: number } {
+function countNeeded({ quantiles }: Pick<AtlasPlane, 'quantiles'>): { needed: number; of: number } {
   const of = Math.max(1, ...quantiles.map(({ vehicles }) => vehicles));
   return { needed: Math.max(Math.min(leastVehicles, of), Math.ceil(of * leastShare)), of };
 }
