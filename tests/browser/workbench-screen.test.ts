@@ -61,7 +61,7 @@ describe('the workbench', () => {
       expect(await findViolations(page)).toEqual([]);
       await page.getByRole('link', { name: /38 vehicle shock absorbers/ }).click();
       await page.getByText('11 of 38 lives failed.').waitFor();
-      await areDrawn(page, 3);
+      await areDrawn(page, 4);
       expect(new URL(page.url()).search).toBe('?example=shock-absorbers');
       // Meeker and Escobar: scale exp(10.23), shape 1 / 0.3164.
       const rows = await page.getByRole('row', { name: /^Weibull (shape|scale) / }).allInnerTexts();
@@ -106,6 +106,33 @@ describe('the workbench', () => {
     await field(page).waitFor();
     expect(await page.getByRole('link', { name: 'Bench A' }).count()).toBe(0);
     await expect.poll(() => focused(page).getAttribute('id')).toBe('content');
+    expect(complaints).toEqual([]);
+    await page.close();
+  });
+
+  it('shows what can be shown of two points, and hazard ratios of exposures that are numbers', async () => {
+    const { page, complaints } = await open('/analysis/workbench');
+    await field(page).focus();
+    await paste(page, 'km,slip\n100,12\n200,15');
+    await page.getByText('A trend takes at least 3 points, and most figures more; there are 2.').waitFor();
+    await areDrawn(page, 1);
+    await page.getByRole('button', { name: 'Another table' }).click();
+    const rows = Array.from({ length: 40 }, (_, i) => {
+      const heat = (i * 7) % 10;
+      return `${900 - 60 * heat + ((i * 53) % 400)},${i % 3 === 0 ? 'running' : 'failed'},${heat},${i % 2 ? 'red' : 'blue'}`;
+    });
+    await paste(page, ['km,status,heat,paint', ...rows].join('\n'));
+    await page.getByRole('group', { name: /^Exposures/ }).waitFor();
+    expect(
+      await page
+        .getByRole('group', { name: /^Exposures/ })
+        .getByRole('checkbox')
+        .count(),
+    ).toBe(1);
+    await page.getByRole('checkbox', { name: 'heat' }).check();
+    await page
+      .getByRole('img', { name: /^Hazard ratios\. heat, \d more: fails [\d.]+ times as often/ })
+      .waitFor();
     expect(complaints).toEqual([]);
     await page.close();
   });

@@ -54,8 +54,8 @@ export function LivesResults({ reply, use, name }: Props) {
       </div>
       <div className={styles.columns}>
         <SurvivalFigure {...figure} />
-        <HazardFigure {...figure} />
-        <PaperFigure {...figure} kind={kind} onKind={setKind} />
+        {reply.events > 0 && <HazardFigure {...figure} />}
+        {reply.events > 0 && <PaperFigure {...figure} kind={kind} onKind={setKind} />}
         {groups
           .filter((group) => group.cumulative_incidence.length > 0)
           .map((group) => (

@@ -62,7 +62,9 @@ const list = (words: readonly string[]): string => words.map((word) => `'${word}
 function sayWords({ failed, running }: { failed: string[]; running: string[] }): string {
   const told = [
     ...(failed.length === 0 ? [] : [`${list(failed)} is taken as failed`]),
-    ...(running.length === 0 ? [] : [`${list(running)} as running on`]),
+    ...(running.length === 0
+      ? []
+      : [`${list(running)} ${failed.length === 0 ? 'is taken ' : ''}as running on`]),
   ];
   return told.length === 0 ? 'No word of the column says what failed.' : `${told.join(', ')}.`;
 }

@@ -35,6 +35,8 @@ export function SeriesResults({ x, y, names, name, reply }: Props) {
         ]
       : sayTrend(reply, names);
   const figures = listTrendFigures(reply);
+  // One place has no width to be drawn over.
+  const isDrawn = view.x[0] !== view.x.at(-1);
   const declined = Object.entries(reply.declined).map(([part, why]) => ({
     ...why,
     what: trendNames[part as keyof TrendReply['declined']],
@@ -47,26 +49,28 @@ export function SeriesResults({ x, y, names, name, reply }: Props) {
           <p key={sentence}>{sentence}</p>
         ))}
       </div>
-      <Chart
-        title={
-          <div>
-            <h2>
-              {names.y} against {names.x}
-            </h2>
-            {(reply.theil_sen !== null || reply.hinge !== null) && (
-              <p className={styles.reading}>
-                The shade about Theil-Sen is what its slope may be; the upright one is where the rise may have
-                begun.
-              </p>
-            )}
-          </div>
-        }
-        label={`${names.y} against ${names.x}, ${reply.n} points. ${told.join(' ')}`}
-        selection={name}
-        draw={draw}
-        height={400}
-        numbers={() => listTrendNumbers(view)}
-      />
+      {isDrawn && (
+        <Chart
+          title={
+            <div>
+              <h2>
+                {names.y} against {names.x}
+              </h2>
+              {(reply.theil_sen !== null || reply.hinge !== null) && (
+                <p className={styles.reading}>
+                  The shade about Theil-Sen is what its slope may be; the upright one is where the rise may
+                  have begun.
+                </p>
+              )}
+            </div>
+          }
+          label={`${names.y} against ${names.x}, ${reply.n} ${reply.n === 1 ? 'point' : 'points'}. ${told.join(' ')}`}
+          selection={name}
+          draw={draw}
+          height={400}
+          numbers={() => listTrendNumbers(view)}
+        />
+      )}
       {hasControl && (
         <Chart
           title={

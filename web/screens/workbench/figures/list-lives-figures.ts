@@ -1,12 +1,13 @@
 import type { Bounded, LivesGroup, LivesReply } from '#server/contract/lives.ts';
 import type { NumbersTable } from '#web/charts/numbers.ts';
 import { sayFigure } from '#web/charts/trend-view.ts';
+import { noFigure } from '#web/format/format-number.ts';
 
 type Cell = number | null | undefined;
 
 const word = (title: string) => ({ title, kind: 'word' as const });
 const figure = (title: string) => ({ title, kind: 'figure' as const });
-const say = (value: Cell): string => (value === null || value === undefined ? '–' : sayFigure(value));
+const say = (value: Cell): string => (value === null || value === undefined ? noFigure : sayFigure(value));
 
 const bounds = (
   name: string,
@@ -45,7 +46,9 @@ export function listLivesFigures(reply: LivesReply): NumbersTable[] {
     {
       caption: 'By group',
       columns: [word('figure'), ...reply.groups.map(({ name }) => figure(name))],
-      rows: figuresOfGroup.map(([name, read]) => [name, ...reply.groups.map((group) => say(read(group)))]),
+      rows: figuresOfGroup
+        .map(([name, read]) => [name, ...reply.groups.map((group) => say(read(group)))])
+        .filter(([, ...figures]) => figures.some((one) => one !== noFigure)),
     },
     ...(modes.length === 0
       ? []
