@@ -262,6 +262,23 @@ describe('converter lives', () => {
     ]);
   });
 
+  it('keep what a used converter had run, which a new one has not', async () => {
+    const used = { ...life, source: 'used', run_km: 80_000 };
+    expect((await send('lives', used)).reply).toMatchObject({ created: 1 });
+    expect((await send('lives', { ...life, source: 'used' })).reply).toMatchObject({ unchanged: 1 });
+    const refused = await app.post('/api/lives', { ...used, source: 'new' });
+    expect(refused.status).toBe(400);
+    expect((await refused.json()).errors[0].field).toMatch(/run_km$/);
+    expect(await app.client`select source, run_km from lives`).toEqual([{ source: 'used', run_km: 80_000 }]);
+  });
+
+  it('have one word for a mode that packets know', async () => {
+    const ended = { ...life, removed_km: 200_000, ended: 'failed', mode: 'lining_worn' };
+    await send('lives', ended);
+    expect((await send('lives', { ...ended, mode: 'Lining worn' })).reply).toMatchObject({ unchanged: 1 });
+    expect(await rows()).toMatchObject([{ mode: 'lining worn' }]);
+  });
+
   it('without an end end where the next begins', async () => {
     await send('lives', life);
     await send('lives', { ...life, fitted_km: 180_000, source: 'rebuilt' });

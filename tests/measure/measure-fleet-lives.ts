@@ -1,4 +1,4 @@
-import { existsSync, rmSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { openDatabase, type RawClient, rawClient } from '#db/client.ts';
@@ -9,7 +9,7 @@ import { startProgram } from './start-program.ts';
 
 /**
  * `npm run measure:fleet-lives`: what `GET /api/analysis/lives` takes on a demo of its own whose vehicles, with lives and
- * stretches, are stored several times over. `-- --times 9` says how often, `--folder x` keeps the fleet there for another time.
+ * stretches, are stored several times over; beside the time the processor time of program and database together. `-- --times 9` says how often, `--folder x` keeps the fleet there for another time.
  */
 const { values } = parseArgs({
   options: { times: { type: 'string', default: '9' }, folder: { type: 'string' } },
@@ -32,19 +32,28 @@ try {
     stretches, (select count(*) from lives) as lives`;
   say(JSON.stringify(size));
   const { ask } = await signInToDemo(demo.url, 'analyst');
+  const postmaster = Number(
+    readFileSync(join(folder, 'demo', 'postgres', 'postmaster.pid'), 'utf8').split('\n')[0],
+  );
+  const processors: number[] = [];
   const time = async (path = call) => {
     const startedMs = performance.now();
+    const startedS = processorSeconds([process.pid, postmaster]);
     const answer = await ask(path);
     const text = await answer.text();
     if (answer.status !== 200) throw new Error(text.slice(0, 500));
+    processors.push(processorSeconds([process.pid, postmaster]) - startedS);
     return (performance.now() - startedMs) / 1000;
   };
   const tell = (what: string, seconds: number[]) => {
+    const used = processors.splice(0).toSorted((a, b) => a - b);
     const inOrder = seconds.toSorted((a, b) => a - b);
     const [least, middle, most] = [0, inOrder.length >> 1, inOrder.length - 1].map((i) =>
       inOrder[i]?.toFixed(2),
     );
-    say(`${what}: ${least} to ${most} s, median ${middle}`);
+    say(
+      `${what}: ${least} to ${most} s, median ${middle}; processor ${used[used.length >> 1]?.toFixed(2)} s`,
+    );
   };
   const repeat = async (path?: string) => {
     const seconds: number[] = [];
@@ -63,6 +72,28 @@ try {
 } finally {
   await demo.stop();
   if (values.folder === undefined) rmSync(folder, { recursive: true, force: true });
+}
+
+/** Of these processes and all that they began and that still run; Linux, in ticks of 10 ms. */
+function processorSeconds(roots: readonly number[]): number {
+  const all = readdirSync('/proc')
+    .filter((name) => /^\d+$/.test(name))
+    .flatMap((name) => {
+      const path = `/proc/${name}/stat`;
+      const fields = existsSync(path)
+        ? readFileSync(path, 'utf8')
+            .replace(/^.*\) /, '')
+            .split(' ')
+        : [];
+      const [parent, user, system] = [fields[1], fields[11], fields[12]].map(Number);
+      return [{ pid: Number(name), parent, ticks: (user ?? 0) + (system ?? 0) }];
+    });
+  const found = new Set(roots);
+  for (let before = 0; before !== found.size; ) {
+    before = found.size;
+    for (const { pid, parent } of all) if (parent !== undefined && found.has(parent)) found.add(pid);
+  }
+  return all.filter(({ pid }) => found.has(pid)).reduce((sum, { ticks }) => sum + ticks / 100, 0);
 }
 
 /** The fleet so many times over, each vehicle under a name and key of its own. Nothing where that is done. */
