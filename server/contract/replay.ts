@@ -69,8 +69,13 @@ export const ruleScore = z.object({
   matched: z
     .boolean()
     .meta({ description: 'the threshold was set to ask for as many inspections as the list' }),
-  asked: count.meta({ description: 'inspections asked for: times that a vehicle came onto hold or book' }),
-  found: count.meta({ description: 'failures that were asked for before' }),
+  asked: count.meta({
+    description:
+      'inspections asked for: times that a vehicle came onto hold or book; one that still stands after the horizon is driven, or after a shop found no fault, is another',
+  }),
+  found: count.meta({
+    description: 'failures that were asked for before, and since a shop last found no fault',
+  }),
   missed: count,
   right: count.meta({
     description: 'asked for, and a failure came of it, in the period or after, or had come before',
@@ -83,7 +88,7 @@ export const ruleScore = z.object({
     description: 'asked for, and nothing came of it nor has slip risen, or the shop found nothing',
   }),
   undecided: count.meta({ description: 'asked for, and not driven far enough since to tell' }),
-  notice_km: spread,
+  notice_km: spread.meta({ description: 'up to the horizon; null where nothing was found' }),
   notice_days: spread,
   saved: money.meta({ description: 'avoided less spent' }),
   avoided: money.meta({ description: 'road failure less planned repair, for each one found' }),
@@ -108,7 +113,9 @@ export const replayFailure = z.object({
   list: z
     .object({ day, grade: z.enum(grades), notice_km: km, notice_days: z.number() })
     .nullable()
-    .meta({ description: 'when the list first asked for it; null where it never did' }),
+    .meta({
+      description: 'from when the list asked for it, the horizon before at the most; null where it did not',
+    }),
   slip_level: z.object({ day, notice_km: km, notice_days: z.number() }).nullable(),
   weekly_rise: z.object({ day, notice_km: km, notice_days: z.number() }).nullable(),
 });
@@ -119,7 +126,9 @@ export const replayNeedless = z.object({
   platform: z.string().nullable(),
   depot: z.string().nullable(),
   from: day,
-  to: day.nullable().meta({ description: 'when the list let it go again; null where it did not' }),
+  to: day
+    .nullable()
+    .meta({ description: 'when the list let it go again, or asked anew; null where it did neither' }),
   grade: z.enum(grades).meta({ description: 'the gravest of that time' }),
   odometer_km: km,
   driven_km: km.meta({ description: 'since, in the same life' }),
@@ -160,7 +169,9 @@ export const replayResult = z.object({
   scores: z.array(ruleScore).meta({ description: 'the list first' }),
   came: z.array(replayFailure),
   needless: z.array(replayNeedless).meta({ description: 'of the list' }),
-  calibration: z.array(calibrationBin),
+  calibration: z.array(calibrationBin).meta({
+    description: 'of the limit or a failure: a fault that a shop found before ends the following',
+  }),
   weeks: z.array(replayWeek),
   known: z.object({
     late: count.meta({

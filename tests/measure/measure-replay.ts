@@ -100,7 +100,7 @@ function asTruthHasIt(
       return {
         ...course,
         risenShare,
-        event: { what: 'reached_limit' as const, mode: found.faultKind, km: found.km, atMs },
+        event: { what: 'reached_limit' as const, mode: found.faultKind, km: found.km, atMs, knownMs: atMs },
       };
     });
   return { ...replayed, courses };

@@ -5,6 +5,8 @@ export interface LifeEvent {
   /** on the joined track, km */
   km: number;
   atMs: number;
+  /** when anybody could know it, ms: slip at the limit is told on the third stretch there */
+  knownMs: number;
 }
 
 /** How one life went, as far as the records tell by now. */
@@ -16,7 +18,7 @@ export interface LifeCourse {
   lastKm: number;
   /** how far slip of the life has come from its healthy level to the limit by now, 0 to 1; null where nobody can tell */
   risenShare: number | null;
-  /** moments at which a shop found no fault, ms */
+  /** moments at which a shop found no fault in this life, ms */
   clearedMs: readonly number[];
 }
 
@@ -27,7 +29,17 @@ export interface VehicleDays {
   life: ArrayLike<number>;
 }
 
-/** A time that an inspection was asked for. */
+/** What askings are held against, of one vehicle. */
+export interface AskedOf {
+  /** how its lives went */
+  courses: readonly LifeCourse[];
+  /** end of each day, ms */
+  dayEndMs: readonly number[];
+  /** kilometres within which something must come of an asking */
+  horizonKm: number;
+}
+
+/** A time that one inspection was asked for. */
 export interface Asking {
   life: number;
   /** numbers of the day on which it began, and of the last day that asked */
@@ -38,6 +50,8 @@ export interface Asking {
   lastKm: number;
   /** whether it went on when the days ended */
   isOpen: boolean;
+  /** day on which the next one took over, where it went on; null where it was let go, or stood to the end */
+  nextDay: number | null;
 }
 
 /** What came of an asking. `late`: the life had had its event before. */

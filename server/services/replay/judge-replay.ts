@@ -11,12 +11,11 @@ import type { JudgedAsking } from '#server/engine/replay/replay-model.ts';
 import type { DayColumn } from './day-columns.ts';
 import { gradeOf, NOT_LISTED } from './grade-days.ts';
 import { type CameTrue, countAskings, type JudgedRule, judgeRule, type RuleCosts } from './judge-rule.ts';
+import { LOOK_EVERY_DAYS, listLooks } from './list-looks.ts';
 import { noteReplay } from './replay-notes.ts';
 import { DAY_MS, dayEndedAt, dayOf, LEARN_DAYS, type ReplayPlan } from './replay-plan.ts';
 import type { ReplayedVehicle } from './replayed-vehicle.ts';
 
-const LOOK_EVERY_DAYS = 7;
-const AT_ONCE_KM = 1;
 const HOLD = grades.indexOf('hold');
 const BOOK = grades.indexOf('book');
 
@@ -162,27 +161,6 @@ function whyInVain({ verdict, isCleared }: JudgedAsking): ReplayNeedless['why'] 
   if (verdict === 'early') return 'early';
   if (verdict !== 'needless') return null;
   return isCleared ? 'no_fault_found' : 'nothing_came';
-}
-
-/**
- * What was stated of each vehicle a week apart, and what came, until anybody could know it. Between slip at the limit and the
- * third stretch there nobody could: what was stated then came at once. A fault that a shop found before the limit ends the
- * following: the chance is of the limit or a failure, and neither has come.
- */
-export function listLooks({ dayEndMs }: Pick<ReplayPlan, 'dayEndMs'>, vehicles: readonly ReplayedVehicle[]) {
-  return vehicles.flatMap(({ days, courses }, vehicle) =>
-    dayEndMs.flatMap((endMs, day) => {
-      const [km, chance] = [days.km[day] ?? Number.NaN, days.statedChance[day] ?? Number.NaN];
-      const course = courses.find(({ life }) => life === days.life[day]);
-      if (day % LOOK_EVERY_DAYS !== 0 || Number.isNaN(km) || Number.isNaN(chance) || course === undefined)
-        return [];
-      const { event, lastKm } = course;
-      if (event !== null && event.knownMs < endMs) return [];
-      const failed = event !== null && event.what !== 'confirmed';
-      const drivenKm = Math.max((event?.km ?? lastKm) - km, failed ? AT_ONCE_KM : 0);
-      return drivenKm > 0 ? [{ vehicle, chance, drivenKm, failed }] : [];
-    }),
-  );
 }
 
 function countWeeks(

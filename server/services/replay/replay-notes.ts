@@ -61,7 +61,7 @@ export function noteReplay({
       `${times(undecided, 'inspection is', 'inspections are')} undecided: the vehicle has not driven the horizon since, or its converter was taken out before. Askings are judged with all readings up to now, also those after the last day.`,
     );
   notes.push(
-    `Failures are what the records tell: a converter that ended as failed, a shop that found a fault, or slip at the limit on three stretches in a row. A failure counts as found where the list asked for the vehicle when it came, or not more than the horizon before it. What is asked for without a break counts as one inspection, and what is found as saved, however long or short before: a way that never lets go finds everything, so look at what was needless beside it.`,
+    `Failures are what the records tell: a converter that ended as failed, a shop that found a fault, or slip at the limit on three stretches in a row. A failure counts as found where the list asked for the vehicle when it came, or not more than the horizon before it, and is saved in full, however short before. What is asked for without a break is another inspection after each horizon driven, with its own verdict and cost. Where a shop found no fault, the inspection was needless and is over: a failure after it is found only where it was asked for again.`,
   );
   if (confirmed > 0)
     notes.push(

@@ -59,6 +59,41 @@ describe('a life whose slip fell back with no work on record', () => {
   });
 });
 
+it('has the word of a shop in the life that it was given of, where the vehicle stood then', () => {
+  const packet = { id: 1, openedMs: 0, workMs: 0, outcome: 'no_fault_found' as const, cause: null };
+  const rest = { newLifeKm: null, calmUntilKm: null, calmSlipRpm: null, codes: [] };
+  const life = {
+    fittedAtMs: null,
+    removedAtMs: null,
+    ended: null,
+    mode: null,
+    source: 'new',
+    supplier: null,
+  };
+  const { courses } = tellCourses(
+    {
+      ...vehicle,
+      lives: [
+        { ...life, fittedKm: 0, removedKm: 104_000 },
+        { ...life, fittedKm: 104_000, removedKm: null },
+      ],
+      packets: [
+        { ...packet, ...rest, odometerKm: 103_000, closedMs: 5 },
+        { ...packet, ...rest, odometerKm: null, closedMs: vehicle.lastReadingMs },
+      ],
+    },
+    rows,
+    platformSettings,
+    unknownPlatform,
+    [],
+    new Float64Array(),
+  );
+  expect(courses.map((one) => [one.life, one.clearedMs])).toEqual([
+    [1, [5]],
+    [2, [vehicle.lastReadingMs]],
+  ]);
+});
+
 it('follows a life without a fall to its last kilometre', () => {
   const course = tell({}, rows.slice(0, 40));
   expect(course).toMatchObject({ event: null, isCutShort: false, lastKm: 130_000 });

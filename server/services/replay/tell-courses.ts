@@ -41,6 +41,7 @@ export function tellCourses(
     usual,
     settings.reference,
   );
+  const cleared = listCleared(vehicle, track, lifeAt);
   const numbers = new Set([...rows.map(({ life }) => life), lifeAt(nowKm)]);
   for (let i = 0; i < vehicle.lives.length; i++) numbers.add(i + 1);
   return {
@@ -58,7 +59,15 @@ export function tellCourses(
         ...endedAs(record, track),
         ...(reached === null
           ? []
-          : [{ what: 'reached_limit' as const, mode: null, km: reached.km, atMs: reached.atMs }]),
+          : [
+              {
+                what: 'reached_limit' as const,
+                mode: null,
+                km: reached.reached.km,
+                atMs: reached.reached.atMs,
+                knownMs: reached.told.atMs,
+              },
+            ]),
         ...confirmedIn(vehicle, life, lifeAt),
       ]
         .filter(({ km }) => km <= untilKm)
@@ -71,9 +80,7 @@ export function tellCourses(
         lastKm: Math.min(endKm, nowKm, untilKm),
         isCutShort: fallsAt !== undefined && event === null,
         risenShare: measureRise(own, usual.baselineRpm, settings.limitRpm),
-        clearedMs: vehicle.packets
-          .filter(({ outcome }) => outcome === 'no_fault_found')
-          .map(({ closedMs }) => closedMs),
+        clearedMs: cleared.filter((one) => one.life === life).map(({ ms }) => ms),
         firstKm: seenKm.reduce((least, km) => Math.min(least, km), event?.km ?? nowKm),
       };
     }),
@@ -95,7 +102,7 @@ function endedAs(
   const atMs = removedAtMs ?? (removedKm === null ? null : momentAt(track, removedKm));
   const km = removedKm ?? (removedAtMs === null ? null : placeOnTrack(track, removedAtMs));
   if (atMs === null || km === null) return [];
-  return [{ what: ended === 'failed' ? 'failed' : 'confirmed', mode, km, atMs }];
+  return [{ what: ended === 'failed' ? 'failed' : 'confirmed', mode, km, atMs, knownMs: atMs }];
 }
 
 /** Closed jobs of a life in which a cause was found. */
@@ -106,7 +113,16 @@ function confirmedIn(vehicle: ReplayVehicle, life: number, lifeAt: (km: number) 
     const km = odometerKm + stepAt(vehicle, workMs);
     // The work that ends a life stands at the first kilometre of the next.
     const own = newLifeKm === null ? lifeAt(km) : lifeAt(newLifeKm) - 1;
-    return own === life ? [{ what: 'confirmed', mode: null, km, atMs: workMs }] : [];
+    return own === life ? [{ what: 'confirmed', mode: null, km, atMs: workMs, knownMs: workMs }] : [];
+  });
+}
+
+/** When shops found no fault, and in which life. */
+function listCleared(vehicle: ReplayVehicle, track: readonly TrackPoint[], lifeAt: (km: number) => number) {
+  return vehicle.packets.flatMap(({ outcome, odometerKm, closedMs, workMs }) => {
+    if (outcome !== 'no_fault_found') return [];
+    const km = odometerKm === null ? placeOnTrack(track, closedMs) : odometerKm + stepAt(vehicle, workMs);
+    return km === null ? [] : [{ ms: closedMs, life: lifeAt(km) }];
   });
 }
 
