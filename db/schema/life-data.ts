@@ -71,6 +71,8 @@ export const replays = pgTable(
     /** vehicle days */
     done: integer('done').notNull().default(0),
     of: integer('of').notNull().default(0),
+    /** how often it was begun, but for those that the program put back as it was stopped */
+    attempts: integer('attempts').notNull().default(0),
     /** when the program that works on it last said so */
     aliveAt: instant('alive_at'),
     result: jsonb('result'),

@@ -224,11 +224,11 @@ describe('work that waits', () => {
 
   it('is begun again where its program died, and left alone where that lives', async () => {
     const request = replayRequest.parse({ ...period, from: dayBefore(3) });
-    const insert = (silentS: number) => app.client`
-      insert into replays (asked_at, asker, asked_by, request, state, started_at, alive_at)
-      values (${plainEnd}, 'key:x', 'x', ${JSON.stringify(request)}::text::jsonb, 'running', ${plainEnd},
+    const insert = (silentS: number, attempts: number) => app.client`
+      insert into replays (asked_at, asker, asked_by, request, state, started_at, attempts, alive_at)
+      values (${plainEnd}, 'key:x', 'x', ${JSON.stringify(request)}::text::jsonb, 'running', ${plainEnd}, ${attempts},
         clock_timestamp() - make_interval(secs => ${silentS})) returning id`;
-    const [alive] = await insert(0);
+    const [alive] = await insert(0, 1);
     const waiting = replay.parse(await (await ask({ ...period, from: dayBefore(3) }, '?wait=0')).json());
     await new Promise((settle) => setTimeout(settle, 700));
     expect((await until(waiting.id, () => true)).state).toBe('waiting');
@@ -236,6 +236,13 @@ describe('work that waits', () => {
     await drop(waiting.id);
     // Cancelling has the desk look.
     expect((await until(Number(alive?.id), ({ state }) => state === 'done')).result).not.toBeNull();
+    // Its program died twice: begun a third time, it would end that one too.
+    const [deadly] = await insert(61, 2);
+    const next = replay.parse(await (await ask({ ...period, from: dayBefore(3) }, '?wait=0')).json());
+    const failed = await until(Number(deadly?.id), ({ state }) => state !== 'running');
+    expect(failed).toMatchObject({ state: 'failed', result: null });
+    expect(failed.error).toMatch(/The program ended twice while it was run, .* take fewer days or vehicles/);
+    expect((await until(next.id, ({ state }) => state === 'done')).error).toBeNull();
   });
 });
 

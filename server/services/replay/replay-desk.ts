@@ -22,6 +22,8 @@ export interface ReplayDesk {
 /** Looks for what another program left, or was asked for there. */
 const LOOK_MS = 10_000;
 const ALIVE_MS = 500;
+const GIVEN_UP =
+  'The replay broke off. The program ended twice while it was run, so it was not begun a third time: take fewer days or vehicles, and let an admin look into the log of the program.';
 
 /** Runs the replays that wait in the table, one at a time over all programs of a database. */
 export function createReplayDesk(ctx: Context, run: RunReplay): ReplayDesk {
@@ -47,7 +49,7 @@ export function createReplayDesk(ctx: Context, run: RunReplay): ReplayDesk {
     while (!stopped) {
       isWanted = false;
       const startedAt = ctx.now();
-      const claimed = await claimReplay(ctx.db, startedAt);
+      const claimed = await claimReplay(ctx.db, startedAt, GIVEN_UP);
       if (claimed === null) return;
       await runOne(claimed.id, startedAt, replayRequest.parse(claimed.request), claimed.depots);
     }

@@ -81,7 +81,9 @@ export async function dropReplay(ctx: Context, id: number): Promise<void> {
   });
 }
 
-function toLine(row: Omit<Row, 'result' | 'asker' | 'depots' | 'aliveAt'>): Omit<Replay, 'result'> {
+function toLine(
+  row: Omit<Row, 'result' | 'asker' | 'depots' | 'aliveAt' | 'attempts'>,
+): Omit<Replay, 'result'> {
   const { startedAt, endedAt } = row;
   const ended = row.state === 'waiting' || row.state === 'running' ? null : endedAt;
   return {

@@ -1,0 +1,1 @@
+ALTER TABLE "replays" ADD COLUMN "attempts" integer DEFAULT 0 NOT NULL;
