@@ -15,4 +15,5 @@ export const inkOf = (i: number, look: Look) => ({
 });
 
 /** The more bands lie over each other, the fainter each. */
-export const bandOpacity = (groups: number): number => (groups <= 1 ? 0.2 : groups <= 3 ? 0.13 : 0.07);
+export const bandOpacity = (groups: number): number =>
+  groups <= 1 ? 0.2 : groups <= 3 ? 0.13 : groups <= 4 ? 0.07 : 0.045;

@@ -26,4 +26,11 @@ describe('spreadLabels', () => {
     const gaps = ys.slice(1).map((y, i) => y - (ys[i] ?? 0));
     expect(Math.min(...gaps)).toBeGreaterThanOrEqual(17 - 1e-9);
   });
+
+  it('keeps many that end near the upper edge below it', () => {
+    const ys = placed(1, 2, 4, 9, 11, 27);
+    expect(ys[0]).toBeGreaterThanOrEqual(0);
+    const gaps = ys.slice(1).map((y, i) => y - (ys[i] ?? 0));
+    expect(Math.min(...gaps)).toBeGreaterThanOrEqual(17 - 1e-9);
+  });
 });

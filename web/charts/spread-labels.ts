@@ -29,5 +29,11 @@ export function spreadLabels<T extends { yPx: number; heightPx?: number }>(
     const most = next === undefined ? bounds.bottomPx : next.placedPx - gapOf(label, next);
     label.placedPx = Math.min(label.placedPx, most);
   }
+  let least = bounds.topPx;
+  placed.forEach((label, i) => {
+    const before = placed[i - 1];
+    if (before !== undefined) least = before.placedPx + gapOf(before, label);
+    label.placedPx = Math.max(label.placedPx, least);
+  });
   return placed;
 }

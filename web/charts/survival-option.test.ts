@@ -5,7 +5,7 @@ import { frameOf } from '#tests/helpers/chart-frame.ts';
 import { listSurvivalNumbers } from './list-survival-numbers.ts';
 import type { PolyShape, Shape, TextShape } from './shapes.ts';
 import { survivalHeight, survivalOption } from './survival-option.ts';
-import { countAtRisk, lastSeen } from './survival-steps.ts';
+import { countAtRisk, lastSeen, mostAtRisk } from './survival-steps.ts';
 import { textWidth } from './text-width.ts';
 import { mileageAxis } from './use-axis.ts';
 
@@ -103,6 +103,19 @@ it('counts as under watch whose failure would be seen, entry < x <= exit', () =>
     ],
   };
   expect([0, 5, 10, 11, 20, 21].map((x) => countAtRisk(group, x))).toEqual([0, 3, 3, 5, 5, 0]);
+  expect([mostAtRisk(group, -5, 5), mostAtRisk(group, 5, 15), mostAtRisk(group, 20, 30)]).toEqual([3, 5, 0]);
+});
+
+it('says how many are under watch near a tick where none is at it', () => {
+  const step = (x: number, n: number) => ({ x, n });
+  const short = {
+    ...groups[1]!,
+    kaplan_meier: [],
+    at_risk: [step(31_000, 2), step(38_000, 0), step(200_000, 0)],
+  };
+  const { elements } = draw([short]).graphic;
+  const counts = elements.filter((one): one is TextShape => /^counts-0-\d+$/.test(one.id));
+  expect(counts.map(({ style }) => style.text)).toContain('0 to 2');
 });
 
 it('lists survival in the unit of the reader', () => {

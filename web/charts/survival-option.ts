@@ -20,7 +20,7 @@ import {
 import type { Look } from './look.ts';
 import { label, polygon, type Shape } from './shapes.ts';
 import { bandOf, stepAt, thinSteps } from './steps.ts';
-import { countAtRisk, lastSeen, survivalSteps } from './survival-steps.ts';
+import { countAtRisk, lastSeen, mostAtRisk, survivalSteps } from './survival-steps.ts';
 import { axisTooltip } from './tooltip.ts';
 import type { UseAxis } from './use-axis.ts';
 import { escapeHtml, placeOf } from './use-tooltip.ts';
@@ -123,6 +123,14 @@ interface Counts {
   look: Look;
 }
 
+/** How many are under watch at a tick; where none is, how many at once near it: a short period is watched between ticks. */
+function sayCount(group: LivesGroup, x: number, half: number): string {
+  // At 0 stands who is watched from the first kilometre on.
+  const there = x === 0 ? (stepAt(group.at_risk, 0)?.n ?? 0) : countAtRisk(group, x);
+  const near = there > 0 ? 0 : mostAtRisk(group, x - half, x + half);
+  return near > 0 ? `0 to ${formatWhole(near)}` : formatWhole(there);
+}
+
 /** A row of counts for each group, each under its tick. */
 function drawCounts(
   groups: readonly LivesGroup[],
@@ -131,6 +139,7 @@ function drawCounts(
 ): Shape[] {
   const top = box.top + box.height + axisPx;
   const rowPx = nameHeight(names);
+  const half = ((ticks[1] ?? 0) - (ticks[0] ?? 0)) / 2;
   return [
     label('counts', { text: 'under watch', x: 0, y: top + 8, color: look.inkSoft }, look),
     ...groups.flatMap((group, i) => {
@@ -146,8 +155,7 @@ function drawCounts(
           label(
             `counts-${i}-${j}`,
             {
-              // At 0 stands who is watched from the first kilometre on.
-              text: formatWhole(x === 0 ? (stepAt(group.at_risk, 0)?.n ?? 0) : countAtRisk(group, x)),
+              text: sayCount(group, x, half),
               x: toX(x),
               y,
               color: look.inkSoft,

@@ -15,6 +15,15 @@ export function survivalSteps({ kaplan_meier: points }: LivesGroup): Step[] {
 export const lastSeen = ({ at_risk, kaplan_meier }: LivesGroup): number =>
   Math.max(at_risk.at(-1)?.x ?? 0, kaplan_meier.at(-1)?.x ?? 0);
 
+/** The most lives that are under watch at once between two places. */
+export function mostAtRisk({ at_risk }: LivesGroup, from: number, to: number): number {
+  const before = stepAt(at_risk, from)?.n ?? 0;
+  return at_risk.reduce(
+    (most, step) => (step.x > from && step.x < to ? Math.max(most, step.n) : most),
+    before,
+  );
+}
+
 /** Lives whose failure at x would be seen: entry < x <= exit. */
 export function countAtRisk({ at_risk }: LivesGroup, x: number): number {
   const exactly = at_risk.findIndex((step) => step.x === x);
