@@ -425,8 +425,6 @@ describe('who only looks', () => {
 
 it.each([
   [1280, 'light'],
-  [1280, 'dark'],
-  [1920, 'light'],
   [1920, 'dark'],
   [390, 'light'],
   [390, 'dark'],
