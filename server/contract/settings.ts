@@ -13,11 +13,11 @@ export const thresholds = z
       .max(0.5)
       .default(0.05)
       .meta({ description: 'most false alarms among the vehicles said to drift, as a share' }),
-    hold_chance: chance.default(0.35).meta({
+    hold_chance: chance.default(0.25).meta({
       description: 'chance of being past the limit now or within 1,000 km from which a vehicle is held',
     }),
     book_chance: chance
-      .default(0.15)
+      .default(0.06)
       .meta({ description: 'chance within the planning horizon from which it is booked' }),
     quiet_days: z
       .int()

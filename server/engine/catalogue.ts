@@ -145,6 +145,7 @@ import { predictPassage } from './wear/predict-passage.ts';
 import { predictSlip } from './wear/predict-slip.ts';
 import { predictStray } from './wear/predict-stray.ts';
 import { reachShare } from './wear/reach-share.ts';
+import { recalibrateChance } from './wear/recalibrate-chance.ts';
 import { settleCases } from './wear/settle-cases.ts';
 import { shareRisen } from './wear/share-risen.ts';
 import { slipAhead } from './wear/slip-ahead.ts';
@@ -221,6 +222,7 @@ export const catalogue = {
     predictSlip,
     predictStray,
     reachShare,
+    recalibrateChance,
     settleCases,
     shareRisen,
     slipAhead,

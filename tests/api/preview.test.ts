@@ -176,7 +176,7 @@ describe('thresholds', () => {
     expect(rows[0]).toEqual({
       action: 'changed',
       subject_id: 'fleet',
-      before: { hold_chance: 0.35 },
+      before: { hold_chance: 0.25 },
       after: { hold_chance: 0.5 },
       actor_kind: 'key',
     });

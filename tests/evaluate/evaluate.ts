@@ -36,7 +36,9 @@ const { runFleet } = await import('./run-fleet.ts');
 const { scoreFleet } = await import('./score-fleet.ts');
 const { startProgram } = await import('./start-program.ts');
 const { summariseScores } = await import('./summarise-scores.ts');
-const { writeFleetTable, writeQualityTable, writeWearTable } = await import('./write-tables.ts');
+const { writeChanceTable, writeFleetTable, writeQualityTable, writeWearTable } = await import(
+  './write-tables.ts'
+);
 
 async function evaluate(recipe: (typeof recipes)[number]): Promise<FleetScore> {
   const started = performance.now();
@@ -70,6 +72,7 @@ for (const [title, kept] of [
   console.log(`\n${writeQualityTable(title + without, summariseScores(some))}`);
   console.log(`\n${writeFleetTable(some)}`);
   console.log(`\n${writeWearTable(some)}`);
+  console.log(`\n${writeChanceTable(some)}`);
 }
 
 function stop(sentence: string): never {

@@ -43,6 +43,14 @@ export interface FleetScore {
   line: ListScore;
   forecasts: Forecast[];
   lineForecasts: Forecast[];
+  stated: StatedChance[];
+}
+
+/** A chance of crossing within 5,000 km that the list gave at a look, and whether the clutch did. */
+export interface StatedChance {
+  unit: string;
+  chance: number;
+  came: boolean;
 }
 
 const WANTED_KM = 5_000;
@@ -109,7 +117,17 @@ export function scoreFleet(fleet: SimulatedFleet, looks: readonly Look[]): Fleet
       const p50 = lineOf.get(unit) ?? null;
       return { unit, wear, truthKm: left.get(unit) ?? 0, p10: null, p50, p90: null };
     }),
+    stated: looks.flatMap((look) => statedAt(look, seen)),
   };
+}
+
+/** Of the clutches that had not crossed at the look: what has come already is no forecast. */
+function statedAt({ ms, rows }: Look, vehicles: readonly VehicleTruth[]): StatedChance[] {
+  const truthOf = new Map(vehicles.map((one) => [one.unit, one]));
+  return rows.flatMap(({ vehicle: unit, chance_within_horizon: chance }) => {
+    const leftKm = truthOf.get(unit)?.kmToLimitAt(ms) ?? Number.POSITIVE_INFINITY;
+    return chance === null || leftKm <= 0 ? [] : [{ unit, chance, came: leftKm <= WANTED_KM }];
+  });
 }
 
 const flaggedBy = (rows: readonly RankingRow[]): Set<string> =>

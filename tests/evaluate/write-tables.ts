@@ -80,6 +80,31 @@ export function writeWearTable(scores: readonly FleetScore[]): string {
   ).join('\n');
 }
 
+const EDGES = [0, 0.02, 0.05, 0.1, 0.2, 0.4, 0.6, 0.8, 1] as const;
+
+/** Chances of crossing within 5,000 km as they were stated at the looks, in bins, against what came by the truth. */
+export function writeChanceTable(scores: readonly FleetScore[]): string {
+  const stated = scores.flatMap((one) =>
+    one.stated.map((look) => ({ ...look, vehicle: `${one.name} ${look.unit}` })),
+  );
+  return table(
+    ['stated', 'looks', 'vehicles', 'mean stated', 'came'],
+    EDGES.slice(0, -1).map((from, i) => {
+      const to = EDGES[i + 1] ?? 1;
+      const some = stated.filter(({ chance }) => chance >= from && (chance < to || to === 1));
+      const mean = (value: (one: (typeof some)[number]) => number) =>
+        percent(some.reduce((sum, one) => sum + value(one), 0) / some.length);
+      return [
+        `${100 * from} to ${100 * to} %`,
+        whole(some.length),
+        whole(new Set(some.map(({ vehicle }) => vehicle)).size),
+        mean(({ chance }) => chance),
+        mean(({ came }) => (came ? 1 : 0)),
+      ];
+    }),
+  ).join('\n');
+}
+
 function table(head: string[], rows: string[][]): string[] {
   const widths = head.map((cell, i) => Math.max(cell.length, ...rows.map((row) => (row[i] ?? '').length)));
   const line = (cells: readonly string[]) =>

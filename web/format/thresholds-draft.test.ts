@@ -27,6 +27,6 @@ it('says at each field what is wrong with it', () => {
 });
 
 it('warns where a vehicle is held before it is booked', () => {
-  expect(warnOf({ ...usualThresholds, hold_chance: 0.1 })).toContain('held at a smaller chance');
-  expect(warnOf({ ...usualThresholds, hold_chance: 0.15 })).toBe(null);
+  expect(warnOf({ ...usualThresholds, hold_chance: 0.05 })).toContain('held at a smaller chance');
+  expect(warnOf({ ...usualThresholds, hold_chance: 0.06 })).toBe(null);
 });

@@ -10,8 +10,8 @@ export const thresholdFields = ['hold_chance', 'book_chance', 'evidence_q', 'qui
 /** As they are unless somebody says otherwise; the server's own, which holds them too. */
 export const usualThresholds: Thresholds = {
   evidence_q: 0.05,
-  hold_chance: 0.35,
-  book_chance: 0.15,
+  hold_chance: 0.25,
+  book_chance: 0.06,
   quiet_days: 30,
 };
 

@@ -10,6 +10,7 @@ import { measureRaggedness } from '#server/engine/wear/measure-raggedness.ts';
 import type { Outlook } from '#server/engine/wear/outlook.ts';
 import { predictPassage } from '#server/engine/wear/predict-passage.ts';
 import { predictSlip } from '#server/engine/wear/predict-slip.ts';
+import { recalibrateChance } from '#server/engine/wear/recalibrate-chance.ts';
 import { LAST_POINTS, settleCases } from '#server/engine/wear/settle-cases.ts';
 import { slipAhead } from '#server/engine/wear/slip-ahead.ts';
 import { steadyRaggedness } from '#server/engine/wear/steady-raggedness.ts';
@@ -76,7 +77,7 @@ const PACE_DAYS = 60;
  *
  * Series at the reference point and per band ({@link buildSeries}), restarted at the last unreported fall back to
  * healthy ({@link listFallsBack}); evidence of a rise pooled over bands ({@link weighEvidence}); posterior over
- * wear ({@link fitWear}) with first passage of the limit; failures without notice from the platform's life.
+ * wear ({@link fitWear}) with first passage of the limit, its chances set right ({@link recalibrateChance}); failures without notice from the platform's life.
  *
  * @param input     one vehicle
  * @param settings  of its platform
@@ -164,7 +165,8 @@ export function assessVehicle(
   const onsetKm = risen ? (summary.onset?.estimate ?? null) : null;
   if (onsetKm !== null && points.filter((point) => point.km < onsetKm).length < LEAST_START)
     missing.push({ kind: 'short_start' });
-  const wornWithin = (km: number) => chanceWithin(ahead, km, settings.limitRpm);
+  const pastNow = chancePast(ahead, settings.limitRpm);
+  const wornWithin = (km: number) => recalibrateChance(chanceWithin(ahead, km, settings.limitRpm), pastNow);
   const assessed = {
     ...base,
     fromKm: first.km,
@@ -177,7 +179,7 @@ export function assessVehicle(
     drifting: summary.drifting,
     stepping: summary.stepping,
     accelerating: summary.accelerating,
-    chancePastLimit: chancePast(ahead, settings.limitRpm),
+    chancePastLimit: pastNow,
     chanceSoon: wornWithin(SOON_KM),
     chanceWithinHorizon: 1 - (1 - wornWithin(horizonKm)) * (1 - suddenChance),
     chances: chancesKm.map((km): [number, number] => [km, 1 - (1 - wornWithin(km)) * (1 - suddenWithin(km))]),

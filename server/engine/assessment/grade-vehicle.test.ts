@@ -33,8 +33,8 @@ describe('with evidence', () => {
     expect(gradeVehicle({ ...drifting, chanceSoon: 0.35 }, 0.01)).toBe('hold');
   });
   it('books one that may pass it within the horizon, its sudden failures not counted', () => {
-    expect(gradeVehicle({ ...drifting, chanceWithinHorizon: 0.16 }, 0.01)).toBe('book');
-    expect(gradeVehicle({ ...drifting, chanceWithinHorizon: 0.16, suddenChance: 0.02 }, 0.01)).toBe('watch');
+    expect(gradeVehicle({ ...drifting, chanceWithinHorizon: 0.07 }, 0.01)).toBe('book');
+    expect(gradeVehicle({ ...drifting, chanceWithinHorizon: 0.07, suddenChance: 0.02 }, 0.01)).toBe('watch');
   });
   it('watches one that rises and has far to go', () => {
     expect(gradeVehicle(drifting, 0.01)).toBe('watch');
@@ -84,7 +84,7 @@ describe('with limits of the fleet', () => {
     const soon = { ...drifting, chanceSoon: 0.3, chanceWithinHorizon: 0.3 };
     expect(gradeVehicle(soon, 0.01, within({ holdChance: 0.3 }))).toBe('hold');
     expect(gradeVehicle(soon, 0.01, within({ holdChance: 0.31 }))).toBe('book');
-    expect(gradeVehicle(soon, 0.01, within({ bookChance: 0.4 }))).toBe('watch');
+    expect(gradeVehicle(soon, 0.01, within({ holdChance: 0.31, bookChance: 0.4 }))).toBe('watch');
   });
   it('asks for the evidence that the fleet asks for', () => {
     expect(gradeVehicle(drifting, 0.08, within({ q: 0.1 }))).toBe('watch');

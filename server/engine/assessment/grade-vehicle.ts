@@ -13,7 +13,7 @@ export interface GradeLimits {
 }
 
 /** Where they begin unless a fleet says otherwise. Own choice, calibrated on simulated fleets. */
-export const gradeLimits: GradeLimits = { q: 0.05, holdChance: 0.35, bookChance: 0.15, quietDays: 30 };
+export const gradeLimits: GradeLimits = { q: 0.05, holdChance: 0.25, bookChance: 0.06, quietDays: 30 };
 
 /**
  * Grade of one vehicle, once its evidence is set against the fleet.

@@ -51,11 +51,11 @@ describe('by what is stored', () => {
 });
 
 describe('by a trouble code', () => {
-  it('grows evenly to 0.3 at the horizon, and counts where the slip says less', () => {
+  it('grows evenly to 0.1 at the horizon, and counts where the slip says less', () => {
     expect([0, 2_500, 5_000, 20_000].map((km) => chanceOnRoad([], 1, 5_000, km))).toEqual([
-      0, 0.15, 0.3, 0.3,
+      0, 0.05, 0.1, 0.1,
     ]);
     expect(chanceOnRoad(chances, 3, 5_000, 5_000)).toBe(chanceOnRoad(chances, 0, 5_000, 5_000));
-    expect(chanceOnRoad(chances, 1, 5_000, 300)).toBeCloseTo(0.018, 9);
+    expect(chanceOnRoad(chances, 1, 5_000, 300)).toBeCloseTo(0.006, 9);
   });
 });

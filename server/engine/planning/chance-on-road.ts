@@ -13,8 +13,8 @@ export type StoredChances = readonly (readonly [km: number, chance: number])[];
  * F(km) = (1 / 1,000 km) * integral of R(s) ds from max(0, km - 1,000 km) to km: a clutch that has reached its limit
  * drives on for up to 1,000 km. Without that, one that is past its limit today would have failed by tomorrow, and no
  * day but today would be worth anything.
- * A trouble code that names the clutch stands for a chance of 0.3 within the horizon of the list; here it grows evenly
- * with the way up to that: C(km) = 0.3 * min(1, km / horizon). The chance is max(F, C).
+ * A trouble code that names the clutch stands for a chance of 0.1 within the horizon of the list; here it grows evenly
+ * with the way up to that: C(km) = 0.1 * min(1, km / horizon). The chance is max(F, C).
  *
  * @param chances   as stored
  * @param codes     number of trouble codes that name the clutch

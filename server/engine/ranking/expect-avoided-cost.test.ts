@@ -7,8 +7,8 @@ it('runs as its note says', () => {
   expect(expectAvoidedCost(0.5, 0, costs).costAvoided).toBe(2_300);
 });
 
-it('counts a code as a chance of 0.3 where slip says less, and no more for more codes', () => {
-  expect(expectAvoidedCost(0.01, 1, costs)).toEqual({ chance: 0.3, costAvoided: 1_300 });
+it('counts a code as a chance of 0.1 where slip says less, and no more for more codes', () => {
+  expect(expectAvoidedCost(0.01, 1, costs)).toEqual({ chance: 0.1, costAvoided: 300 });
   expect(expectAvoidedCost(0.01, 5, costs)).toEqual(expectAvoidedCost(0.01, 1, costs));
   expect(expectAvoidedCost(0.6, 1, costs).chance).toBe(0.6);
 });

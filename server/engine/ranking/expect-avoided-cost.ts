@@ -1,7 +1,7 @@
 import type { PlatformSettings } from '#server/engine/platform/platform-context.ts';
 
 /** Chance of failing within the horizon that a trouble code stands for where slip says nothing. Own assumption. */
-export const CODE_CHANCE = 0.3;
+export const CODE_CHANCE = 0.1;
 
 /** Costs of a platform, any one currency. */
 export type AvoidableCosts = Pick<
@@ -12,7 +12,7 @@ export type AvoidableCosts = Pick<
 /**
  * Expected cost that inspecting one vehicle avoids within the horizon.
  *
- * chance' = max(chance, 0.3 where a code names the clutch);
+ * chance' = max(chance, 0.1 where a code names the clutch);
  * cost avoided = chance' * (road failure - planned repair) - inspection.
  *
  * @param chance of reaching the limit or failing without notice within the horizon, from 0 to 1

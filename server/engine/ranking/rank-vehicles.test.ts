@@ -57,16 +57,16 @@ it('gives each vehicle one rank from 1 and keeps them all', () => {
   expect(ranked.map(({ vehicle }) => vehicle)).toEqual([8, 7, 6, 5, 4, 3, 2, 1, 0]);
 });
 
-it('counts a code as a chance of 0.3 where slip says less', () => {
+it('counts a code as a chance of 0.1 where slip says less', () => {
   const ranked = rankVehicles([
     makeInput(1, { codes: 2 }),
     makeInput(2, { codes: 1, chanceWithinHorizon: 0.6 }),
-    makeInput(3, { chanceWithinHorizon: 0.2 }),
+    makeInput(3, { chanceWithinHorizon: 0.05 }),
   ]);
   expect(ranked.map(({ vehicle, chance }) => [vehicle, chance])).toEqual([
     [2, 0.6],
-    [1, 0.3],
-    [3, 0.2],
+    [1, 0.1],
+    [3, 0.05],
   ]);
 });
 
@@ -96,7 +96,7 @@ describe('evidence over the fleet', () => {
 it('grades by the limits it is given, and leaves the order as it is', () => {
   const inputs = [
     makeInput(1, { p: 0.001, drifting: 0.9, chanceSoon: 0.2, chanceWithinHorizon: 0.4 }),
-    makeInput(2, { p: 0.001, drifting: 0.9, chanceSoon: 0.1, chanceWithinHorizon: 0.1 }),
+    makeInput(2, { p: 0.001, drifting: 0.9, chanceSoon: 0.03, chanceWithinHorizon: 0.05 }),
   ];
   const grades = (limits: Partial<typeof gradeLimits>) =>
     rankVehicles(inputs, { ...gradeLimits, ...limits }).map(({ vehicle, grade }) => [vehicle, grade]);
@@ -104,7 +104,7 @@ it('grades by the limits it is given, and leaves the order as it is', () => {
     [1, 'book'],
     [2, 'watch'],
   ]);
-  expect(grades({ holdChance: 0.2, bookChance: 0.05 })).toEqual([
+  expect(grades({ holdChance: 0.2, bookChance: 0.04 })).toEqual([
     [1, 'hold'],
     [2, 'book'],
   ]);

@@ -53,6 +53,6 @@ export function listDifferences(
   return found;
 }
 
-/** 'hold from a chance of 30 % instead of 35 %' */
+/** 'hold from a chance of 30 % instead of 25 %' */
 export const sayDifferences = (differences: readonly Difference[]): string =>
   differences.map(({ what, tried, now }) => `${what} ${tried} instead of ${now}`).join('; ');
