@@ -68,11 +68,16 @@ export function drawBounds(id: string, { fit, isAlone, range, pixels, ink }: Bou
     ];
     return [polygon(id, 'band', points, { fill: ink.tone, opacity: bandOpacity(1) })];
   }
-  const edge = (bound: 'low' | 'high') =>
-    fit
-      .map((point) => ({ x: Math.log(point[bound]), place: point.place }))
-      .filter(({ x }) => x >= from && x <= to)
-      .map(({ x, place }): [number, number] => [toX(x), toY(place)]);
+  const edge = (bound: 'low' | 'high') => {
+    const runs: [number, number][][] = [[]];
+    for (const point of fit) {
+      const x = Math.log(point[bound]);
+      if (x < from || x > to) runs.push([]);
+      else runs.at(-1)?.push([toX(x), toY(point.place)]);
+    }
+    // Where a bound leaves the paper and comes back, the rest is a stub at the edge.
+    return runs.reduce((longest, run) => (run.length > longest.length ? run : longest));
+  };
   const dash = ink.dash === 'solid' ? {} : { lineDash: ink.dash };
   return (['low', 'high'] as const).flatMap((bound) => {
     const points = edge(bound);
