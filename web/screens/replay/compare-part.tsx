@@ -5,7 +5,7 @@ import { ProblemNote } from '#web/ui/problem-note.tsx';
 import { SelectField } from '#web/ui/select-field.tsx';
 import { TableCsv } from '#web/ui/table-csv.tsx';
 import { useUnits } from '#web/ui/use-units.ts';
-import { isLike, listBeside, listChanges } from './compare-replays.ts';
+import { hasSameLimits, isLike, listBeside, listChanges } from './compare-replays.ts';
 import { FiguresBeside } from './figures-beside.tsx';
 import { listFigures } from './list-figures.ts';
 import styles from './replay.module.css';
@@ -73,6 +73,12 @@ function Beside({ one, other }: { one: Replay; other: Replay }) {
         <p className={styles.warning} role="status">
           Replay {other.id} is of {sayScope(other.request, names)}: another period, horizon or other vehicles,
           so its figures are not alike.
+        </p>
+      )}
+      {!hasSameLimits(one.request, other.request) && (
+        <p className={styles.warning} role="status">
+          Replay {other.id} is judged by other limits: what came is not the same in both, nor how soon it was
+          seen.
         </p>
       )}
       <TableCsv name="two replays" table={() => listBeside([one.id, other.id], [a, b], units)} />

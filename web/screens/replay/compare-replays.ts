@@ -14,6 +14,10 @@ export const isLike = (a: ReplayRequest, b: ReplayRequest): boolean =>
   isSameSet(a.platforms, b.platforms) &&
   isSameSet(a.depots, b.depots);
 
+/** Whether what came is judged by the same limits: else not even the failures of two replays are the same. */
+export const hasSameLimits = ({ limits_rpm: a }: ReplayRequest, { limits_rpm: b }: ReplayRequest): boolean =>
+  [...Object.keys(a), ...Object.keys(b)].every((platform) => a[platform] === b[platform]);
+
 const isSameSet = (a: readonly string[], b: readonly string[]): boolean =>
   a.length === b.length && a.every((one) => b.includes(one));
 

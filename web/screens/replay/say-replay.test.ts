@@ -4,7 +4,7 @@ import { usualThresholds } from '#server/contract/settings.ts';
 import { makeReplay, makeResult } from '#tests/browser/fixtures/replay-fixture.ts';
 import { metricUnits } from '#web/format/units.ts';
 import { orderCame } from './came-table.tsx';
-import { isLike, listBeside, listChanges } from './compare-replays.ts';
+import { hasSameLimits, isLike, listBeside, listChanges } from './compare-replays.ts';
 import { listDifferences, sayDifferences } from './list-differences.ts';
 import { sayAgainst, sayBroken, sayReplay, sayScope, sayThreshold } from './say-replay.ts';
 import { sayTimeLeft } from './say-time-left.ts';
@@ -92,7 +92,7 @@ it('names what was tried and is not in use', () => {
   });
   const present = { thresholds: usualThresholds, limitOf: () => 150 };
   expect(plain(sayDifferences(listDifferences(request, present, names)))).toBe(
-    'hold from a chance of 30 % instead of 35 %; unknown after 45 days instead of 30 days; limit of type a 140 rpm instead of 150 rpm',
+    'hold from a chance of 30 % instead of 25 %; unknown after 45 days instead of 30 days; limit of type a 140 rpm instead of 150 rpm',
   );
   expect(listDifferences(makeReplay().request, present, names)).toEqual([]);
 });
@@ -129,6 +129,14 @@ describe('two replays side by side', () => {
     expect(rows.find(([name]) => name === 'notice, middle, km')).toEqual([
       ...['notice, middle, km', '6,900', '6,900', '0'],
     ]);
+  });
+  it('are judged alike where the same limits were tried, of whichever platform', () => {
+    const { request } = makeReplay();
+    const tried = { ...request, limits_rpm: { a: 140, b: 150 } };
+    expect(hasSameLimits(request, request)).toBe(true);
+    expect(hasSameLimits(tried, { ...request, limits_rpm: { b: 150, a: 140 } })).toBe(true);
+    expect([hasSameLimits(tried, request), hasSameLimits(request, tried)]).toEqual([false, false]);
+    expect(hasSameLimits(tried, { ...tried, limits_rpm: { a: 140, b: 151 } })).toBe(false);
   });
   it('are alike where days, vehicles and horizon are the same', () => {
     const { request } = makeReplay();

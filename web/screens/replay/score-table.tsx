@@ -10,7 +10,10 @@ import { sayThreshold } from './say-replay.ts';
 
 /** What the words above mean, for who sees them for the first time. */
 const meanings: readonly [word: string, meaning: string][] = [
-  ['asked', 'times that a vehicle came to ask for an inspection; each is one of the next four'],
+  [
+    'asked',
+    'times that a vehicle came to ask for an inspection; one that still stands after the horizon, or after a shop found nothing, is another; each is one of the next four',
+  ],
   ['right', 'a failure came of it, in the period or after, or had come before'],
   [
     'early',
@@ -21,8 +24,14 @@ const meanings: readonly [word: string, meaning: string][] = [
     'driven over the whole horizon: nothing came and slip has not risen, or the shop found nothing',
   ],
   ['undecided', 'not driven far enough since to tell'],
-  ['found, missed', 'failures of the period that were asked for before they came, and the others'],
-  ['notice', 'how far before it came one was first asked for; of those found, half had more'],
+  [
+    'found, missed',
+    'failures of the period that were asked for before they came, and since a shop last found nothing; and the others',
+  ],
+  [
+    'notice',
+    'how far before it came one was asked for, the horizon at the most; of those found, half had more',
+  ],
   [
     'saved',
     'road failure less planned repair for each one found, however shortly before, less inspection and day off the road for each one asked for; early ones count as spent alone; in the fleet’s own currency',
