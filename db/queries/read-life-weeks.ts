@@ -1,4 +1,6 @@
+import { sql } from 'drizzle-orm';
 import { type Database, rawClient } from '#db/client.ts';
+import { lifeWeeks } from '#db/schema/life-data.ts';
 import type { LifeWeek, WeeksMade } from './make-life-weeks.ts';
 
 export interface VehicleWeeks {
@@ -24,7 +26,11 @@ export function readLifeWeeks(
 
 /** To be called in the transaction that changes stretches of a vehicle. */
 export async function outdateLifeWeeks(transaction: Database, vehicle: number): Promise<void> {
-  await rawClient(transaction)`
-    insert into life_weeks as stored (vehicle, version) values (${vehicle}, 1)
-    on conflict (vehicle) do update set version = stored.version + 1, weeks = null`;
+  await transaction
+    .insert(lifeWeeks)
+    .values({ vehicle, version: 1 })
+    .onConflictDoUpdate({
+      target: lifeWeeks.vehicle,
+      set: { version: sql`${lifeWeeks.version} + 1`, weeks: null },
+    });
 }

@@ -2,6 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { LifeInput } from '#server/contract/fleet.ts';
 import { type FleetLivesReply, fleetLivesReply, type LifeFit } from '#server/contract/lives.ts';
 import type { ReadingInput } from '#server/contract/readings.ts';
+import { makeLifeWeeksOf } from '#server/services/lives/life-weeks.ts';
 import { leftOutReasons } from '#server/services/lives/observe-lives.ts';
 import { toNdjson } from '#tests/helpers/make-reading.ts';
 import { signInAs } from '#tests/helpers/sign-in.ts';
@@ -429,6 +430,28 @@ describe('exposures after a change', () => {
     expect((await app.post('/api/assess', {})).status).toBe(200);
     expect(await fluidOf('B-3', '1')).toBeGreaterThan(before + 0.2);
     expect(await fluidOf('B-3', '2')).toBeCloseTo(92, 0);
+  });
+
+  it('are not kept where stretches change while they are made', async () => {
+    const [own] = await app.client`select key from vehicles where unit = 'B-3'`;
+    const key = Number(own?.key);
+    const { made } = await app.client.begin(async (change) => {
+      await change`update life_weeks set version = version + 1, weeks = null where vehicle = ${key}`;
+      const made = makeLifeWeeksOf(app, [key]);
+      await expect
+        .poll(
+          async () =>
+            (
+              await change`select from pg_stat_activity where datname = current_database() and wait_event_type = 'Lock'`
+            ).length,
+          { timeout: 30_000 },
+        )
+        .toBeGreaterThan(0);
+      return { made };
+    });
+    await made;
+    expect(await app.client`select weeks from life_weeks where vehicle = ${key}`).toEqual([{ weeks: null }]);
+    expect(await fluidOf('B-3')).toBeGreaterThan(92.2);
   });
 
   // At a limit of 1,500 rpm the 100 rpm of B-1 on day 60 are quiet too: 92, 107 and 92.
