@@ -63,9 +63,6 @@ export const sayFigure = (value: number): string => {
   return rounded.toLocaleString('en-GB', { maximumSignificantDigits: 5 }).replace('-', '−');
 };
 
-/** The same in a sentence, to three digits. */
-export const sayShort = (value: number): string => sayFigure(Number(value.toPrecision(3)));
-
 const mostDecimals = 6;
 
 /** Figures of one sentence with as many decimals: so many digits for the largest. */
