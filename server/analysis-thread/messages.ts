@@ -7,10 +7,18 @@ export type AnalysisKind = 'trend' | 'lives';
 export interface ToThread {
   kind: AnalysisKind;
   body: ArrayBuffer;
+  /** whether the answer may be packed */
+  takesGzip: boolean;
 }
 
-/** The answer as JSON, or why there is none; an unforeseen error has no code. */
+/** JSON as UTF-8, packed or not. */
+export interface Answer {
+  bytes: ArrayBuffer;
+  isGzip: boolean;
+}
+
+/** The answer, or why there is none; an unforeseen error has no code. */
 export type FromThread =
-  | { kind: 'answered'; json: string }
+  | { kind: 'answered'; answer: Answer }
   | { kind: 'refused'; code: ProblemCode; detail: string; errors: FieldError[] }
   | { kind: 'failed'; message: string };

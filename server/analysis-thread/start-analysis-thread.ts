@@ -1,10 +1,10 @@
 import { SlipdriftError } from '#server/errors.ts';
 import { startTurnThread } from '#server/start-turn-thread.ts';
-import type { AnalysisKind, FromThread, ToThread } from './messages.ts';
+import type { Answer, FromThread, ToThread } from './messages.ts';
 
 export interface AnalysisThread {
-  /** The answer to a body as JSON; a request that ends while it waits is dropped. */
-  run(kind: AnalysisKind, body: ArrayBuffer, signal: AbortSignal): Promise<string>;
+  /** The answer to a body; a request that ends while it waits is dropped. */
+  run(asked: ToThread, signal: AbortSignal): Promise<Answer>;
 }
 
 /** An analysis of 100,000 points or lives holds some 150 MiB for a moment, most of it as long as it lasts. */
@@ -30,11 +30,11 @@ export function startAnalysisThread(): AnalysisThread {
     youngHeapMib: YOUNG_HEAP_MIB,
   });
   return {
-    async run(kind, body, signal) {
-      const reply = await thread.run({ kind, body }, { signal, transfer: [body] }).catch(refuseExcess);
+    async run(asked, signal) {
+      const reply = await thread.run(asked, { signal, transfer: [asked.body] }).catch(refuseExcess);
       if (reply === null)
         throw new SlipdriftError('busy', 'The request ended while it waited. Nothing was computed.');
-      if (reply.kind === 'answered') return reply.json;
+      if (reply.kind === 'answered') return reply.answer;
       if (reply.kind === 'refused')
         throw new SlipdriftError(reply.code, reply.detail, { errors: reply.errors });
       throw new Error(reply.message);

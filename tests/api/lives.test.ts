@@ -345,8 +345,17 @@ describe('many lives', () => {
   it('have the same answer as where they would be few: at once here, padded in the thread', async () => {
     const lives = makeLives(300);
     const padded = JSON.stringify({ lives }) + ' '.repeat(60_000);
-    const answer = await post(padded);
-    expect(livesReply.parse(await answer.json())).toEqual(await askFor(lives));
+    const atOnce = await askFor(lives);
+    for (const [accepted, packed] of [
+      ['gzip', 'gzip'],
+      ['identity', null],
+      ['gzip;q=0', null],
+    ] as const) {
+      const answer = await app.post('/api/analysis/lives', padded, { 'accept-encoding': accepted });
+      expect(answer.headers.get('content-encoding')).toBe(packed);
+      expect(answer.headers.get('vary')).toContain('Accept-Encoding');
+      expect(livesReply.parse(await answer.json())).toEqual(atOnce);
+    }
   });
 
   // The tolerance allows for a machine that does other work: see docs/measurements.md for how long it takes.

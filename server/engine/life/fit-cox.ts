@@ -98,7 +98,8 @@ export function fitCox(
   if (dependence !== null) return sayDependence(dependence, names);
   const summit = climbLikelihood(
     new Array<number>(p).fill(0),
-    (beta) => evaluatePartialLikelihood(sets, beta),
+    // It sets out from there.
+    (beta) => (beta.every((one) => one === 0) ? nothing : evaluatePartialLikelihood(sets, beta)),
     MOST_STEPS,
   );
   const apart = findSeparation(sets, summit, names);

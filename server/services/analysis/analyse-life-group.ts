@@ -23,7 +23,9 @@ export function analyseGroup(name: string, lives: readonly ObservedLife[], confi
     ...countUp(lives),
     at_risk: watched.steps,
     running_at: watched.runningAt,
-    kaplan_meier: points.map(({ atRisk, ...point }) => ({ ...point, at_risk: atRisk })),
+    kaplan_meier: points.map(({ x, atRisk, events, censored, survival, se, low, high }) => {
+      return { x, events, censored, survival, se, low, high, at_risk: atRisk };
+    }),
     nelson_aalen: estimateNelsonAalen(lives, table).map(({ x, cumulativeHazard, se }) => ({
       x,
       cumulative_hazard: cumulativeHazard,

@@ -40,8 +40,10 @@ const [LIST, OBJECT, COMMA] = [0x5b, 0x7b, 0x2c];
 function refuseUnfolding(body: string): void {
   let objects = 0;
   let values = 0;
-  for (let i = 0; i < body.length; i++) {
-    const code = body.charCodeAt(i);
+  // Bytes, since the places of a long string are several times slower to look at.
+  const bytes = new TextEncoder().encode(body);
+  for (let i = 0; i < bytes.length; i++) {
+    const code = bytes[i];
     if (code === COMMA) values++;
     else if (code === OBJECT || code === LIST) objects++;
   }
