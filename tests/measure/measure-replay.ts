@@ -138,10 +138,14 @@ function tellScores(byRecord: ReplayResult, byTruth: ReplayResult): void {
       );
     }
   say('');
-  for (const one of byRecord.calibration)
-    say(
-      `stated ${one.from} to ${one.to}: ${one.n} looks at ${one.vehicles} vehicles, mean ${one.stated.toFixed(3)}, seen ${one.seen?.toFixed(3) ?? '-'} (${one.low?.toFixed(3) ?? '-'} to ${one.high?.toFixed(3) ?? '-'})`,
-    );
+  for (const [name, { calibration }] of [
+    ['record', byRecord],
+    ['truth', byTruth],
+  ] as const)
+    for (const one of calibration)
+      say(
+        `by ${name}, stated ${one.from} to ${one.to}: ${one.n} looks at ${one.vehicles} vehicles, mean ${one.stated.toFixed(3)}, seen ${one.seen?.toFixed(3) ?? '-'} (${one.low?.toFixed(3) ?? '-'} to ${one.high?.toFixed(3) ?? '-'})`,
+      );
 }
 
 /** Failures that only one of the two has. */

@@ -51,3 +51,14 @@ it('gives none beyond the horizon: it counts from the first day within it', () =
   expect(found).toEqual({ day: 31, noticeKm: 400, noticeDays: 18.5 });
   expect(firstWarning([asking(29, 'found')], event, days, { ...how, horizonKm: 450 })?.noticeKm).toBe(450);
 });
+
+it('goes back over the horizons that the vehicle stood without a break, but not over the word of a shop', () => {
+  const first = { ...asking(10, 'early'), lastDay: 29, nextDay: 30 };
+  const wide = { ...how, horizonKm: 4_000 };
+  expect(firstWarning([first, asking(30, 'found')], event, days, wide)).toMatchObject({
+    noticeKm: 4_000,
+    day: 15,
+  });
+  const cleared = { ...first, verdict: 'needless' as const, isCleared: true };
+  expect(firstWarning([cleared, asking(30, 'found')], event, days, wide)).toMatchObject({ noticeKm: 2_500 });
+});

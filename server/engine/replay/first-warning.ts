@@ -13,9 +13,10 @@ export interface Warning {
 /**
  * How long before a failure its inspection was asked for.
  *
- * From the beginning of the last asking that led to it, or, where that began further off than the horizon, from the first day
- * within it: notice = mileage and moment of the event less those of the end of that day. An earlier asking that was let go
- * again for 14 days, as a planner would have let it go too, lends it nothing, nor does one whose inspection was over.
+ * From the beginning of the last asking that led to it, or of those that it took over from without a break once a horizon was
+ * driven: the vehicle stood on the list all the while. Where that is further off than the horizon, from the first day within
+ * it: notice = mileage and moment of the event less those of the end of that day. An earlier asking that was let go again for
+ * 14 days, as a planner would have let it go too, lends it nothing, nor does one that a shop answered with no fault found.
  *
  * @param askings  of the life, judged
  * @param event    of the life
@@ -34,7 +35,10 @@ export function firstWarning(
 ): Warning | null {
   const last = askings.filter(({ verdict }) => verdict === 'found').at(-1);
   if (last === undefined) return null;
-  let day = last.fromDay;
+  let first: JudgedAsking = last;
+  for (let before = askingBefore(askings, first); before !== undefined; before = askingBefore(askings, first))
+    first = before;
+  let day = first.fromDay;
   const isFar = (one: number) => !(event.km - (km[one] ?? Number.NaN) <= horizonKm);
   while (day < last.lastDay && isFar(day)) day++;
   return {
@@ -43,3 +47,8 @@ export function firstWarning(
     noticeDays: (event.atMs - (dayEndMs[day] ?? 0)) / DAY_MS,
   };
 }
+
+const askingBefore = (
+  askings: readonly JudgedAsking[],
+  { fromDay }: JudgedAsking,
+): JudgedAsking | undefined => askings.find(({ nextDay, isCleared }) => nextDay === fromDay && !isCleared);
