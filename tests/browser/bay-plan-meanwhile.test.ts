@@ -265,7 +265,7 @@ describe('a proposal', () => {
       await press(form, 'Move the proposal');
       await form.getByText(words).waitFor();
     }
-    expect(await margin.getByText(/^Proposed for .*\(3 h\)/).count()).toBe(1);
+    expect(await margin.getByText(/^Proposed for .*\(3\sh\)/).count()).toBe(1);
   });
 });
 

@@ -162,7 +162,7 @@ describe('moving a booking', () => {
     await cardOf(page, booked).dragTo(cellOf(page, /Skarrowick, bay 1, Mon 30 Nov/));
     await page
       .getByRole('alert')
-      .getByText(/no 3 h free/)
+      .getByText(/no 3\sh free/)
       .waitFor();
     expect(await placeOf('N-2')).toBe('booked north 1 2026-11-27 07:00');
   });

@@ -477,7 +477,7 @@ describe('a vehicle', () => {
     [1280, 'dark'],
   ] as const)('gets days on which it cannot be taken, at %i px, %s', async (width, colorScheme) => {
     const { page } = await openServed(browser, app, '/vehicles/P-01', { as: 'planner', width, colorScheme });
-    await page.getByText(/^It drives 150 km a day, by its own readings/).waitFor(patient);
+    await page.getByText(/^It drives 150\skm a day, by its own readings/).waitFor(patient);
     await press(page, 'Change home and days');
     const form = page.getByRole('form', { name: 'Home and days of P-01' });
     await press(form, 'Add days');
