@@ -440,9 +440,10 @@ describe('exposures after a change', () => {
       const made = makeLifeWeeksOf(app, [key]);
       await expect
         .poll(
+          // Within a transaction the activity of others is seen once and not again.
           async () =>
             (
-              await change`select from pg_stat_activity where datname = current_database() and wait_event_type = 'Lock'`
+              await app.client`select from pg_stat_activity where datname = current_database() and wait_event_type = 'Lock'`
             ).length,
           { timeout: 30_000 },
         )

@@ -153,7 +153,7 @@ describe('the vehicle screen', () => {
     expect(await page.getByRole('combobox', { name: 'command' }).inputValue()).toBe('85-100');
     expect(await page.getByRole('combobox', { name: 'life' }).inputValue()).toBe('3');
     const words = await page.locator('[data-chart] svg text').allTextContents();
-    expect(words).toContain('slip at 85 to 100 % command, rpm');
+    expect(words).toContain('slip at 85 to 100\u00a0% command, rpm');
     expect(words).toContain('445');
     expect(words.some((text) => text.startsWith('limit'))).toBe(false);
     await page.close();
