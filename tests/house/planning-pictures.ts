@@ -67,7 +67,7 @@ async function openDepot(page: Page): Promise<void> {
 }
 
 async function lowerHold(page: Page): Promise<void> {
-  await page.getByLabel('Hold from a chance of, %').fill('20');
+  await page.getByLabel('Hold from a chance of, %').fill('10');
   await page
     .getByText(/change their grade|changes its grade/)
     .first()

@@ -23,7 +23,7 @@ const noticeOf = (one: ReplayFailure, rule: NoticeRule): number | null => one[ru
 interface Asked {
   result: ReplayResult;
   rules: readonly { rule: NoticeRule; name: string }[];
-  /** end of the scale, as of the rails */
+  /** end of the scale */
   scaleKm: number;
 }
 

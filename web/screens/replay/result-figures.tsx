@@ -7,7 +7,6 @@ import { listNoticeNumbers, noticeHeight, noticeOption } from '#web/charts/notic
 import { scoreHeight, scoreLegend, scoreOption } from '#web/charts/replay-score-option.ts';
 import { listWeeksNumbers, weeksHeightPx, weeksOption } from '#web/charts/replay-weeks-option.ts';
 import { formatWhole } from '#web/format/format-number.ts';
-import { scaleForHorizon } from '#web/ui/rail-geometry.ts';
 import { useUnits } from '#web/ui/use-units.ts';
 import styles from './replay.module.css';
 import { ruleWords } from './replay-words.ts';
@@ -66,11 +65,13 @@ export function ScoreFigure({ result, ...of }: Props) {
   );
 }
 
+/** Notice counts up to the horizon: a little more of the scale shows that it ends there. */
+const BEYOND_HORIZON = 1.1;
+
 export function NoticeFigure({ result, ...of }: Props) {
   const rules = useMemo(() => result.scores.map(({ rule }) => ({ rule, name: ruleWords[rule] })), [result]);
   const draw = useCallback(
-    (frame: Frame) =>
-      noticeOption({ result, rules, scaleKm: scaleForHorizon(result.horizon_km, frame.units) }, frame),
+    (frame: Frame) => noticeOption({ result, rules, scaleKm: BEYOND_HORIZON * result.horizon_km }, frame),
     [result, rules],
   );
   return (
