@@ -77,7 +77,8 @@ const PACE_DAYS = 60;
  *
  * Series at the reference point and per band ({@link buildSeries}), restarted at the last unreported fall back to
  * healthy ({@link listFallsBack}); evidence of a rise pooled over bands ({@link weighEvidence}); posterior over
- * wear ({@link fitWear}) with first passage of the limit, its chances set right ({@link recalibrateChance}); failures without notice from the platform's life.
+ * wear ({@link fitWear}) with first passage of the limit, its chances set right ({@link recalibrateChance}); failures
+ * without notice from the platform's life.
  *
  * @param input     one vehicle
  * @param settings  of its platform

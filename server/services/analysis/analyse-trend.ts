@@ -1,4 +1,5 @@
 import type { TrendParts, TrendReply, TrendRequest } from '#server/contract/analysis.ts';
+import { noTrendParts } from '#server/contract/no-trend.ts';
 import { type Declined, decline, isDeclined } from '#server/engine/declined.ts';
 import { type FlatThenRising, fitFlatThenRising } from '#server/engine/trend/fit-flat-then-rising.ts';
 import { fitLevelShift } from '#server/engine/trend/fit-level-shift.ts';
@@ -28,7 +29,7 @@ export function analyseTrend(request: TrendRequest): TrendReply {
     cusum,
     ewma,
   };
-  const reply: TrendReply = { n: series.x.length, ...NOTHING, declined: {} };
+  const reply: TrendReply = { n: series.x.length, ...noTrendParts, declined: {} };
   for (const name of Object.keys(parts) as (keyof TrendParts)[]) {
     const part = refuseOverflow(parts[name]);
     if (isDeclined(part)) reply.declined[name] = part.declined;
@@ -36,17 +37,6 @@ export function analyseTrend(request: TrendRequest): TrendReply {
   }
   return reply;
 }
-
-const NOTHING: TrendParts = {
-  ols: null,
-  theil_sen: null,
-  mann_kendall: null,
-  hamed_rao: null,
-  hinge: null,
-  level_shift: null,
-  cusum: null,
-  ewma: null,
-};
 
 function putInOrder({ x, y }: TrendRequest): OrderedSeries {
   const order = x.map((_, i) => i).sort((a, b) => (x[a] ?? 0) - (x[b] ?? 0) || a - b);

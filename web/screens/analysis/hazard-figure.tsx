@@ -5,9 +5,9 @@ import { hazardOption } from '#web/charts/hazard-option.ts';
 import { errorsOf } from '#web/charts/life-paper.ts';
 import { listHazardNumbers } from '#web/charts/list-survival-numbers.ts';
 import { formatPercent } from '#web/format/format-percent.ts';
+import head from '#web/ui/screen-head.module.css';
 import { useUnits } from '#web/ui/use-units.ts';
 import type { LivesFigureProps } from './figure-props.ts';
-import styles from './figures.module.css';
 
 const heightPx = 340;
 
@@ -30,7 +30,7 @@ export function HazardFigure({ groups, confidence, axisOf, source }: LivesFigure
       title={
         <div>
           <h2>Hazard</h2>
-          <p className={styles.reading}>
+          <p className={head.reading}>
             Failures gathered for each that runs; the shade holds {formatPercent(confidence)}. A straight line
             is failing by chance, one that bends up is wearing out, one that flattens is failing early.
           </p>

@@ -6,6 +6,7 @@ import { mostDrawnGroups } from '#web/charts/group-ink.ts';
 import { incidenceOption, listIncidenceNumbers } from '#web/charts/incidence-option.ts';
 import { errorsOf } from '#web/charts/life-paper.ts';
 import { lastSeen } from '#web/charts/survival-steps.ts';
+import head from '#web/ui/screen-head.module.css';
 import type { LivesFigureProps } from './figure-props.ts';
 import styles from './figures.module.css';
 
@@ -50,7 +51,7 @@ export function ModesFigure({ group, title, confidence, axisOf, source, children
               {children}
             </div>
           )}
-          <p className={styles.reading}>
+          <p className={head.reading}>
             Share that has failed of each mode, when the other modes may come first.
             {rest > 0 && ` The ${curves.length} most frequent of ${group.cumulative_incidence.length} modes.`}
           </p>

@@ -6,8 +6,8 @@ import { listPaperNumbers } from '#web/charts/list-paper-numbers.ts';
 import { weibullPlotOption } from '#web/charts/weibull-plot-option.ts';
 import { formatPercent } from '#web/format/format-percent.ts';
 import { ChoiceGroup } from '#web/ui/choice-group.tsx';
+import head from '#web/ui/screen-head.module.css';
 import type { LivesFigureProps } from './figure-props.ts';
-import styles from './figures.module.css';
 
 interface Props extends LivesFigureProps {
   kind: LifeFitKind;
@@ -36,7 +36,7 @@ export function PaperFigure({ groups, confidence, axisOf, source, kind, onKind }
       title={
         <div>
           <h2>{kind === 'weibull' ? 'Weibull plot' : 'Lognormal plot'}</h2>
-          <p className={styles.reading}>
+          <p className={head.reading}>
             Paper on which the fit is a straight line: marks that follow it bear it out.
             {fitted.length > 0 &&
               ` ${bounds} ${formatPercent(confidence)}; where the line is faint nothing has been seen yet.`}

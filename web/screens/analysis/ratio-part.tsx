@@ -5,6 +5,7 @@ import type { Frame } from '#web/charts/frame.ts';
 import { hazardRatioOption, listRatioNumbers, ratioHeight } from '#web/charts/hazard-ratio-option.ts';
 import { formatPercent } from '#web/format/format-percent.ts';
 import { sayChance } from '#web/format/say-chance.ts';
+import head from '#web/ui/screen-head.module.css';
 import { useUnits } from '#web/ui/use-units.ts';
 import { readRatio, sayRatio } from './exposure-words.ts';
 import type { PictureSource } from './figure-props.ts';
@@ -40,7 +41,7 @@ export function RatioPart({ cox, confidence, source, isOwn = false, who, caution
         title={
           <div>
             <h2>Exposures that go with failing</h2>
-            <p className={styles.reading}>
+            <p className={head.reading}>
               How many times as often {who} fail at the same use, for a usual step of each exposure, the
               others being equal. The stroke holds {formatPercent(confidence)}; where it crosses 1 no
               difference can be told.
@@ -58,7 +59,7 @@ export function RatioPart({ cox, confidence, source, isOwn = false, who, caution
           <li key={row.name}>{sayRatio(row)}</li>
         ))}
       </ul>
-      <p className={styles.reading}>
+      <p className={head.reading}>
         From {cox.n} {who} with {cox.events} failures; without any effect of exposures chance alone would show
         as much {sayChance(cox.p)}. {caution}
         {cox.events < fewestForEach * rows.length &&

@@ -5,9 +5,9 @@ import { listSurvivalNumbers } from '#web/charts/list-survival-numbers.ts';
 import { survivalHeight, survivalOption } from '#web/charts/survival-option.ts';
 import { formatWhole } from '#web/format/format-number.ts';
 import { formatPercent } from '#web/format/format-percent.ts';
+import head from '#web/ui/screen-head.module.css';
 import { useUnits } from '#web/ui/use-units.ts';
 import type { LivesFigureProps } from './figure-props.ts';
-import styles from './figures.module.css';
 import { sayEarlyEnd } from './say-early-end.ts';
 
 export function SurvivalFigure({ groups, confidence, axisOf, source }: LivesFigureProps) {
@@ -32,7 +32,7 @@ export function SurvivalFigure({ groups, confidence, axisOf, source }: LivesFigu
         title={
           <div>
             <h2>Still running</h2>
-            <p className={styles.reading}>
+            <p className={head.reading}>
               Share that has not failed. The shade holds {formatPercent(confidence)}, and a tick is one last
               seen running. Below: how many are under watch there.
             </p>
@@ -45,7 +45,7 @@ export function SurvivalFigure({ groups, confidence, axisOf, source }: LivesFigu
         {...source}
       />
       {ends.map((words) => (
-        <p key={words} className={styles.reading}>
+        <p key={words} className={head.reading}>
           {words}
         </p>
       ))}

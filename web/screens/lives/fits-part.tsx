@@ -5,6 +5,7 @@ import { formatLifeNumber, formatLifeRange } from '#web/format/format-life.ts';
 import { formatWhole } from '#web/format/format-number.ts';
 import { formatShape } from '#web/format/say-shape.ts';
 import { Cell, RowTable } from '#web/ui/row-table.tsx';
+import head from '#web/ui/screen-head.module.css';
 import { TableCsv } from '#web/ui/table-csv.tsx';
 import { useUnits } from '#web/ui/use-units.ts';
 import { listFitNumbers } from './list-table-numbers.ts';
@@ -29,7 +30,7 @@ export function FitsPart({ fits, choices }: Pick<FleetLivesReply, 'fits' | 'choi
         </p>
       ) : (
         <>
-          <p className={styles.reading}>
+          <p className={head.reading}>
             The chance of a failure that gives no notice comes from the life of the platform. It is fitted
             anew, at most once a day, from failures counted since the first reading.
           </p>

@@ -2,6 +2,7 @@ import type { FleetLivesReply, LivesGroup } from '#server/contract/lives.ts';
 import { formatTenths, formatWhole } from '#web/format/format-number.ts';
 import { sayChance } from '#web/format/say-chance.ts';
 import { Cell, RowTable } from '#web/ui/row-table.tsx';
+import head from '#web/ui/screen-head.module.css';
 import { TableCsv } from '#web/ui/table-csv.tsx';
 import { listTestNumbers } from './list-table-numbers.ts';
 import styles from './lives.module.css';
@@ -58,7 +59,7 @@ export function GroupTest({ reply, groups }: Props) {
               ))}
             </tbody>
           </RowTable>
-          <p className={styles.reading}>{sayCaution(reply)}</p>
+          <p className={head.reading}>{sayCaution(reply)}</p>
         </>
       )}
     </section>

@@ -6,6 +6,7 @@ import { formatLifeNumber } from '#web/format/format-life.ts';
 import { formatWhole, noFigure } from '#web/format/format-number.ts';
 import { formatShape, sayShape } from '#web/format/say-shape.ts';
 import { Cell, MissingCell, RowTable } from '#web/ui/row-table.tsx';
+import head from '#web/ui/screen-head.module.css';
 import { TableCsv } from '#web/ui/table-csv.tsx';
 import { useUnits } from '#web/ui/use-units.ts';
 import { listGroupNumbers } from './list-group-numbers.ts';
@@ -83,7 +84,7 @@ export function GroupsTable({ groups, kind }: Props) {
         </tbody>
       </RowTable>
       {beyond && (
-        <p className={styles.reading}>* beyond what has been seen of this group: the fit carried on.</p>
+        <p className={head.reading}>* beyond what has been seen of this group: the fit carried on.</p>
       )}
     </section>
   );

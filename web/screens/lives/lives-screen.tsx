@@ -9,6 +9,7 @@ import { HazardFigure } from '#web/screens/analysis/hazard-figure.tsx';
 import { PaperFigure } from '#web/screens/analysis/paper-figure.tsx';
 import { SurvivalFigure } from '#web/screens/analysis/survival-figure.tsx';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
+import head from '#web/ui/screen-head.module.css';
 import { useUnits } from '#web/ui/use-units.ts';
 import { ExportPart } from './export-part.tsx';
 import { ExposuresPart } from './exposures-part.tsx';
@@ -72,10 +73,10 @@ function Head({ reply }: { reply: FleetLivesReply }) {
   const groups = useMemo(() => nameGroups(reply, units), [reply, units]);
   return (
     <header className={styles.head}>
-      <p className={styles.lead} role="status">
+      <p className={head.lead} role="status">
         {sayLives(reply, groups, axis)}
       </p>
-      <p className={styles.reading}>{sayWatched(reply, axis)}</p>
+      <p className={head.reading}>{sayWatched(reply, axis)}</p>
     </header>
   );
 }
@@ -103,7 +104,7 @@ function Parts({ reply, search, onChange }: PartsProps) {
       <div>
         <SurvivalFigure {...figure} />
         {others.length > 0 && (
-          <p className={styles.reading}>
+          <p className={head.reading}>
             Not drawn, with fewer failures: {others.map(({ name }) => name).join(', ')}. They are in the
             tables below{reply.logrank === null ? '' : ' and in the test'}.
           </p>

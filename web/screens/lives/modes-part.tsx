@@ -7,6 +7,7 @@ import { formatShape, sayShape } from '#web/format/say-shape.ts';
 import type { LivesFigureProps } from '#web/screens/analysis/figure-props.ts';
 import { ModesFigure } from '#web/screens/analysis/modes-figure.tsx';
 import { Cell, MissingCell, RowTable } from '#web/ui/row-table.tsx';
+import head from '#web/ui/screen-head.module.css';
 import { SelectField } from '#web/ui/select-field.tsx';
 import { TableCsv } from '#web/ui/table-csv.tsx';
 import { useUnits } from '#web/ui/use-units.ts';
@@ -111,7 +112,7 @@ function ModesTable({ group }: { group: LivesGroup }) {
           ))}
         </tbody>
       </RowTable>
-      {isBeyond && <p className={styles.reading}>* beyond what has been seen: the fit carried on.</p>}
+      {isBeyond && <p className={head.reading}>* beyond what has been seen: the fit carried on.</p>}
     </>
   );
 }

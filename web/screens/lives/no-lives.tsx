@@ -1,4 +1,5 @@
 import { Button } from '#web/ui/button.tsx';
+import head from '#web/ui/screen-head.module.css';
 import styles from './lives.module.css';
 
 /** Nothing to compare: either the choice leaves nothing, or no life is registered. */
@@ -6,7 +7,7 @@ export function NoLives({ isNarrowed, onShowAll }: { isNarrowed: boolean; onShow
   if (isNarrowed)
     return (
       <div className={styles.part}>
-        <p className={styles.lead}>No converter is left by this choice.</p>
+        <p className={head.lead}>No converter is left by this choice.</p>
         <p>
           <Button onClick={onShowAll}>Show all</Button>
         </p>
@@ -14,7 +15,7 @@ export function NoLives({ isNarrowed, onShowAll }: { isNarrowed: boolean; onShow
     );
   return (
     <div className={styles.part}>
-      <p className={styles.lead}>No converter life can be used yet.</p>
+      <p className={head.lead}>No converter life can be used yet.</p>
       <p>
         A life is one converter in one vehicle, from fitting to removal. It needs the mileage at which the
         converter was fitted, and readings of the vehicle.
