@@ -1,11 +1,12 @@
 import type { ChildProcess } from 'node:child_process';
-import { existsSync, readFileSync } from 'node:fs';
+import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
 import postgres from 'postgres';
 import { StorageError } from '#db/storage-error.ts';
 import { CLUSTER_USER, clusterExists, createCluster, refuseOtherMajor } from './create-cluster.ts';
 import { findProgram } from './find-program.ts';
+import { lastWords } from './last-words.ts';
 import { openForNotebooks } from './notebook-access.ts';
 import { type DataPlace, placeData } from './place-data.ts';
 import { placeProgram } from './place-program.ts';
@@ -154,15 +155,4 @@ async function tryToOwn(socketFolder: string): Promise<postgres.Sql | null> {
 async function createDatabase(owner: postgres.Sql): Promise<void> {
   const found = await owner`select 1 from pg_database where datname = ${DATABASE}`;
   if (found.length === 0) await owner.unsafe(`create database ${DATABASE}`);
-}
-
-/** What PostgreSQL said last, for the sentence that explains why it does not run. */
-function lastWords(logFile: string): string {
-  try {
-    const lines = readFileSync(logFile, 'utf8').trim().split('\n').slice(-20);
-    const telling = lines.filter((line) => /FATAL|PANIC|could not|error/i.test(line));
-    return (telling.at(-1) ?? lines.at(-1) ?? 'it said nothing').replace(/^.*?(FATAL|PANIC): */, '');
-  } catch {
-    return 'it left no log';
-  }
 }

@@ -1,5 +1,9 @@
 import { gzipSync } from 'node:zlib';
+import { pino } from 'pino';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { type Database, openDatabase } from '#db/client.ts';
+import { programActor } from '#server/services/actor.ts';
+import { receiveDelivery } from '#server/services/intake/receive-delivery.ts';
 import { makeReading, minutesLater, toNdjson } from '#tests/helpers/make-reading.ts';
 import { startApp, type TestApp } from '#tests/helpers/start-app.ts';
 
@@ -25,6 +29,37 @@ async function deliver(key: string, body: unknown, headers: Record<string, strin
 
 const lines = (vehicle: string, n = 3) =>
   toNdjson(Array.from({ length: n }, (_, i) => makeReading({ vehicle, at: minutesLater(i) })));
+
+/** A body whose last piece waits to be let go, and that tells how many were asked for. */
+function pausing(pieces: Buffer[]) {
+  let letGo = () => {};
+  const gate = new Promise<void>((settle) => {
+    letGo = settle;
+  });
+  let asked = 0;
+  async function* chunks() {
+    for (const piece of pieces) {
+      asked += 1;
+      if (asked === pieces.length) await gate;
+      yield piece;
+    }
+  }
+  return { chunks: chunks(), asked: () => asked, goOn: () => letGo() };
+}
+
+const deliverIn = ({ db, body }: { db: Database; body: AsyncIterable<Uint8Array> }) =>
+  receiveDelivery(
+    { db, now: () => new Date(), log: pino({ level: 'silent' }), actor: programActor('a gateway') },
+    {
+      body,
+      format: 'ndjson',
+      contentType: 'application/x-ndjson',
+      gzip: false,
+      limitBytes: 1e9,
+      ignoreUnknownColumns: false,
+      idempotencyKey: 'again-7',
+    },
+  );
 
 describe('an idempotency key', () => {
   it('brings the stored answer again, with the receipt and counts of the first time', async () => {
@@ -88,6 +123,28 @@ describe('an idempotency key', () => {
     expect(second).toMatchObject({ reply: { code: 'key_in_progress' }, retryAfter: '2' });
     end();
     expect(await first).toMatchObject({ status: 200, reply: { received: 3 } });
+  });
+
+  it('taken up by another program while the first goes on with it counts each line once', async () => {
+    const each = lines('h', 12_000).split('\n');
+    const cut = (from: number, to: number) => Buffer.from(`${each.slice(from, to).join('\n')}\n`);
+    const database = openDatabase(app.databaseUrl);
+    const first = pausing([cut(0, 6000), cut(6000, 12_000)]);
+    const second = pausing([cut(0, 12_000)]);
+    const firstAnswer = deliverIn({ db: app.db, body: first.chunks });
+    await expect.poll(first.asked).toBe(2);
+    const receivedBy = () =>
+      app.client`select received, stored from receipts where idempotency_key like '%again-7'`;
+    await expect.poll(receivedBy).toEqual([{ received: 5000, stored: 5000 }]);
+    const secondAnswer = deliverIn({ db: database.db, body: second.chunks });
+    // It has looked the key up, and waits for its body.
+    await expect.poll(second.asked).toBe(1);
+    first.goOn();
+    expect(await firstAnswer).toMatchObject({ reply: { received: 12_000, stored: 12_000, duplicate: 0 } });
+    second.goOn();
+    await expect(secondAnswer).rejects.toMatchObject({ code: 'key_in_progress' });
+    expect(await receivedBy()).toEqual([{ received: 12_000, stored: 12_000 }]);
+    await database.close();
   });
 
   it('sent by many at once stores one body once', async () => {

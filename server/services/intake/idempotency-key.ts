@@ -5,18 +5,16 @@ import type { DeliveryReply } from '#server/contract/receipts.ts';
 import { SlipdriftError } from '#server/errors.ts';
 import { senderOf } from '#server/services/actor.ts';
 import type { Context } from '#server/services/context.ts';
-import type { Counts } from './counts.ts';
 
 export interface KnownDelivery {
   bodySha256: string | null;
   reply: DeliveryReply;
 }
 
-/** An earlier try of a delivery that ended midway, with what it had stored by then. */
+/** An earlier try of a delivery that has not ended; it may still run in another process. */
 export interface UnfinishedDelivery {
   receipt: string;
   at: Date;
-  counts: Counts;
 }
 
 export interface KeyClaim {
@@ -79,11 +77,7 @@ async function findDelivery(
   if (row === undefined) return { known: null, unfinished: null };
   if (row.complete)
     return { known: { bodySha256: row.bodySha256, reply: row.reply as DeliveryReply }, unfinished: null };
-  const { id, at, received, stored: kept, duplicate, conflicting, refused } = row;
-  return {
-    known: null,
-    unfinished: { receipt: id, at, counts: { received, stored: kept, duplicate, conflicting, refused } },
-  };
+  return { known: null, unfinished: { receipt: row.id, at: row.at } };
 }
 
 function keysInProgress(client: RawClient): Set<string> {

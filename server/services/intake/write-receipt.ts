@@ -1,5 +1,5 @@
 import { randomUUID } from 'node:crypto';
-import { eq } from 'drizzle-orm';
+import { and, eq } from 'drizzle-orm';
 import type { Database } from '#db/client.ts';
 import { receipts } from '#db/schema/intake.ts';
 import type { FieldError } from '#server/contract/problems.ts';
@@ -31,11 +31,12 @@ interface Ending {
  * the first batch on, and the next try with this key goes on with the same receipt: so each refused line is kept once.
  */
 export function createReceiptWriter(context: Context, contentType: string, claim: KeyClaim | null) {
-  const earlier = claim?.unfinished ?? null;
-  const id = earlier?.receipt ?? randomUUID();
+  const unfinished = claim?.unfinished ?? null;
+  const id = unfinished?.receipt ?? randomUUID();
   // Also tells whose receipt it is: a try that has gone on elsewhere meanwhile must not write to it any more.
-  const at = new Date(Math.max(context.now().getTime(), (earlier?.at.getTime() ?? 0) + 1));
-  let heldSince = earlier?.at ?? at;
+  const at = new Date(Math.max(context.now().getTime(), (unfinished?.at.getTime() ?? 0) + 1));
+  let heldSince = unfinished?.at ?? at;
+  let earlier: Counts | null = null;
   const refusals: FieldError[] = [];
   const unknownFields = new Map<string, number>();
   let counts: Counts = noCounts;
@@ -43,7 +44,7 @@ export function createReceiptWriter(context: Context, contentType: string, claim
   let storing: Promise<void> = Promise.resolve();
 
   const toTotal = (latest: Counts, ending: Ending | null): Counts =>
-    joinTries(earlier?.counts ?? null, latest, ending !== null && ending.fault === null);
+    joinTries(earlier, latest, ending !== null && ending.fault === null);
   const toReply = (total: Counts): DeliveryReply => ({
     receipt: id,
     ...total,
@@ -60,8 +61,12 @@ export function createReceiptWriter(context: Context, contentType: string, claim
 
   const store = async (full: Batch, ending: Ending | null): Promise<void> => {
     await confirm();
-    const owner = { receipt: id, again: earlier !== null, arrivedAt: context.now() };
+    const owner = { receipt: id, again: unfinished !== null, arrivedAt: context.now() };
     const added = await storeBatch(context.db, owner, full, async (transaction, now) => {
+      if (heldSince !== at) {
+        earlier = await takeOver(transaction, id, heldSince);
+        if (earlier === null) throw stillInProgress(claim?.key ?? '');
+      }
       const total = toTotal(addCounts(counts, now), ending);
       const row = {
         id,
@@ -121,6 +126,20 @@ function toColumns(ending: Ending | null, claim: KeyClaim | null) {
     idempotencyKey: fault === null || fault.cutOff ? key : null,
     bodySha256: fault === null ? sha256 : null,
   };
+}
+
+/**
+ * What a try before has stored under this receipt. Its program may have gone on with it since the key was looked up, so it
+ * is read here, where nobody can write to the receipt but us. Null where that try ended well, or another took it over.
+ */
+async function takeOver(transaction: Database, id: string, heldSince: Date): Promise<Counts | null> {
+  const { received, stored, duplicate, conflicting, refused } = receipts;
+  const [counts] = await transaction
+    .select({ received, stored, duplicate, conflicting, refused })
+    .from(receipts)
+    .where(and(eq(receipts.id, id), eq(receipts.at, heldSince), eq(receipts.complete, false)))
+    .for('update');
+  return counts ?? null;
 }
 
 /** Answers false where the receipt is another's by now. */
