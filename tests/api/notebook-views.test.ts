@@ -1,6 +1,4 @@
 import { createWriteStream, readFileSync, rmSync } from 'node:fs';
-import type { AddressInfo } from 'node:net';
-import { createServer } from 'node:net';
 import { join } from 'node:path';
 import postgres from 'postgres';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -17,6 +15,7 @@ import { backUpStorage } from '#server/services/backup/back-up-storage.ts';
 import { checkBackup } from '#server/services/backup/check-backup.ts';
 import { restoreStorage } from '#server/services/backup/restore-storage.ts';
 import { addReader, listNotebookReaders, removeReader } from '#server/services/notebook/set-up-readers.ts';
+import { findFreePort } from '#tests/helpers/find-free-port.ts';
 import { runSlipdrift } from '#tests/helpers/run-slipdrift.ts';
 import { plainEnd, sendPlainFleet } from '#tests/helpers/send-plain-fleet.ts';
 import { startApp, type TestApp } from '#tests/helpers/start-app.ts';
@@ -362,11 +361,3 @@ describe('our own PostgreSQL with a port for notebooks', () => {
     expect(row).toEqual({ listens: '' });
   });
 });
-
-async function findFreePort(): Promise<number> {
-  const server = createServer().listen(0, '127.0.0.1');
-  await new Promise((settle) => server.once('listening', settle));
-  const { port } = server.address() as AddressInfo;
-  await new Promise((settle) => server.close(settle));
-  return port;
-}

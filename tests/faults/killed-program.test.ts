@@ -1,6 +1,4 @@
 import { readFileSync } from 'node:fs';
-import type { AddressInfo } from 'node:net';
-import { createServer } from 'node:net';
 import { join } from 'node:path';
 import { setTimeout as sleep } from 'node:timers/promises';
 import { afterAll, beforeAll, expect, it } from 'vitest';
@@ -12,6 +10,7 @@ import { faultRounds } from '#tests/helpers/faults/fault-rounds.ts';
 import { findWatchers } from '#tests/helpers/faults/find-watchers.ts';
 import { createGateway, sendAll } from '#tests/helpers/faults/gateway.ts';
 import { reportFault } from '#tests/helpers/faults/report-fault.ts';
+import { findFreePort } from '#tests/helpers/find-free-port.ts';
 import { type Served, serveSlipdrift } from '#tests/helpers/run-slipdrift.ts';
 import { seededRandom } from '#tests/helpers/seeded-random.ts';
 import { makeTemporaryFolder } from '#tests/helpers/temporary-folder.ts';
@@ -92,11 +91,3 @@ it('keeps each acknowledged line once when it is killed at any moment of 200 del
   // Kills that met nothing would prove nothing.
   expect(gateway.statuses.get(0) ?? 0).toBeGreaterThan(ROUNDS);
 });
-
-async function findFreePort(): Promise<number> {
-  const server = createServer().listen(0, '127.0.0.1');
-  await new Promise((settle) => server.once('listening', settle));
-  const { port: found } = server.address() as AddressInfo;
-  await new Promise((settle) => server.close(settle));
-  return found;
-}
