@@ -13,7 +13,7 @@ export interface WeeksMade {
 /** Sums of a life's quiet stretches of one week, in the order in which they are stored. */
 export type LifeWeek = readonly [
   life: number,
-  /** weeks since 1970, seven days each */
+  /** weeks since 1970, seven days each; a stretch stands in the one in which it ended */
   week: number,
   /** usable readings, and those below the top command band */
   n: number,
@@ -56,7 +56,7 @@ export async function makeLifeWeeks(
         where v.key = any(${keys}::integer[])
       ), parts as materialized (
         select s.vehicle, s.life, s.stretch, max(s.slip_rpm) filter (where s.band = -1) as slip,
-          floor(extract(epoch from min(s.first_at)) / 604800)::integer as week,
+          floor(extract(epoch from max(s.last_at)) / 604800)::integer as week,
           sum(s.n) filter (where s.band >= 0) as n,
           sum(s.n) filter (where s.band >= 0 and s.band < own.top) as partial,
           sum(s.n) filter (where s.band >= 0 and s.fluid_c is not null) as fluid_n,

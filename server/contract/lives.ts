@@ -272,7 +272,7 @@ export type LivesReply = z.infer<typeof livesReply>;
 
 /**
  * What telemetry tells of how a converter was used: means and, in %, shares of usable readings over its life as far as it was
- * seen and its slip was quiet.
+ * seen and its slip was quiet; where a period is chosen, over the whole weeks within it.
  */
 export const exposures = [
   'fluid_c',
@@ -303,11 +303,14 @@ export const fleetLivesQuery = z.object({
   platform: several.optional().meta({ description: 'ids with commas between; left out: all' }),
   depot: several.optional(),
   source: several.pipe(z.array(z.enum(lifeSources))).optional(),
-  from: z.iso
+  from: z.iso.date().optional().meta({
+    description:
+      'first day of the period: lives enter where they stood then, and how they were used counts in its whole weeks (Thursday to Wednesday, UTC)',
+  }),
+  to: z.iso
     .date()
     .optional()
-    .meta({ description: 'first day of the period: lives enter where they stood then' }),
-  to: z.iso.date().optional().meta({ description: 'last day: what ended later runs on' }),
+    .meta({ description: 'last day: what ended later runs on, and later use does not count' }),
   records: z.enum(lifeRecords).default('first_reading').meta({
     description:
       'from where a life counts as watched: `first_reading` of its vehicle, so that lives which ended before are left out; or its `fitting`, where the records of replacements are complete since the vehicles were new',

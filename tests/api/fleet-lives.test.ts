@@ -455,6 +455,42 @@ describe('exposures after a change', () => {
     expect(await fluidOf('B-3')).toBeGreaterThan(92.2);
   });
 
+  // C-1 and C-2 were read at 92 on the same days. On day 152 C-1 is read once more, at 110. C-3 stands
+  // still from day 100 to day 120: its one stretch ended on that day.
+  it('are those of the period that is looked at, whatever came before and after it', async () => {
+    const readingOf = (vehicle: string, day: number, km: number, fluidC: number): ReadingInput => ({
+      vehicle,
+      at: new Date(start + day * DAY_MS + 3_600_000).toISOString(),
+      odometer_km: km,
+      slip_rpm: 10,
+      duty_pct: 90,
+      fluid_c: fluidC,
+      load_pct: 50,
+    });
+    const body = [
+      readingOf('C-1', 152, 75_600, 110),
+      ...[100, 120].map((day) => readingOf('C-3', day, 30_000 + day, 92)),
+    ];
+    expect((await app.post('/api/vehicles', { id: 'C-3', platform: 'c', depot: 'south' })).status).toBe(200);
+    const life = { vehicle: 'C-3', fitted_km: 0, source: 'original' };
+    expect((await app.post('/api/lives', life)).status).toBe(200);
+    expect((await app.post('/api/readings', body)).status).toBe(200);
+    expect((await app.post('/api/assess', {})).status).toBe(200);
+    const fluidIn = async (query: string) =>
+      Object.fromEntries((await readTable(`?platform=c${query}`)).map((row) => [row.vehicle, row.fluid_c]));
+    const day = (n: number) => new Date(start + n * DAY_MS).toISOString().slice(0, 10);
+    expect(Number((await fluidIn(''))['C-1'])).toBeGreaterThan(93);
+    const before = await fluidIn(`&to=${day(149)}`);
+    expect(Number(before['C-1'])).toBeCloseTo(92, 3);
+    expect(Number((await fluidIn(`&from=${day(100)}&to=${day(149)}`))['C-1'])).toBeCloseTo(92, 3);
+    expect(Number((await fluidIn(`&from=${day(140)}`))['C-1'])).toBeGreaterThan(96);
+    expect((await fluidIn(`&to=${day(115)}`))['C-3']).toBe('');
+    expect(before['C-3']).not.toBe('');
+    const { notes, thirds } = await read(`?platform=c&group_by=fluid_c&to=${day(149)}`);
+    expect(thirds).not.toBeNull();
+    expect(notes.join()).toContain('whole weeks within the period, up to 27 May 2026: nothing that came');
+  });
+
   // At a limit of 1,500 rpm the 100 rpm of B-1 on day 60 are quiet too: 92, 107 and 92.
   it('are those of the limit of now, before anything is assessed again', async () => {
     expect(await fluidOf('B-1')).toBeCloseTo(99.5, 0);

@@ -66,6 +66,10 @@ try {
   await client`update life_weeks set weeks = null where vehicle % 10 = 0`;
   tell('a tenth of the vehicles to be made', [await time()]);
   tell('without a group', await repeat('/api/analysis/lives'));
+  const { choices } = await (await ask(call)).json();
+  const middle = new Date((Date.parse(choices.first_day) + Date.parse(choices.last_day)) / 2);
+  processors.splice(0);
+  tell('within a period', await repeat(`${call}&to=${middle.toISOString().slice(0, 10)}`));
   tell('as CSV', await repeat('/api/analysis/lives.csv'));
   await close();
   say(`peak memory ${demo.peakMiB().toFixed(0)} MiB`);

@@ -8,7 +8,7 @@ import { SlipdriftError } from '#server/errors.ts';
 import type { Context } from '#server/services/context.ts';
 import { isWithin } from '#server/services/fleet/other-depots.ts';
 import { sightOf } from '#server/services/sight.ts';
-import { limitToPeriod } from './limit-to-period.ts';
+import { limitToPeriod, type Period } from './limit-to-period.ts';
 import { type FleetLife, observeLives } from './observe-lives.ts';
 import type { TrackPoint } from './place-on-track.ts';
 import { toVehicleRecord } from './to-vehicle-record.ts';
@@ -19,6 +19,7 @@ const DAY_MS = 86_400_000;
 export interface ChosenLives {
   lives: FleetLife[];
   leftOut: LeftOut[];
+  period: Period;
   /** the vehicles of these lives, within the period */
   watched: readonly VehicleRecord[];
   /** all vehicles that the asker may see, whatever was chosen */
@@ -48,7 +49,8 @@ export async function chooseLives(ctx: Context, query: FleetLivesQuery): Promise
   const chosen = records.filter(
     ({ platform, depot }) => isChosen(query.platform, platform) && isChosen(query.depot, depot),
   );
-  const limited = await limit(ctx, query, chosen);
+  const period = toPeriod(query);
+  const limited = await limit(ctx, query, period, chosen);
   const hasStart = query.from !== undefined;
   const { lives, leftOut } = observeLives(limited.records, {
     records: hasStart ? 'first_reading' : query.records,
@@ -60,6 +62,7 @@ export async function chooseLives(ctx: Context, query: FleetLivesQuery): Promise
   return {
     lives,
     leftOut: [...limited.leftOut, ...leftOut],
+    period,
     watched: limited.records,
     records,
     firstReadingAt: furthest(
@@ -78,13 +81,17 @@ export async function chooseLives(ctx: Context, query: FleetLivesQuery): Promise
 const furthest = (dates: readonly (Date | null)[], isFurther: (a: Date, b: Date) => boolean): Date | null =>
   dates.reduce((best, one) => (one !== null && (best === null || isFurther(one, best)) ? one : best), null);
 
+const toPeriod = ({ from, to }: FleetLivesQuery): Period => ({
+  fromMs: from === undefined ? null : Date.parse(from),
+  toMs: to === undefined ? null : Date.parse(to) + DAY_MS,
+});
+
 async function limit(
   ctx: Context,
-  { from, to, source, records: recorded }: FleetLivesQuery,
+  { source, records: recorded }: FleetLivesQuery,
+  { fromMs, toMs }: Period,
   records: readonly VehicleRecord[],
 ): Promise<{ records: readonly VehicleRecord[]; leftOut: LeftOut[] }> {
-  const fromMs = from === undefined ? null : Date.parse(from);
-  const toMs = to === undefined ? null : Date.parse(to) + DAY_MS;
   if (fromMs === null && toMs === null) return { records, leftOut: [] };
   const moments = [fromMs, toMs].filter((ms) => ms !== null).map((ms) => new Date(ms));
   const points = await readLifeTracks(

@@ -5,6 +5,7 @@ import type { AnalysedLife } from '#server/contract/lives.ts';
 import { isDeclined } from '#server/engine/declined.ts';
 import { analyseExposures } from '#server/services/analysis/analyse-exposures.ts';
 import { compareUse, nameLife } from './compare-use.ts';
+import type { Weeks } from './weeks-within.ts';
 
 const VEHICLES = 150;
 /** Evenly spread over 0 to 1, each step another order. */
@@ -103,5 +104,15 @@ describe('exposures of a made fleet', () => {
     expect(first?.partial_lockup_pct).toBeCloseTo(60, 6);
     expect(second?.partial_lockup_pct).toBeCloseTo(10, 6);
     expect(Object.values(used.get('3 1') ?? {})).toEqual([null, null, null, null, null]);
+  });
+
+  it('are of the weeks that are asked for', () => {
+    const weeks = (hotC: number) => [1, 2, 3, 4].map((week) => weekOf(week, week === 3 ? hotC : 80));
+    const made = [80, 80, 110].map((hotC, vehicle) => ({ vehicle, platform: 'bus', weeks: weeks(hotC) }));
+    const fluidOf = (weeks: Weeks) => compareUse(made, weeks).get('2 1')?.fluid_c;
+    expect(fluidOf({ first: 1, last: 2 })).toBeCloseTo(80, 9);
+    expect(fluidOf({ first: 4, last: 4 })).toBeCloseTo(80, 9);
+    expect(fluidOf({ first: 2, last: 3 })).toBeCloseTo(95, 6);
+    expect(compareUse(made, { first: 5, last: 4 }).size).toBe(0);
   });
 });

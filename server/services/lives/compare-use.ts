@@ -3,6 +3,7 @@ import type { VehicleWeeks } from '#db/queries/read-life-weeks.ts';
 import type { Exposure } from '#server/contract/lives.ts';
 import { compareWithinWeeks } from '#server/engine/life/compare-within-weeks.ts';
 import { heatPerWay } from '#server/services/vehicles/heat-per-way.ts';
+import type { Weeks } from './weeks-within.ts';
 
 /** How each converter was used, in the units of the names; null where nothing tells. */
 export type Used = Record<Exposure, number | null>;
@@ -53,10 +54,13 @@ export const nameLife = ({ vehicle, life }: { vehicle: number; life: number }): 
   `${vehicle} ${life}`;
 
 /**
- * How converters were used, each compared with those of its platform in the same weeks, so that seasons tell nothing: named by
- * {@link nameLife}.
+ * How converters were used in some weeks, each compared with those of its platform in the same weeks, so that seasons tell
+ * nothing: named by {@link nameLife}.
  */
-export function compareUse(vehicles: readonly VehicleWeeks[]): Map<string, Used> {
+export function compareUse(
+  vehicles: readonly VehicleWeeks[],
+  { first, last }: Weeks = { first: Number.NEGATIVE_INFINITY, last: Number.POSITIVE_INFINITY },
+): Map<string, Used> {
   const used = new Map<string, Used>();
   for (const platform of new Set(vehicles.map((one) => one.platform))) {
     const names: string[] = [];
@@ -67,6 +71,7 @@ export function compareUse(vehicles: readonly VehicleWeeks[]): Map<string, Used>
       if (own !== platform) continue;
       let life = 0;
       for (const week of all ?? []) {
+        if (week[1] < first || week[1] > last) continue;
         if (week[0] !== life) {
           life = week[0];
           names.push(nameLife({ vehicle, life }));

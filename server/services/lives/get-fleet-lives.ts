@@ -15,15 +15,18 @@ import { joinRareModes } from './join-rare-modes.ts';
 import { listFits } from './list-fits.ts';
 import { measureExposures } from './measure-exposures.ts';
 import { noteLives } from './note-lives.ts';
+import { sayWeeks } from './weeks-within.ts';
 
 /** The statistics of life data on the fleet's own lives. */
 export async function getFleetLives(ctx: Context, query: FleetLivesQuery): Promise<FleetLivesReply> {
   const chosen = await chooseLives(ctx, query);
-  const used = await measureExposures(ctx, chosen.lives, chosen.records);
+  const used = await measureExposures(ctx, chosen.lives, chosen.records, chosen.period);
   const watched = joinRareModes(chosen.lives, MOST_LIFE_GROUPS);
   const grouped = groupLives(watched, used, query.group_by);
   const { covariates, notes } = chooseCovariates(grouped.lives);
   const lives = grouped.lives.map((one) => toAnalysed(one, covariates));
+  const isUsed = covariates.length > 0 || grouped.thirds !== null;
+  const weeks = isUsed ? sayWeeks(chosen.period) : null;
   const reply =
     lives.length === 0
       ? nothingWatched(query.confidence)
@@ -32,7 +35,12 @@ export async function getFleetLives(ctx: Context, query: FleetLivesQuery): Promi
         : analyseLives({ lives, confidence: query.confidence }, exposureWords);
   return {
     ...reply,
-    notes: [...noteLives(chosen.lives, chosen.watched), ...reply.notes, ...notes],
+    notes: [
+      ...noteLives(chosen.lives, chosen.watched),
+      ...reply.notes,
+      ...notes,
+      ...(weeks === null ? [] : [weeks]),
+    ],
     as_of: ctx.now().toISOString(),
     grouped_by: query.group_by ?? null,
     thirds: grouped.thirds,

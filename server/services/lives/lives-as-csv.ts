@@ -22,8 +22,8 @@ const columns = [
 
 /** The lives that a query asks for, a row each; entry and exit are mileages of the converter. */
 export async function livesAsCsv(ctx: Context, query: FleetLivesQuery): Promise<string> {
-  const { lives, watched, records } = await chooseLives(ctx, query);
-  const used = await measureExposures(ctx, lives, records);
+  const { lives, watched, records, period } = await chooseLives(ctx, query);
+  const used = await measureExposures(ctx, lives, records, period);
   const recorded = new Map(
     watched.flatMap(({ vehicle, lives: own }) => own.map((life) => [`${vehicle} ${life.number}`, life])),
   );
