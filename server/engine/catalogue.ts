@@ -1,16 +1,26 @@
 import { assessVehicle } from './assessment/assess-vehicle.ts';
+import { buildBandSeries } from './assessment/build-band-series.ts';
 import { buildSeries } from './assessment/build-series.ts';
 import { compareBands } from './assessment/compare-bands.ts';
+import { drawFan } from './assessment/draw-fan.ts';
+import { drawFit } from './assessment/draw-fit.ts';
 import { findFallBack } from './assessment/find-fall-back.ts';
+import { fitClutch } from './assessment/fit-clutch.ts';
 import { giveReasons } from './assessment/give-reasons.ts';
 import { gradeVehicle } from './assessment/grade-vehicle.ts';
 import { judgeRepair } from './assessment/judge-repair.ts';
+import { judgeRise } from './assessment/judge-rise.ts';
 import { listFallsBack } from './assessment/list-falls-back.ts';
+import { listMissing } from './assessment/list-missing.ts';
 import { meanPath } from './assessment/mean-path.ts';
+import { measurePace } from './assessment/measure-pace.ts';
 import { measureRises } from './assessment/measure-rises.ts';
 import { preparePoints } from './assessment/prepare-points.ts';
 import { summariseCases } from './assessment/summarise-cases.ts';
+import { tellClutch } from './assessment/tell-clutch.ts';
 import { tellPattern } from './assessment/tell-pattern.ts';
+import { traceClutch } from './assessment/trace-clutch.ts';
+import { weighChances } from './assessment/weigh-chances.ts';
 import { weighEvidence } from './assessment/weigh-evidence.ts';
 import { estimateBaseline } from './charts/estimate-baseline.ts';
 import { runCusum } from './charts/run-cusum.ts';
@@ -74,6 +84,7 @@ import { solveByPrice } from './planning/solve-by-price.ts';
 import { valueExtraBay } from './planning/value-extra-bay.ts';
 import { valueInspection } from './planning/value-inspection.ts';
 import { estimateCommonMovement } from './platform/estimate-common-movement.ts';
+import { findBandContext } from './platform/find-band-context.ts';
 import { findFleetEvents } from './platform/find-fleet-events.ts';
 import { learnPlatform } from './platform/learn-platform.ts';
 import { takeEvenly } from './platform/take-evenly.ts';
@@ -140,6 +151,7 @@ import { chanceOfSuddenFailure } from './wear/chance-of-sudden-failure.ts';
 import { chanceWithin } from './wear/chance-within.ts';
 import { fitWear } from './wear/fit-wear.ts';
 import { learnWear } from './wear/learn-wear.ts';
+import { measureClimb } from './wear/measure-climb.ts';
 import { measureRaggedness } from './wear/measure-raggedness.ts';
 import { predictPassage } from './wear/predict-passage.ts';
 import { predictSlip } from './wear/predict-slip.ts';
@@ -170,6 +182,7 @@ export const catalogue = {
   conditions: { correctToReference, fitConditionEffects, measureSpreadLeft },
   platform: {
     estimateCommonMovement,
+    findBandContext,
     findFleetEvents,
     learnPlatform,
     takeEvenly,
@@ -180,18 +193,28 @@ export const catalogue = {
   },
   assessment: {
     assessVehicle,
+    buildBandSeries,
     buildSeries,
     compareBands,
+    drawFan,
+    drawFit,
     findFallBack,
+    fitClutch,
     listFallsBack,
+    listMissing,
     giveReasons,
     judgeRepair,
+    judgeRise,
     gradeVehicle,
     meanPath,
+    measurePace,
     measureRises,
     preparePoints,
     summariseCases,
+    tellClutch,
     tellPattern,
+    traceClutch,
+    weighChances,
     weighEvidence,
   },
   life: {
@@ -217,6 +240,7 @@ export const catalogue = {
     chanceWithin,
     fitWear,
     learnWear,
+    measureClimb,
     measureRaggedness,
     predictPassage,
     predictSlip,

@@ -1,4 +1,5 @@
-import { type AssessmentInput, assessVehicle } from '#server/engine/assessment/assess-vehicle.ts';
+import { assessVehicle } from '#server/engine/assessment/assess-vehicle.ts';
+import type { AssessmentInput } from '#server/engine/assessment/assessment-input.ts';
 import type { PlatformContext, PlatformSettings } from '#server/engine/platform/platform-context.ts';
 
 /** Work for one thread: vehicles by platform, as often as asked. */

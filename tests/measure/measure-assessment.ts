@@ -5,7 +5,7 @@ import { Worker } from 'node:worker_threads';
 import { removeStorage } from '#db/embedded/remove-storage.ts';
 import { readStretches } from '#db/queries/read-stretches.ts';
 import { platforms, vehicles } from '#db/schema/fleet.ts';
-import type { AssessmentInput } from '#server/engine/assessment/assess-vehicle.ts';
+import type { AssessmentInput } from '#server/engine/assessment/assessment-input.ts';
 import { learnPlatform } from '#server/engine/platform/learn-platform.ts';
 import { groupStretches } from '#server/services/assessment/group-stretches.ts';
 import { toEngineSettings } from '#server/services/stretches/engine-settings.ts';

@@ -4,7 +4,8 @@ import { defaultWearPrior } from '#server/engine/wear/wear-model.ts';
 import { platformSettings } from '#tests/helpers/engine-settings.ts';
 import { makeStretch } from '#tests/helpers/make-stretch.ts';
 import { seededRandom } from '#tests/helpers/seeded-random.ts';
-import { type AssessmentInput, assessVehicle } from './assess-vehicle.ts';
+import { assessVehicle } from './assess-vehicle.ts';
+import type { AssessmentInput } from './assessment-input.ts';
 
 const platform: PlatformContext = {
   ...unknownPlatform,

@@ -1,5 +1,5 @@
 import type { AssessedVehicle } from '#db/queries/read-assessed-vehicles.ts';
-import type { AssessmentInput } from '#server/engine/assessment/assess-vehicle.ts';
+import type { AssessmentInput } from '#server/engine/assessment/assessment-input.ts';
 import { STRETCH_KM } from '#server/engine/stretches/build-stretches.ts';
 import type { StretchRow } from '#server/engine/stretches/stretch-row.ts';
 import type { CodeBook } from '#server/services/codes/code-book.ts';

@@ -1,8 +1,8 @@
 import type { ReplayVehicle } from '#db/queries/read-replay-vehicles.ts';
 import { buildSeries } from '#server/engine/assessment/build-series.ts';
 import { listFallsBack } from '#server/engine/assessment/list-falls-back.ts';
+import { findBandContext } from '#server/engine/platform/find-band-context.ts';
 import type { PlatformContext, PlatformSettings } from '#server/engine/platform/platform-context.ts';
-import { unknownBand } from '#server/engine/platform/unknown-band.ts';
 import { findLimitReached } from '#server/engine/replay/find-limit-reached.ts';
 import { measureRise } from '#server/engine/replay/measure-rise.ts';
 import type { LifeCourse, LifeEvent } from '#server/engine/replay/replay-model.ts';
@@ -35,7 +35,7 @@ export function tellCourses(
   const lifeAt = numberLives(vehicle.lives);
   const track = makeTrack(vehicle, rows, dayEndMs, dayKm);
   const nowKm = vehicle.odometerKm + stepAt(vehicle, Number.POSITIVE_INFINITY);
-  const usual = context.bands.find(({ band }) => band === REFERENCE_BAND) ?? unknownBand(REFERENCE_BAND);
+  const usual = findBandContext(context, REFERENCE_BAND);
   const { points } = buildSeries(
     rows.filter(({ band }) => band === REFERENCE_BAND),
     usual,

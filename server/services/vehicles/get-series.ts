@@ -4,8 +4,8 @@ import { readTotals } from '#db/queries/read-totals.ts';
 import type { VehicleRecord } from '#db/queries/read-vehicle-record.ts';
 import { assessments, fleetEvents, platformContexts } from '#db/schema/analysis.ts';
 import type { BandSeries, VehicleSeries } from '#server/contract/vehicle.ts';
-import { buildSeries, type Series } from '#server/engine/assessment/build-series.ts';
-import { unknownBand } from '#server/engine/platform/unknown-band.ts';
+import { buildBandSeries } from '#server/engine/assessment/build-band-series.ts';
+import type { Series } from '#server/engine/assessment/build-series.ts';
 import { REFERENCE_BAND } from '#server/engine/stretches/band-of.ts';
 import { groupStretches } from '#server/services/assessment/group-stretches.ts';
 import { DEFAULT_HORIZON_KM } from '#server/services/assessment/horizon.ts';
@@ -53,14 +53,8 @@ export async function seriesOf(ctx: Context, record: VehicleRecord): Promise<Veh
     platform === null ? null : readUsual(ctx, platform.id),
   ]);
   const rows = groupStretches(stretches).get(vehicle.key) ?? [];
-  const bands = [REFERENCE_BAND, ...settings.bandEdgesPct.slice(1).map((_, i) => i)].map((band) =>
-    buildSeries(
-      rows.filter((row) => row.band === band),
-      context.bands.find((one) => one.band === band) ?? unknownBand(band),
-      settings.reference,
-    ),
-  );
-  const reference = bands[0]?.points ?? [];
+  const bands = buildBandSeries(rows, settings, context);
+  const reference = bands[0].points;
   const detail = stored?.detail ?? null;
   const life = stored?.life ?? 1;
   const fromKm = detail?.fromKm ?? 0;
