@@ -29,6 +29,7 @@ export function hazardOption(
     name: group.name,
     steps: hazardSteps(group, errors),
     last: lastSeen(group),
+    tell: tellHazard,
   }));
   const highest = Math.max(0, ...curves.map(({ steps }) => steps.at(-1)?.value ?? 0));
   return stepOption(
@@ -39,7 +40,6 @@ export function hazardOption(
       yTitle: 'cumulative hazard',
       top: highest * mostAbove,
       sayTick: (value) => String(Number(value.toPrecision(3))),
-      tell: tellHazard,
     },
     frame,
   );

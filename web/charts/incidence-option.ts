@@ -34,7 +34,13 @@ export function incidenceOption(
   const drawn = curves.map((curve) => {
     const steps = incidenceSteps(curve, errors);
     const name = curve.mode;
-    return { name, endName: `${name}, ${formatPercent(steps.at(-1)?.value)}`, steps, last: to };
+    return {
+      name,
+      endName: `${name}, ${formatPercent(steps.at(-1)?.value)}`,
+      steps,
+      last: to,
+      tell: tellShare,
+    };
   });
   const most = Math.max(0, ...drawn.flatMap(({ steps }) => steps.map(({ high }) => high)));
   return stepOption(
@@ -45,7 +51,6 @@ export function incidenceOption(
       yTitle: 'failed of the mode',
       top: Math.min(1, most * 1.08),
       sayTick: (share) => `${Number((share * 100).toPrecision(3))} %`,
-      tell: tellShare,
     },
     frame,
   );

@@ -3,6 +3,7 @@ import type { Frame } from './frame.ts';
 import { bandOpacity, inkOf } from './group-ink.ts';
 import {
   axisTitles,
+  type Box,
   layLives,
   nameEnds,
   pixelsOf,
@@ -11,14 +12,16 @@ import {
   xAxisOf,
   yAxisOf,
 } from './lives-plot.ts';
-import { polygon } from './shapes.ts';
+import type { Look } from './look.ts';
+import { polygon, type Shape } from './shapes.ts';
 import { bandOf, type Step, stepAt, thinSteps } from './steps.ts';
 import { roundTicks } from './ticks.ts';
 import { axisTooltip } from './tooltip.ts';
 import type { UseAxis } from './use-axis.ts';
 import { escapeHtml, placeOf } from './use-tooltip.ts';
 
-const footPx = 46;
+/** Below the plot: its axis. */
+export const axisPx = 46;
 
 export interface StepCurve {
   /** at the end of the line, and under the pointer */
@@ -28,6 +31,21 @@ export interface StepCurve {
   last: number;
   /** instead of the name at the end of the line */
   endName?: string;
+  /** what is said of it under the pointer at x, where the step holds */
+  tell: (step: Step, x: number) => string;
+  /** places that are marked upon the line */
+  marks?: readonly number[];
+}
+
+/** What is drawn below the plot must fit to. */
+export interface StepPlot {
+  box: Box;
+  /** of the curves, folded */
+  names: readonly string[][];
+  /** of the lower axis */
+  ticks: readonly number[];
+  toX: (x: number) => number;
+  look: Look;
 }
 
 interface Settings {
@@ -36,14 +54,17 @@ interface Settings {
   /** end of the upright scale; a band beyond it is cut off */
   top: number;
   sayTick: (value: number) => string;
-  tell: (step: Step) => string;
+  /** round ones unless given */
+  yTicks?: number[];
+  /** below the axis */
+  below?: { heightPx: number; draw: (plot: StepPlot) => Shape[] };
 }
 
-/** Curves that rise from 0 in steps, with their bounds, each named at its end. */
+/** Curves that go in steps, with their bounds, each named at its end. */
 export function stepOption(
   curves: readonly StepCurve[],
   axis: UseAxis,
-  { id, yTitle, top, sayTick, tell }: Settings,
+  { id, yTitle, top, sayTick, yTicks, below }: Settings,
   frame: Frame,
 ): ChartOption {
   const { look } = frame;
@@ -52,7 +73,7 @@ export function stepOption(
   const { box, names } = layLives(
     curves.map(({ name, endName }) => endName ?? name),
     frame,
-    footPx,
+    axisPx + (below?.heightPx ?? 0),
   );
   const pixels = pixelsOf(box, [0, to], [0, top]);
   const ticks = ticksOfUse(to, axis, box.width);
@@ -65,18 +86,25 @@ export function stepOption(
       formatter: (items) => {
         const x = placeOf(items);
         if (x === null) return '';
-        const lines = curves.flatMap(({ name, steps, last }) => {
+        const lines = curves.flatMap(({ name, steps, last, tell }) => {
           const step = x > last ? null : stepAt(steps, x);
-          return step === null ? [] : [`${escapeHtml(name)}: ${tell(step)}`];
+          return step === null ? [] : [`${escapeHtml(name)}: ${tell(step, x)}`];
         });
         return [`<b>${axis.sayExact(x)}</b>`, ...lines].join('<br>');
       },
     },
     xAxis: [xAxisOf({ look, range: [0, to], ticks, say: sayTicksOfUse(ticks, axis) })],
-    yAxis: [yAxisOf({ look, range: [0, top], ticks: roundTicks(0, top, box.height / 55), say: sayTick })],
-    series: curves.map((curve, i) => {
+    yAxis: [
+      yAxisOf({
+        look,
+        range: [0, top],
+        ticks: yTicks ?? roundTicks(0, top, box.height / 55),
+        say: sayTick,
+      }),
+    ],
+    series: curves.flatMap((curve, i) => {
       const { tone, dash, width } = inkOf(i, look);
-      return {
+      const line = {
         type: 'line' as const,
         id: `line-${i}`,
         step: 'end' as const,
@@ -84,6 +112,17 @@ export function stepOption(
         lineStyle: { color: tone, width, type: dash },
         data: [...thinSteps(curve.steps).map(({ x, value }) => [x, value]), [curve.last, endOf(curve)]],
       };
+      if (curve.marks === undefined) return [line];
+      const marks = {
+        type: 'scatter' as const,
+        id: `running-${i}`,
+        silent: true,
+        symbol: 'rect',
+        symbolSize: [1.5, 9],
+        itemStyle: { color: tone, opacity: 0.4 },
+        data: curve.marks.map((x) => [x, stepAt(curve.steps, x)?.value ?? 0]),
+      };
+      return [line, marks];
     }),
     graphic: {
       elements: [
@@ -104,6 +143,7 @@ export function stepOption(
           box,
           look,
         ),
+        ...(below?.draw({ box, names, ticks, toX: pixels.toX, look }) ?? []),
       ],
     },
   };
