@@ -1,3 +1,4 @@
+import { once } from 'node:events';
 import { createWriteStream, readFileSync, rmSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { join } from 'node:path';
@@ -351,6 +352,7 @@ describe('our own PostgreSQL with a port for notebooks', () => {
   it('says so where the port is taken, and listens nowhere without one', async () => {
     await server.stop();
     const other = createServer().listen(port, '127.0.0.1');
+    await once(other, 'listening');
     await expect(startEmbedded({ folder, durable: false, notebookPort: port })).rejects.toThrow(
       'SLIPDRIFT_NOTEBOOK_PORT',
     );
