@@ -1,4 +1,5 @@
 import { type Database, rawClient } from '#db/client.ts';
+import { offsetKm } from './joined-km.ts';
 import { CODE_DAYS } from './read-assessed-vehicles.ts';
 
 /** A vehicle whose last job ended with no fault found, or was declined, below a stated mileage. */
@@ -18,21 +19,21 @@ export interface CalmRow {
 }
 
 /** Vehicles about which the word of a shop may keep the list calm: the last closed packet of each decides. */
-export const readCalms = (db: Database): Promise<CalmRow[]> =>
-  rawClient(db)<CalmRow[]>`
+export function readCalms(db: Database): Promise<CalmRow[]> {
+  const client = rawClient(db);
+  return client<CalmRow[]>`
     select p.vehicle, p.id as packet, p.calm_until_km as "untilKm", p.calm_slip_rpm as "slipRpm",
       coalesce((select array_agg(c->>'code') from jsonb_array_elements(p.flag->'metric'->'codes') c
         where (c->>'names_clutch')::boolean
           and (c->>'last_at')::timestamptz > p.opened_at - make_interval(days => ${CODE_DAYS})), '{}') as "knownCodes",
-      v.odometer_km + coalesce((select offset_km from odometer_steps s where s.vehicle = v.key
-          order by s.at desc limit 1), 0)
-        - coalesce((select offset_km from odometer_steps s where s.vehicle = v.key and s.at <= p.work_at
-          order by s.at desc limit 1), 0) as "nowKm", a.reference_slip_rpm as "levelRpm", a.limit_rpm as "limitRpm",
+      v.odometer_km + ${client.unsafe(offsetKm('v.key'))} - ${client.unsafe(offsetKm('v.key', 'p.work_at'))} as "nowKm",
+      a.reference_slip_rpm as "levelRpm", a.limit_rpm as "limitRpm",
       coalesce((select array_agg(r->>'code') from jsonb_array_elements(a.brief->'reasons') r
         where r->>'kind' = 'code'), '{}') as codes
     from packets p join vehicles v on v.key = p.vehicle join assessments a on a.vehicle = p.vehicle
     where p.calm_until_km is not null and p.id = (
       select max(l.id) from packets l where l.vehicle = p.vehicle and l.state = 'closed')`;
+}
 
 /** Notes which packet keeps the list calm about which vehicle, and forgets all others. */
 export async function storeCalms(

@@ -2,6 +2,7 @@ import { and, desc, eq, lte, type SQL, sql } from 'drizzle-orm';
 import type { Database } from '#db/client.ts';
 import { odometerSteps } from '#db/schema/analysis.ts';
 import { packets } from '#db/schema/packets.ts';
+import { jobKm } from './joined-km.ts';
 
 /** Kilometres to be added to what the instrument of a vehicle showed at a moment, so that its tracks join. */
 export async function findOffsetKm(db: Database, vehicle: number, at: Date): Promise<number> {
@@ -15,9 +16,7 @@ export async function findOffsetKm(db: Database, vehicle: number, at: Date): Pro
 }
 
 /** Where on the joined track a job was done. Names are written out: alone in a statement a column comes without its table. */
-const joinedKm: SQL<number> = sql<number>`packets.odometer_km + coalesce((
-  select s.offset_km from odometer_steps s where s.vehicle = packets.vehicle and s.at <= packets.work_at
-  order by s.at desc limit 1), 0)`;
+const joinedKm: SQL<number> = sql<number>`${sql.raw(jobKm('packets'))}`;
 
 /** The repairs of a vehicle on its joined track, the first first. */
 export function listRepairs(db: Database, vehicle: number): Promise<{ packet: number; km: number }[]> {

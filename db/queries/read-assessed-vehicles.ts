@@ -1,4 +1,5 @@
 import { type Database, rawClient } from '#db/client.ts';
+import { jobKm, offsetKm } from './joined-km.ts';
 
 export interface AssessedVehicle {
   vehicle: number;
@@ -26,15 +27,15 @@ export const CODE_DAYS = 90;
 
 /** What the assessment of vehicles needs beside their stretches. */
 export function readAssessedVehicles(db: Database, vehicles: readonly number[]): Promise<AssessedVehicle[]> {
-  return rawClient(db)<AssessedVehicle[]>`
+  const client = rawClient(db);
+  return client<AssessedVehicle[]>`
     select v.key as vehicle, v.unit, v.last_reading_at as "lastReadingAt", v.odometer_km as "odometerKm",
-      coalesce((select offset_km from odometer_steps s where s.vehicle = v.key order by at desc limit 1), 0)
-        as "offsetKm",
+      ${client.unsafe(offsetKm('v.key'))} as "offsetKm",
       coalesce((select jsonb_agg(jsonb_build_object('fittedKm', l.fitted_km, 'removedKm', l.removed_km,
         'fittedAt', l.fitted_at, 'runKm', l.run_km) order by l.fitted_km) from lives l where l.vehicle = v.key), '[]') as lives,
       (select t.life from stretch_totals t where t.vehicle = v.key order by t.last_at desc limit 1) as life,
-      (select jsonb_build_object('km', p.odometer_km + coalesce((select offset_km from odometer_steps s
-          where s.vehicle = v.key and s.at <= p.work_at order by s.at desc limit 1), 0), 'atMs', (extract(epoch from p.work_at) * 1000)::float8)
+      (select jsonb_build_object('km', ${client.unsafe(jobKm('p'))},
+          'atMs', (extract(epoch from p.work_at) * 1000)::float8)
         from packets p where p.vehicle = v.key and p.outcome = 'repaired' and p.new_life_km is null
         order by p.work_at desc, p.id desc limit 1) as repair,
       coalesce((select jsonb_agg(jsonb_build_object('code', code, 'n', n, 'first', first, 'last', last)

@@ -1,6 +1,7 @@
 import { and, asc, type SQL, sql } from 'drizzle-orm';
 import type { Database } from '#db/client.ts';
 import { vehicles } from '#db/schema/fleet.ts';
+import { offsetKm } from './joined-km.ts';
 import { type Sight, seenBy } from './seen-vehicles.ts';
 
 /** A life as JSON brings it, moments in ms since 1970. */
@@ -25,9 +26,6 @@ const ofVehicle: SQL<StoredLife[]> = sql<StoredLife[]>`coalesce((
     'source', l.source, 'supplier', l.supplier, 'runKm', l.run_km) order by l.fitted_km)
   from lives l where l.vehicle = vehicles.key), '[]')`;
 
-const offsetKm: SQL<number> = sql<number>`coalesce((
-  select s.offset_km from odometer_steps s where s.vehicle = vehicles.key order by s.at desc limit 1), 0)`;
-
 /** Number of the first stretch: lives are numbered by mileage, so the first of the first life. */
 const firstStretch: SQL<number | null> = sql<number | null>`(
   select t.stretch from stretch_totals t where t.vehicle = vehicles.key order by t.life, t.stretch limit 1)`;
@@ -47,7 +45,7 @@ export function readLifeRecords(db: Database, sight: Sight, only?: SQL) {
       firstReadingAt: vehicles.firstReadingAt,
       lastReadingAt: vehicles.lastReadingAt,
       odometerKm: vehicles.odometerKm,
-      offsetKm,
+      offsetKm: sql<number>`${sql.raw(offsetKm('vehicles.key'))}`,
       firstStretch,
       firstShownKm,
       lives: ofVehicle,

@@ -1,4 +1,5 @@
 import { type Database, rawClient } from '#db/client.ts';
+import { offsetKm } from './joined-km.ts';
 
 /** Where a vehicle stood, on its joined track. */
 export interface StoredTrackPoint {
@@ -32,8 +33,7 @@ export function readLifeTracks(
       (select distinct on (vehicle, moment) vehicle, at, km from middles, moments where at > moment
         order by vehicle, moment, at)
       union all
-      select key, last_reading_at, odometer_km + coalesce((
-        select offset_km from odometer_steps s where s.vehicle = key order by s.at desc limit 1), 0)
+      select key, last_reading_at, odometer_km + ${client.unsafe(offsetKm('vehicles.key'))}
       from vehicles where key = any(${vehicles as number[]}::integer[]) and odometer_km is not null
     ) points`;
 }
