@@ -4,30 +4,30 @@ import type { NumbersTable } from '#web/charts/numbers.ts';
 import type { UseAxis } from '#web/charts/use-axis.ts';
 import { noFigure } from '#web/format/format-number.ts';
 
-const figures = [
+const listTitles = (unit: string): string[] => [
   'converters',
   'failed',
   'first seen with mileage',
-  'watched',
-  'median',
+  `watched, ${unit}`,
+  `median, ${unit}`,
   'Weibull shape',
   'shape low',
   'shape high',
-  'Weibull B10',
-  'B10 low',
-  'B10 high',
-  'Weibull B50',
-  'B50 low',
-  'B50 high',
-  'lognormal B10',
-  'lognormal B10 low',
-  'lognormal B10 high',
-  'lognormal B50',
-  'lognormal B50 low',
-  'lognormal B50 high',
+  `Weibull B10, ${unit}`,
+  `B10 low, ${unit}`,
+  `B10 high, ${unit}`,
+  `Weibull B50, ${unit}`,
+  `B50 low, ${unit}`,
+  `B50 high, ${unit}`,
+  `lognormal B10, ${unit}`,
+  `lognormal B10 low, ${unit}`,
+  `lognormal B10 high, ${unit}`,
+  `lognormal B50, ${unit}`,
+  `lognormal B50 low, ${unit}`,
+  `lognormal B50 high, ${unit}`,
 ];
 
-/** All figures of the groups, of both fits, for a table to keep. */
+/** All figures of the groups, of both fits, for a table to keep; a file has no caption, so each column says its unit. */
 export function listGroupNumbers(groups: readonly LivesGroup[], axis: UseAxis): NumbersTable {
   const use = (x: number | null | undefined) => (x == null ? noFigure : plainUse(x, axis));
   const shape = (value: number | undefined) => (value === undefined ? noFigure : value.toPrecision(6));
@@ -40,7 +40,7 @@ export function listGroupNumbers(groups: readonly LivesGroup[], axis: UseAxis): 
     caption: `Lives by group, ${axis.unit}`,
     columns: [
       { title: 'group', kind: 'word' },
-      ...figures.map((title) => ({ title, kind: 'figure' as const })),
+      ...listTitles(axis.unit).map((title) => ({ title, kind: 'figure' as const })),
     ],
     rows: groups.map(({ name, n, events, late_entries, exposed, median, weibull, lognormal }) => [
       name,

@@ -7,6 +7,11 @@ import { basisWords } from './lives-words.ts';
 
 const word = (title: string) => ({ title, kind: 'word' as const });
 const figure = (title: string) => ({ title, kind: 'figure' as const });
+/** A file has no caption: its columns say the unit. */
+const inUnit =
+  ({ unit }: UseAxis) =>
+  (title: string) =>
+    figure(`${title}, ${unit}`);
 const plain = (value: number | null | undefined): string =>
   value == null ? noFigure : String(Number(value.toPrecision(6)));
 
@@ -31,7 +36,9 @@ export function listModeNumbers({ name, weibull_by_mode: modes }: LivesGroup, ax
     columns: [
       word('group'),
       word('mode'),
-      ...['failed', 'B10', 'B10 low', 'B10 high', 'shape', 'shape low', 'shape high'].map(figure),
+      figure('failed'),
+      ...['B10', 'B10 low', 'B10 high'].map(inUnit(axis)),
+      ...['shape', 'shape low', 'shape high'].map(figure),
     ],
     rows: modes.map(({ mode, events, weibull }) => [
       name,
@@ -57,7 +64,9 @@ export function listFitNumbers(
       word('platform'),
       word('name'),
       word('from'),
-      ...['failures', 'B10', 'B10 low', 'B10 high', 'B50', 'B50 low', 'B50 high', 'shape'].map(figure),
+      figure('failures'),
+      ...['B10', 'B10 low', 'B10 high', 'B50', 'B50 low', 'B50 high'].map(inUnit(axis)),
+      figure('shape'),
       word('since'),
     ],
     rows: fits.map((fit) => [
