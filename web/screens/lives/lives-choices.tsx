@@ -74,8 +74,8 @@ export function LivesChoices({ search, choices, onChange }: Props) {
       </div>
       <details className={styles.basis}>
         <summary>
-          Lives count {recordsWords[search.records ?? 'first_reading'].label}; as failed:{' '}
-          {countWords[search.count ?? 'failed'].label}
+          Lives count {recordsWords[search.records ?? 'first_reading'].label};{' '}
+          {countWords[search.count ?? 'failed'].said}
         </summary>
         <div className={styles.basisChoices}>
           <ChoiceLines legend="Lives count">

@@ -34,10 +34,16 @@ export const recordsWords: Record<FleetLivesQuery['records'], { label: string; w
   },
 };
 
-export const countWords: Record<FleetLivesQuery['count'], { label: string; words: string }> = {
-  failed: { label: 'failed', words: 'A unit taken out before counts as running on.' },
+/** `said` goes on after 'lives count since fitting; '. */
+export const countWords: Record<FleetLivesQuery['count'], { label: string; said: string; words: string }> = {
+  failed: {
+    label: 'failed',
+    said: 'only failed ones as failed',
+    words: 'A unit taken out before counts as running on.',
+  },
   failed_and_preventive: {
     label: 'also taken out with a fault found',
+    said: 'those taken out with a fault found as failed too',
     words: 'A unit taken out before it failed, with a fault found in it, counts as a failure there.',
   },
 };

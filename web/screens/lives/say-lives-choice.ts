@@ -23,6 +23,6 @@ export function sayLivesChoice(search: LivesSearch, choices: FleetLivesReply['ch
     ...(from === undefined ? [] : [`watched from ${formatDayAndYear(from)}`]),
     ...(to === undefined ? [] : [`watched to ${formatDayAndYear(to)}`]),
     `lives count ${recordsWords[search.records ?? 'first_reading'].label}`,
-    `as failed: ${countWords[search.count ?? 'failed'].label}`,
+    countWords[search.count ?? 'failed'].said,
   ].join('; ');
 }

@@ -44,6 +44,14 @@ describe('the sentence of the lives', () => {
     );
   });
 
+  it('leaves open how they fail where the interval does', () => {
+    const few = lives.slice(0, 40).map((life, i) => ({ ...life, event: i < 4, entry: 0 }));
+    const reply = makeLivesReply(few, null);
+    const { shape_low: low, shape_high: high } = reply.groups[0]!.weibull!;
+    expect(low <= 1 && high >= 1).toBe(true);
+    expect(say(reply)).toMatch(/\. They fail by chance, or too few have failed to tell\.$/);
+  });
+
   it('says what is there where too few failed, or none', () => {
     const one = lives.slice(0, 30).map((life, i) => ({ ...life, event: i === 0, exit: 90_000, entry: 0 }));
     expect(say(makeLivesReply(one, null))).toBe(

@@ -42,15 +42,21 @@ function sayOne(group: LivesGroup, by: LifeGrouping | null, axis: UseAxis): stri
     return `${countWord(group.events, 'converter', 'converters')}${who} failed of ${formatWhole(group.n)}: ${why} by when a tenth fail.`;
   }
   const { b10, b50 } = weibull;
-  const shape = sayShape({ low: weibull.shape_low, high: weibull.shape_high });
+  const how = sayHow({ low: weibull.shape_low, high: weibull.shape_high });
   if (b10.estimate > lastSeen(group))
-    return `A tenth of the converters${who} would fail by ${sayBounds(b10, axis)}, beyond what has been seen: ${shape}.`;
+    return `A tenth of the converters${who} would fail by ${sayBounds(b10, axis)}, beyond what has been seen${how}`;
   const half =
     b50.estimate > lastSeen(group)
       ? 'half beyond what has been seen'
       : `half by ${axis.sayEstimate(b50.estimate)}`;
-  return `A tenth of the converters${who} fail by ${sayBounds(b10, axis)}, ${half}: ${shape}.`;
+  return `A tenth of the converters${who} fail by ${sayBounds(b10, axis)}, ${half}${how}`;
 }
+
+/** How they fail, as the end of the sentence, or as one more where the interval leaves it open. */
+const sayHow = (shape: { low: number; high: number }): string =>
+  shape.low <= 1 && shape.high >= 1
+    ? '. They fail by chance, or too few have failed to tell.'
+    : `: ${sayShape(shape)}.`;
 
 /** The group that departs most from what it would show if all were alike. */
 function sayOutlier(reply: FleetLivesReply, groups: readonly LivesGroup[], axis: UseAxis): string {
