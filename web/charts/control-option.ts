@@ -12,6 +12,8 @@ const gapPx = 30;
 const footPx = 44;
 const mostPlaces = 1800;
 const mostNumbers = 2000;
+/** Sums that grow on leave the strip here: drawn whole they would press limit and baseline into one line. */
+const mostLimits = 6;
 
 interface Strip {
   id: string;
@@ -20,6 +22,8 @@ interface Strip {
   /** limits above and below, of each value */
   limits: { id: string; values: readonly number[] }[];
   alarm: number | null;
+  /** what is drawn ends here, above and below; the rest is said */
+  reach?: number;
 }
 
 const sayAlarm = (alarm: number | null): string =>
@@ -41,6 +45,7 @@ function listStrips({ y, reply: { cusum, ewma } }: TrendView): Strip[] {
         { id: 'lower', values: y.map(() => -path.limit) },
       ],
       alarm: cusum.first_alarm,
+      reach: mostLimits * path.limit,
     });
   }
   if (ewma !== null) {
@@ -71,7 +76,8 @@ export function controlOption(view: TrendView, { look, widthPx, heightPx }: Fram
   const ranges = strips.map(rangeOf);
   const ticks = ranges.map(([low, high]) => roundTicks(low, high, 3));
   const left = 12 + Math.max(...ticks.flat().map((tick) => textWidth(sayFigure(tick), look.smallPx)));
-  const right = 52;
+  const beyond = strips.map(listBeyond);
+  const right = Math.max(52, ...beyond.flat().map(({ text }) => textWidth(text, look.smallPx) + 12));
   const boxes = strips.map((_, i) => ({ top: topPx + i * each, bottom: (i + 1) * each - gapPx + topPx }));
   const toX = (x: number) => left + ((x - first) / (last - first)) * (widthPx - right - left);
   const xTicks = roundTicks(first, last, Math.max(2, (widthPx - left - right) / 90));
@@ -143,6 +149,18 @@ export function controlOption(view: TrendView, { look, widthPx, heightPx }: Fram
             { text: 'limit', x: widthPx - right + 6, y: toY(limit), color: look.inkSoft },
             look,
           ),
+          ...(beyond[i] ?? []).map(({ text, value }) =>
+            label(
+              `${strip.id}-beyond-${value > 0 ? 'above' : 'below'}`,
+              {
+                text,
+                x: widthPx - right + 6,
+                y: value > 0 ? box.top + 5 : box.bottom - 5,
+                color: look.ink,
+              },
+              look,
+            ),
+          ),
           ...(strip.alarm === null
             ? []
             : [
@@ -175,13 +193,27 @@ export function controlOption(view: TrendView, { look, widthPx, heightPx }: Fram
   };
 }
 
-function rangeOf({ paths, limits }: Strip): [number, number] {
+/** Where paths go beyond the strip, and how far. */
+function listBeyond({ paths, reach }: Strip): { text: string; value: number }[] {
+  if (reach === undefined) return [];
+  const ends = paths.flatMap(({ values }) => {
+    const value = values.reduce((most, one) => (Math.abs(one) > Math.abs(most) ? one : most), 0);
+    return Math.abs(value) > reach ? [value] : [];
+  });
+  return ends.map((value) => ({
+    value,
+    text: `${value > 0 ? '\u2191' : '\u2193'} ${sayFigure(Number(value.toPrecision(3)))}`,
+  }));
+}
+
+function rangeOf({ paths, limits, reach = Number.POSITIVE_INFINITY }: Strip): [number, number] {
   let [low, high] = [Number.POSITIVE_INFINITY, Number.NEGATIVE_INFINITY];
   for (const { values } of [...paths, ...limits])
     for (const value of values) {
       low = Math.min(low, value);
       high = Math.max(high, value);
     }
+  [low, high] = [Math.max(low, -reach), Math.min(high, reach)];
   const margin = high > low ? 0.05 * (high - low) : 1;
   return [low - margin, high + margin];
 }

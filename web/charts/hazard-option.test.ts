@@ -9,8 +9,9 @@ import { lastSeen } from './survival-steps.ts';
 import { mileageAxis } from './use-axis.ts';
 
 interface Drawn {
+  xAxis: { max: number }[];
   yAxis: { max: number }[];
-  series: { id: string; data: [number, number][] }[];
+  series: { id: string; data: [number, number][]; lineStyle: object }[];
   graphic: { elements: Shape[] };
 }
 const { groups } = makeLivesReply(makeLives(), 'supplier');
@@ -59,6 +60,18 @@ describe('the drawing of modes', () => {
     expect(textsOf(drawn).map((text) => text.replace('\n', ' '))).toContain(
       `${curves[0]!.mode}, ${share}\u00a0%`,
     );
+  });
+
+  it('keeps the ink of a mode, and common scales, whatever else is drawn', () => {
+    const [first] = curves;
+    const settings = { to: lastSeen(group), errors: 1.96 };
+    const alone = incidenceOption([first!], axis, { ...settings, inks: [2] }, frame) as unknown as Drawn;
+    const third = incidenceOption([first!, first!, first!], axis, settings, frame) as unknown as Drawn;
+    expect(alone.series[0]!.lineStyle).toEqual(third.series[2]!.lineStyle);
+    const scale = { to: 2 * lastSeen(group), most: 0.75 };
+    const wide = incidenceOption(curves, axis, { ...settings, scale }, frame) as unknown as Drawn;
+    expect([wide.xAxis[0]!.max, wide.yAxis[0]!.max]).toEqual([scale.to, 0.75 * 1.08]);
+    for (const { data } of wide.series) expect(data.at(-1)?.[0]).toBe(lastSeen(group));
   });
 
   it('adds up, with survival, to all converters', () => {

@@ -22,27 +22,41 @@ interface Settings {
   /** where the last life was seen */
   to: number;
   errors: number;
+  /** of each curve; in their order unless given */
+  inks?: readonly number[];
+  /** ends of the scales, where several drawings are to be compared */
+  scale?: IncidenceScale;
 }
+
+export interface IncidenceScale {
+  to: number;
+  most: number;
+}
+
+/** How far up the bounds of the curves go. */
+export const highest = (curves: readonly IncidenceCurve[], errors: number): number =>
+  Math.max(0, ...curves.flatMap((curve) => incidenceSteps(curve, errors).map(({ high }) => high)));
 
 /** Share that has failed of each mode, the others being in its way. */
 export function incidenceOption(
   curves: readonly IncidenceCurve[],
   axis: UseAxis,
-  { to, errors }: Settings,
+  { to, errors, inks, scale }: Settings,
   frame: Frame,
 ): ChartOption {
-  const drawn = curves.map((curve) => {
+  const drawn = curves.map((curve, i) => {
     const steps = incidenceSteps(curve, errors);
     const name = curve.mode;
     return {
       name,
+      ink: inks?.[i] ?? i,
       endName: `${name}, ${formatPercent(steps.at(-1)?.value)}`,
       steps,
       last: to,
       tell: tellShare,
     };
   });
-  const most = Math.max(0, ...drawn.flatMap(({ steps }) => steps.map(({ high }) => high)));
+  const most = scale?.most ?? highest(curves, errors);
   return stepOption(
     drawn,
     axis,
@@ -50,6 +64,7 @@ export function incidenceOption(
       id: 'incidence',
       yTitle: 'failed of the mode',
       top: Math.min(1, most * 1.08),
+      to: scale?.to ?? to,
       sayTick: (share) => `${Number((share * 100).toPrecision(3))} %`,
     },
     frame,

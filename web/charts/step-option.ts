@@ -29,6 +29,8 @@ export interface StepCurve {
   steps: readonly Step[];
   /** where it ends */
   last: number;
+  /** tone, dash and mark; those of its place unless given */
+  ink?: number;
   /** instead of the name at the end of the line */
   endName?: string;
   /** what is said of it under the pointer at x, where the step holds */
@@ -54,6 +56,8 @@ interface Settings {
   /** end of the upright scale; a band beyond it is cut off */
   top: number;
   sayTick: (value: number) => string;
+  /** end of the level scale; where the last curve ends unless given */
+  to?: number;
   /** round ones unless given */
   yTicks?: number[];
   /** below the axis */
@@ -64,11 +68,11 @@ interface Settings {
 export function stepOption(
   curves: readonly StepCurve[],
   axis: UseAxis,
-  { id, yTitle, top, sayTick, yTicks, below }: Settings,
+  { id, yTitle, top, sayTick, to: end = 0, yTicks, below }: Settings,
   frame: Frame,
 ): ChartOption {
   const { look } = frame;
-  const to = Math.max(0, ...curves.map(({ last }) => last));
+  const to = Math.max(end, ...curves.map(({ last }) => last));
   if (to <= 0 || top <= 0) return {};
   const { box, names } = layLives(
     curves.map(({ name, endName }) => endName ?? name),
@@ -103,7 +107,7 @@ export function stepOption(
       }),
     ],
     series: curves.flatMap((curve, i) => {
-      const { tone, dash, width } = inkOf(i, look);
+      const { tone, dash, width } = inkOf(curve.ink ?? i, look);
       const line = {
         type: 'line' as const,
         id: `line-${i}`,
@@ -127,15 +131,15 @@ export function stepOption(
     graphic: {
       elements: [
         ...axisTitles({ x: axis.title, y: yTitle }, box, look),
-        ...curves.map(({ steps, last }, i) =>
+        ...curves.map(({ steps, last, ink }, i) =>
           polygon(`band-${i}`, 'band', bandOf(thinSteps(steps), last, pixels, top), {
-            fill: inkOf(i, look).tone,
+            fill: inkOf(ink ?? i, look).tone,
             opacity: bandOpacity(curves.length),
           }),
         ),
         ...nameEnds(
           curves.map((curve, i) => ({
-            i,
+            i: curve.ink ?? i,
             text: names[i] ?? [],
             xPx: pixels.toX(curve.last),
             yPx: pixels.toY(endOf(curve)),

@@ -77,6 +77,29 @@ it('ends both control charts where the server says they end', () => {
   expect(idsOf(controlOption(view, frameOf(600, 300)))).toContain('cusum-high');
 });
 
+it('keeps limit and baseline of a sum that runs away apart, and says how far it goes', () => {
+  const x = Array.from({ length: 80 }, (_, i) => i);
+  const y = x.map((i) => 10 + (i % 3) + Math.max(0, i - 40));
+  const view = viewOf(x, y);
+  const { h, sd, high } = view.reply.cusum!;
+  expect(high).toBeGreaterThan(20 * h * sd);
+  const option = controlOption(view, frameOf(600, 300));
+  const [{ max = 0, min = 0 } = {}] = option.yAxis as { min?: number; max?: number }[];
+  expect(h * sd).toBeGreaterThan(0.1 * (max - min));
+  expect(wordsOf(option)).toContain(`\u2191 ${sayFigure(Number(high.toPrecision(3)))}`);
+  expect(
+    wordsOf(
+      controlOption(
+        viewOf(
+          x,
+          x.map((i) => i % 3),
+        ),
+        frameOf(600, 300),
+      ),
+    ).join(),
+  ).not.toMatch(/\u2191/);
+});
+
 it('draws 100,000 points as 400 medians, each with where 80 % of its values lie', () => {
   const x = Array.from({ length: 100_000 }, (_, i) => i);
   const y = x.map((i) => i % 250);
