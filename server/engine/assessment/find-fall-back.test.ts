@@ -42,7 +42,33 @@ it('does not see a fall in noise as wide as it', () => {
   expect(findFallBack(ragged, healthy)).toBeNull();
 });
 
-it('says nothing below 8 stretches', () => {
-  expect(findFallBack(make([...level(4, 90), ...level(3, 15)]), healthy)).toBeNull();
-  expect(findFallBack(make([...level(4, 90), ...level(4, 15)]), healthy)).toBe(4);
+it('needs two healthy stretches at the end, once the fall is as large as any replacement', () => {
+  expect(findFallBack(make([...rising, 18]), healthy)).toBeNull();
+  expect(findFallBack(make([...rising, 18, 18]), healthy)).toBe(20);
+  expect(findFallBack(make([...rising, 57, 18]), healthy)).toBeNull();
+  expect(findFallBack(make([...rising, 57, 18, 18]), healthy)).toBe(21);
+});
+
+it('waits for four where one of them is not healthy, or where the fall is smaller', () => {
+  expect(findFallBack(make([...rising, 18, 60, 18]), healthy)).toBeNull();
+  expect(findFallBack(make([...rising, 18, 60, 18, 18]), healthy)).toBe(20);
+  expect(findFallBack(make([...level(10, 58), ...level(2, 18)]), healthy)).toBeNull();
+  expect(findFallBack(make([...level(10, 58), ...level(4, 18)]), healthy)).toBe(10);
+});
+
+it('does not take two low stretches for a fall that scatter by as much', () => {
+  const vague = [...rising, 18, 18].map((slip, i) => makePoint(i, slip, { seRpm: 15 }));
+  expect(findFallBack(vague, healthy)).toBeNull();
+  const sharp = vague.map((point) => ({ ...point, seRpm: 5 }));
+  expect(findFallBack(sharp, healthy)).toBe(20);
+});
+
+it('does not see a fall where two low stretches lie within the series', () => {
+  expect(findFallBack(make(level(20, 90).with(10, 15).with(11, 15)), healthy)).toBeNull();
+});
+
+it('says nothing below 6 stretches', () => {
+  expect(findFallBack(make([...level(3, 90), ...level(2, 15)]), healthy)).toBeNull();
+  expect(findFallBack(make([...level(4, 90), 15]), healthy)).toBeNull();
+  expect(findFallBack(make([...level(4, 90), ...level(2, 15)]), healthy)).toBe(4);
 });
