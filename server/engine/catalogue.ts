@@ -153,6 +153,7 @@ import { fitWear } from './wear/fit-wear.ts';
 import { learnWear } from './wear/learn-wear.ts';
 import { measureClimb } from './wear/measure-climb.ts';
 import { measureRaggedness } from './wear/measure-raggedness.ts';
+import { measureYouth } from './wear/measure-youth.ts';
 import { predictPassage } from './wear/predict-passage.ts';
 import { predictSlip } from './wear/predict-slip.ts';
 import { predictStray } from './wear/predict-stray.ts';
@@ -242,6 +243,7 @@ export const catalogue = {
     learnWear,
     measureClimb,
     measureRaggedness,
+    measureYouth,
     predictPassage,
     predictSlip,
     predictStray,

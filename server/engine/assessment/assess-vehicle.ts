@@ -85,7 +85,7 @@ export function assessVehicle(
     drifting: summary.drifting,
     stepping: summary.stepping,
     accelerating: summary.accelerating,
-    ...weighChances(fit.outlooks, limitRpm, horizonKm, chancesKm, suddenWithin),
+    ...weighChances(fit, limitRpm, horizonKm, chancesKm, suddenWithin),
     ...(lean === null
       ? tellClutch({ series: ofClutch, fall, codes, fit, rise }, settings, context, horizonKm)
       : untold),

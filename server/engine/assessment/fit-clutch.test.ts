@@ -32,3 +32,8 @@ it('is less sure of the level where no stretch has a load', () => {
     1.5 * sd(fitClutch(points, 150, defaultWearPrior, 0, null)),
   );
 });
+
+// Onset at 115,250 km by construction, 9,500 km before the last point: 1 - 9,500 / 12,000 = 0.21, give or take two stretches.
+it('knows how little of the rise has been driven', () => {
+  expect(fitClutch(points, 150, defaultWearPrior, 0, null).youth).toBeCloseTo(0.21, 0.8);
+});

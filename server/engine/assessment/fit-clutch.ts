@@ -1,6 +1,7 @@
 import type { PlatformContext } from '#server/engine/platform/platform-context.ts';
 import { fitWear } from '#server/engine/wear/fit-wear.ts';
 import { measureRaggedness } from '#server/engine/wear/measure-raggedness.ts';
+import { measureYouth } from '#server/engine/wear/measure-youth.ts';
 import type { Outlook } from '#server/engine/wear/outlook.ts';
 import { settleCases } from '#server/engine/wear/settle-cases.ts';
 import { steadyRaggedness } from '#server/engine/wear/steady-raggedness.ts';
@@ -16,6 +17,8 @@ export interface ClutchFit {
   outlooks: Outlook[];
   outlookKm: number;
   summary: CaseSummary;
+  /** how little of its rise it has driven, see {@link measureYouth} */
+  youth: number;
   /** share of independent information in the points */
   independence: number;
 }
@@ -62,6 +65,7 @@ export function fitClutch(
     outlooks: settled.map((one) => ({ ...one, goneKm: one.goneKm + sinceKm })),
     outlookKm: lastKm + sinceKm,
     summary: summariseCases(cases, lastKm, settled),
+    youth: measureYouth(cases, lastKm),
     independence,
   };
 }

@@ -1,7 +1,7 @@
 import { chanceWithin } from '#server/engine/wear/chance-within.ts';
-import type { Outlook } from '#server/engine/wear/outlook.ts';
 import { recalibrateChance } from '#server/engine/wear/recalibrate-chance.ts';
 import type { VehicleAssessment } from './assessment-model.ts';
+import type { ClutchFit } from './fit-clutch.ts';
 
 /** `hold` asks for the chance within this many kilometres. */
 const SOON_KM = 1_000;
@@ -12,7 +12,7 @@ const SOON_KM = 1_000;
  * chance(km) = 1 - (1 - worn(km)) * (1 - sudden(km)), worn the chance of crossing ({@link chanceWithin}) set right
  * ({@link recalibrateChance}).
  *
- * @param outlooks     of the clutch, weights summing to 1
+ * @param fit          of the clutch: its outlooks, weights summing to 1, and how young its rise is
  * @param limitRpm     limit, rpm
  * @param horizonKm    planning horizon, km
  * @param atKm         kilometres ahead at which a chance is wanted beside
@@ -20,17 +20,17 @@ const SOON_KM = 1_000;
  * @returns chances from 0 to 1
  * Source: those of the parts; failures with and without notice taken as independent. Edges: those of the parts; the chance
  * soon leaves failures without notice out. Errors: none.
- * @example weighChances([makeFlatOutlook()], 150, 5_000, [], () => 0).chanceWithinHorizon // 0
+ * @example weighChances({ outlooks: [makeFlatOutlook()], youth: 0 }, 150, 5_000, [], () => 0).chanceWithinHorizon // 0
  */
 export function weighChances(
-  outlooks: readonly Outlook[],
+  { outlooks, youth }: Pick<ClutchFit, 'outlooks' | 'youth'>,
   limitRpm: number,
   horizonKm: number,
   atKm: readonly number[],
   suddenWithin: (km: number) => number,
 ): Pick<VehicleAssessment, 'chancePastLimit' | 'chanceSoon' | 'chanceWithinHorizon' | 'chances'> {
   const pastNow = outlooks.reduce((sum, one) => sum + (one.levelRpm >= limitRpm ? one.weight : 0), 0);
-  const wornWithin = (km: number) => recalibrateChance(chanceWithin(outlooks, km, limitRpm), pastNow);
+  const wornWithin = (km: number) => recalibrateChance(chanceWithin(outlooks, km, limitRpm), pastNow, youth);
   const eitherWithin = (km: number) => 1 - (1 - wornWithin(km)) * (1 - suddenWithin(km));
   return {
     chancePastLimit: pastNow,

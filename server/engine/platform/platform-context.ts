@@ -42,7 +42,7 @@ export interface PlatformSettings {
 }
 
 /** To be raised whenever what is learned changes its shape or meaning: contexts of another version are learned again. */
-export const CONTEXT_VERSION = 3;
+export const CONTEXT_VERSION = 4;
 
 export const unknownPlatform: PlatformContext = {
   version: CONTEXT_VERSION,
