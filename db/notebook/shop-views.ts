@@ -66,7 +66,7 @@ export const packetsView: NotebookView = {
       'converter_km',
       'double',
       'km',
-      'driven with the old converter; null where its fitting is not known',
+      'what the old converter had run, before its fitting here too where that is on record; null where its fitting is not known',
       'k.converter_km',
     ),
     column(

@@ -44,7 +44,7 @@ export const packets = pgTable(
     reason: text('reason').notNull().default(''),
     /** why it was closed without the cooler record that was due */
     withoutCooler: text('without_cooler').notNull().default(''),
-    /** kilometres that the old converter had run; null where its fitting is not known */
+    /** kilometres that the old converter had run, before its fitting here too where that is on record; null where its fitting is not known */
     converterKm: doublePrecision('converter_km'),
     /** how the old life ended; null where it goes on */
     ended: text('ended', { enum: ['failed', 'preventive'] }),

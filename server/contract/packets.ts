@@ -65,7 +65,9 @@ export const earlierJob = z
     vehicle: z.string().nullable().meta({ description: 'null where who asks does not see that vehicle' }),
     closed_at: moment,
     odometer_km: z.number(),
-    converter_km: z.number().nullable().meta({ description: 'what the converter had run' }),
+    converter_km: z.number().nullable().meta({
+      description: 'what the converter had run, before its fitting here too where that is on record',
+    }),
     outcome: z.enum(outcomes),
     cause: z.enum(causes).nullable(),
     words: z.string().meta({ description: 'cause, or what came of it, in words' }),

@@ -2,7 +2,15 @@ import { z } from 'zod';
 import { workshopDay } from './fleet.ts';
 import { moment, plainLines, plainText } from './readings.ts';
 import { question } from './test-steps.ts';
-import { causes, coreStates, lifeEndings, lifeSources, outcomes, partKinds } from './words.ts';
+import {
+  causes,
+  coreStates,
+  holdsConverter,
+  lifeEndings,
+  lifeSources,
+  outcomes,
+  partKinds,
+} from './words.ts';
 
 const money = z
   .number()
@@ -18,9 +26,21 @@ export const part = z
     what: words.default('').meta({ description: 'number or name of the part' }),
     source: z.enum(['new', 'rebuilt', 'used']),
     supplier: words.default(''),
+    run_km: km.nullable().default(null).meta({
+      description:
+        'what the converter of a used converter or transmission had run before it was fitted here; null where not known',
+    }),
     price: money.nullable().default(null).meta({ description: "in the fleet's own currency" }),
     core_deposit: money.nullable().default(null).meta({ description: 'held until the old unit comes back' }),
     core: z.enum(coreStates).default('none'),
+  })
+  .superRefine(({ kind, source, run_km }, context) => {
+    if (run_km !== null && !(source === 'used' && holdsConverter(kind)))
+      context.addIssue({
+        code: 'custom',
+        path: ['run_km'],
+        message: 'is for a used converter or transmission alone: leave it out',
+      });
   })
   .meta({ id: 'Part' });
 export type Part = z.output<typeof part>;

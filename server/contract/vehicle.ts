@@ -19,6 +19,9 @@ export const life = z
     ended: z.enum(lifeEndings).nullable(),
     mode: z.string().nullable(),
     supplier: z.string().nullable(),
+    run_km: nullableNumber.meta({
+      description: 'what the converter had run before it was fitted here; null where nobody has said',
+    }),
   })
   .meta({ id: 'Life' });
 export type Life = z.infer<typeof life>;

@@ -226,6 +226,9 @@ export const partKinds = [
 ] as const;
 export type PartKind = (typeof partKinds)[number];
 
+/** Parts with which a converter leaves the vehicle and another one comes. */
+export const holdsConverter = (kind: PartKind): boolean => kind === 'converter' || kind === 'transmission';
+
 /** What became of the old unit that the supplier holds a deposit for. */
 export const coreStates = ['none', 'to_return', 'returned', 'kept'] as const;
 export type CoreState = (typeof coreStates)[number];

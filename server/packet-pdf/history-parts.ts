@@ -58,7 +58,12 @@ export function writeLives({ packet, units, clock }: Paper): Content {
         km === null ? '–' : `${formatOdometer(km, units)}${at === null ? '' : `\n${clock.date(at)}`}`;
       return [
         String(life.life),
-        life.source === null ? 'not registered' : sources[life.source],
+        {
+          stack: [
+            life.source === null ? 'not registered' : sources[life.source],
+            ...(life.run_km ? [soft(`had run ${formatOdometer(life.run_km, units)}`)] : []),
+          ],
+        },
         on(life.fitted_km, life.fitted_at),
         on(life.removed_km, life.removed_at),
         endKm === null ? '–' : formatOdometer(Math.max(0, endKm - life.fitted_km), units),

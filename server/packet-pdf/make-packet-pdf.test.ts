@@ -177,8 +177,20 @@ it('prints a vehicle of which nothing is known, with room to write', async () =>
 });
 
 it('speaks in the units of the reader', async () => {
-  const { pages } = await print({ units: { distance: 'mi', temperature: 'F' } });
+  const packet = makePacket();
+  const [part] = packet.report.parts;
+  const [first, second] = packet.lives;
+  if (part === undefined || first === undefined || second === undefined) expect.fail('no part, or no lives');
+  part.source = 'used';
+  part.run_km = 118_000;
+  second.source = 'used';
+  second.run_km = 64_000;
+  const { pages } = await print({ packet, units: { distance: 'mi', temperature: 'F' } });
   const all = wordsOf(pages);
+  // 118,000 and 64,000 km over 1.609344
+  expect(all).toContain('had run 73,322 mi before');
+  expect(all).toContain('had run 39,768 mi');
+  expectNothingLost(pages);
   expect(all).toContain('odometer, thousand mi');
   expect(all).toContain('fluid, °F');
   expect(all).toContain('limit in 1,200 to 3,200 mi');

@@ -52,7 +52,7 @@ export function writeReport(paper: Paper): Content {
   const parts =
     report.parts.length === 0
       ? together(smallTitle('Parts fitted'), partBlanks(), partBlanks())
-      : partTable(report.parts);
+      : partTable(report.parts, paper);
   const isShort = report.parts.length <= SHORT_LIST;
   return section(
     title,
@@ -66,14 +66,15 @@ export function writeReport(paper: Paper): Content {
 
 const partBlanks = () =>
   blankRow([
-    blank('part and number', 170),
+    blank('part and number', 130),
     blank('new / rebuilt / used', 86),
+    blank('used: had run', 60),
     blank('supplier'),
-    blank('price', 56),
-    blank('deposit', 56),
+    blank('price', 50),
+    blank('deposit', 50),
   ]);
 
-const partTable = (parts: readonly Part[]): Content =>
+const partTable = (parts: readonly Part[], { units }: Paper): Content =>
   titledTable(
     smallTitle('Parts fitted'),
     [
@@ -84,8 +85,13 @@ const partTable = (parts: readonly Part[]): Content =>
       { title: 'deposit', width: 50 },
       { title: 'old unit', width: 80 },
     ],
-    parts.map(({ kind, what, source, supplier, price, core_deposit, core }) => [
-      `${partWords[kind]}${what === '' ? '' : `, ${what}`}`,
+    parts.map(({ kind, what, source, supplier, run_km, price, core_deposit, core }) => [
+      {
+        stack: [
+          `${partWords[kind]}${what === '' ? '' : `, ${what}`}`,
+          ...(run_km === null ? [] : [soft(`had run ${formatOdometer(run_km, units)} before`)]),
+        ],
+      },
       source,
       supplier === '' ? '–' : supplier,
       sayPrice(price),

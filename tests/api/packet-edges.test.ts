@@ -1,5 +1,7 @@
+import { readFileSync } from 'node:fs';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { newPacketLink } from '#server/contract/packets.ts';
+import { vehicleHistory, vehicleSeries } from '#server/contract/vehicle.ts';
 import { book, bookingNow, gradeVehicle, setUpBookableFleet } from '#tests/helpers/bookable-fleet.ts';
 import { makeReading } from '#tests/helpers/make-reading.ts';
 import { visitAs } from '#tests/helpers/packet-visit.ts';
@@ -50,6 +52,67 @@ describe('the lives that a closing changes', () => {
     await reportConverter(id, supplier);
     await planner.close(id, { ...replaced, odometer_km: 90_000 });
     expect(await livesOf('N-1')).toMatchObject([{ fitted_km: 90_000, supplier }]);
+  });
+
+  it('know what a used converter had run before, and so does whoever reads of it', async () => {
+    const { id } = await planner.open('N-1');
+    const used = { kind: 'converter', what: 'TC-9', source: 'used', supplier: 'Brae', run_km: 118_000 };
+    const report = (part: Record<string, unknown>) => ({
+      parts: [{ ...used, ...part }],
+      teardown: { cause: 'lining_worn' },
+    });
+    const { version } = await planner.get(id);
+    for (const wrong of [{ source: 'rebuilt' }, { kind: 'wiring' }, { run_km: -1 }, { run_km: 5_000_001 }]) {
+      const asked = { version, ...report(wrong) };
+      const refused = await planner.refused('PUT', `/packets/${id}/report`, asked);
+      expect([refused.status, refused.errors?.[0]?.field]).toEqual([400, 'parts.0.run_km']);
+    }
+    expect((await planner.report(id, report({}))).report.parts).toMatchObject([used]);
+    await planner.close(id, { ...replaced, odometer_km: 120_000 });
+    const life = { fitted_km: 120_000, source: 'used', supplier: 'Brae', run_km: 118_000 };
+    const listed = await (await app.get('/api/vehicles/N-1')).json();
+    expect(listed.lives.at(-1)).toMatchObject(life);
+    const historyIn = async (units: string) =>
+      vehicleHistory
+        .parse(await (await app.get(`/api/vehicles/N-1/history?units=${units}`)).json())
+        .events.map(({ text }) => text);
+    // 118,000 / 1.609344 = 73,322
+    for (const [units, ran] of [
+      ['metric', '118,000 km'],
+      ['imperial', '73,300 mi'],
+    ] as const)
+      expect(await historyIn(units)).toEqual(
+        expect.arrayContaining([
+          `Fitted: Torque converter TC-9, used, from Brae, had run ${ran} before`,
+          `Converter fitted: used, from Brae, had run ${ran} before`,
+        ]),
+      );
+
+    // The next job counts what the old one had run in all.
+    const next = await planner.open('N-1');
+    expect(next.lives.at(-1)).toMatchObject(life);
+    await reportConverter(next.id);
+    await planner.close(next.id, { ...replaced, odometer_km: 130_000 });
+    const { earlier } = await planner.open('N-1');
+    expect(earlier.map(({ packet, converter_km }) => [packet, converter_km]).slice(0, 2)).toEqual([
+      [next.id, 128_000],
+      [id, 30_000],
+    ]);
+  });
+
+  it('of packets from before that could be said are as if nobody had said it', async () => {
+    const { id, vehicle } = await planner.open('N-1');
+    const told = await (await planner.ask('GET', `/packets/${id}/series`)).text();
+    await app.client`insert into packet_evidence (packet, series) values (${id}, ${told}::text::jsonb)`;
+    await app.client`update packet_evidence set series = series #- '{lives,0,run_km}' where packet = ${id}`;
+    await app.client`update packets set report = report #- '{parts}' ||
+      '{"parts": [{"kind": "converter"}, {"kind": "cooler"}]}' where id = ${id}`;
+    await app.client.unsafe(readFileSync('db/migrations/0015_run-of-used-parts.sql', 'utf8'));
+    const [kept] = await app.client`select report, series from packets join packet_evidence on packet = id
+      where id = ${id}`;
+    expect(kept?.report.parts).toEqual(['converter', 'cooler'].map((kind) => ({ kind, run_km: null })));
+    expect(kept?.series).toEqual(JSON.parse(told));
+    expect(vehicleSeries.parse(kept?.series)).toMatchObject({ vehicle });
   });
 
   it('do not end before they began, nor in a year that no workshop knew', async () => {

@@ -146,7 +146,11 @@ describe('a mechanic with a phone', () => {
     await repair.getByRole('button', { name: 'Add a part' }).click();
     await repair.getByLabel('What was replaced').selectOption({ label: 'Torque converter' });
     await repair.getByRole('textbox', { name: 'Number or name' }).fill('TC-410');
-    await choose(repair, 'Source', 'rebuilt');
+    // What it had run is asked of a used one alone.
+    const ran = repair.getByRole('textbox', { name: 'What it had run before, km, if known' });
+    await ran.waitFor({ state: 'detached' });
+    await choose(repair, 'Source', 'used');
+    await ran.fill('118,000');
     await repair.getByRole('textbox', { name: 'Supplier' }).fill('Corvan Rebuilds');
     await repair.getByRole('textbox', { name: 'Price' }).fill('980');
     await repair.getByRole('textbox', { name: 'Core deposit' }).fill('1450');
@@ -206,7 +210,9 @@ describe('a mechanic with a phone', () => {
       .waitFor(patient);
     await planner.page.goto(`${app.url}/vehicles/P-01`);
     await planner.page.getByText(/Job closed by .*, repaired: clutch lining came off/i).waitFor(patient);
-    await planner.page.getByText(/Torque converter TC-410, rebuilt, from Corvan Rebuilds/).waitFor();
+    await planner.page
+      .getByText(/Torque converter TC-410, used, from Corvan Rebuilds, had run 118,000\skm before/)
+      .waitFor();
     await planner.page
       .getByText(/Clutch lining came off/i)
       .first()
@@ -215,7 +221,7 @@ describe('a mechanic with a phone', () => {
     const { lives } = await (await app.get('/api/vehicles/P-01')).json();
     expect(lives).toMatchObject([
       { life: 1, removed_km: 75_000, ended: 'failed' },
-      { life: 2, fitted_km: 75_000, source: 'rebuilt', supplier: 'Corvan Rebuilds' },
+      { life: 2, fitted_km: 75_000, source: 'used', supplier: 'Corvan Rebuilds', run_km: 118_000 },
     ]);
     await planner.page.close();
   }, 240_000);

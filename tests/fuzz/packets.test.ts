@@ -108,6 +108,7 @@ const part = object(
     what: notes,
     source: fc.constantFrom('new', 'rebuilt', 'used'),
     supplier: fc.constantFrom('', 'Corvan'),
+    run_km: maybe(figure(900_000)),
     price: maybe(figure(5000)),
     core_deposit: maybe(figure(5000)),
     core: fc.constantFrom(...coreStates),

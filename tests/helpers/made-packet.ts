@@ -206,6 +206,7 @@ export function makePacket(more: Partial<Packet> = {}): Packet {
         ended: 'failed',
         mode: 'lining worn',
         supplier: null,
+        run_km: null,
       },
       {
         life: 2,
@@ -217,6 +218,7 @@ export function makePacket(more: Partial<Packet> = {}): Packet {
         ended: null,
         mode: null,
         supplier: 'Brackwater Rebuilds',
+        run_km: null,
       },
     ],
     earlier: [job('B-1190', 'Clutch lining worn or glazed')],
@@ -280,6 +282,7 @@ export function makePacket(more: Partial<Packet> = {}): Packet {
           what: 'TC-4410',
           source: 'rebuilt',
           supplier: 'Brackwater Rebuilds',
+          run_km: null,
           price: 1480,
           core_deposit: 350,
           core: 'to_return',

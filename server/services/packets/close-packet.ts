@@ -9,6 +9,7 @@ import { packets } from '#db/schema/packets.ts';
 import { lifeInput } from '#server/contract/fleet.ts';
 import { modeWords } from '#server/contract/packet-words.ts';
 import type { Closed, CloseRequest } from '#server/contract/repair.ts';
+import { holdsConverter } from '#server/contract/words.ts';
 import { SlipdriftError } from '#server/errors.ts';
 import { noteChanges } from '#server/services/changes/note-changes.ts';
 import type { Context } from '#server/services/context.ts';
@@ -18,7 +19,7 @@ import { touchFleet } from '#server/services/fleet/touch-fleet.ts';
 import { askMileage } from './ask-mileage.ts';
 import { closeBookingOf } from './close-booking-of.ts';
 import { findPacket, readPacketVehicle } from './find-packet.ts';
-import { holdsConverter, objectToClosing } from './object-to-closing.ts';
+import { objectToClosing } from './object-to-closing.ts';
 import { refuseClosed } from './record-finding.ts';
 import { refuseOlder } from './save-report.ts';
 import type { StoredJudgement, StoredReport } from './stored-packet.ts';
@@ -72,7 +73,7 @@ export function closePacket(ctx: Context, id: number, asked: CloseRequest): Prom
       cause,
       reason: asked.reason,
       withoutCooler: asked.without_cooler,
-      converterKm: old === null ? null : workKm - old.fittedKm,
+      converterKm: old === null ? null : workKm - old.fittedKm + (old.runKm ?? 0),
       ended: asked.ended ?? null,
       newLifeKm: isNew ? workKm : null,
       calmUntilKm: isCalm ? asked.odometer_km + asked.calm_km : null,
@@ -128,7 +129,7 @@ async function changeLives(
     refuse([{ field: 'odometer_km', message: `is the mileage at which the present converter was fitted` }]);
   const named =
     running === null && asked.old_converter !== undefined
-      ? { fittedKm: asked.old_converter.fitted_km, source: asked.old_converter.source }
+      ? { fittedKm: asked.old_converter.fitted_km, source: asked.old_converter.source, runKm: null }
       : null;
   if (named !== null && named.fittedKm >= work.km)
     refuse([{ field: 'old_converter.fitted_km', message: 'must be below the mileage of the work' }]);
@@ -156,6 +157,7 @@ async function changeLives(
       fitted_at: work.at.toISOString(),
       source: part.source,
       supplier: part.supplier === '' ? null : part.supplier,
+      run_km: part.run_km,
     },
   ];
   const elements = inputs.map((input, i) => ({ line: i + 1, input, value: lifeInput.parse(input) }));

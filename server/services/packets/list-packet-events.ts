@@ -96,7 +96,7 @@ function tellClosing(row: Packet, units: Units): PacketEvent[] {
       at: workAt ?? closedAt,
       odometerKm,
       kind: 'part_fitted' as const,
-      text: sayPart(part),
+      text: sayPart(part, units),
     })),
     {
       at: closedAt,
@@ -107,9 +107,10 @@ function tellClosing(row: Packet, units: Units): PacketEvent[] {
   ];
 }
 
-function sayPart({ kind, what, source, supplier }: Part): string {
+function sayPart({ kind, what, source, supplier, run_km }: Part, units: Units): string {
   const name = what === '' ? partWords[kind] : `${partWords[kind]} ${what}`;
-  return `Fitted: ${name}, ${source}${supplier === '' ? '' : `, from ${supplier}`}`;
+  const ran = run_km === null ? '' : `, had run ${mileageWords(run_km, units)} before`;
+  return `Fitted: ${name}, ${source}${supplier === '' ? '' : `, from ${supplier}`}${ran}`;
 }
 
 function sayNoted(action: string, by: string, content: Record<string, unknown>) {

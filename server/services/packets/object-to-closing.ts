@@ -1,12 +1,9 @@
 import type { FieldError } from '#server/contract/problems.ts';
 import type { CloseRequest } from '#server/contract/repair.ts';
-import type { FindingResult, PartKind } from '#server/contract/words.ts';
+import { type FindingResult, holdsConverter } from '#server/contract/words.ts';
 import { coolerDueWords, coolerLacksWords } from './cooler-words.ts';
 import type { StoredReport } from './stored-packet.ts';
 import { weighCooler } from './weigh-cooler.ts';
-
-/** Parts with which a converter leaves the vehicle and another one comes. */
-export const holdsConverter = (kind: PartKind): boolean => kind === 'converter' || kind === 'transmission';
 
 interface Reported {
   report: StoredReport;

@@ -14,7 +14,7 @@ import type { Context } from '#server/services/context.ts';
 import { listPacketEvents } from '#server/services/packets/list-packet-events.ts';
 import { listSendings } from '#server/services/shop/send-to-shop.ts';
 import { codeWords, sightWords } from '#server/services/words/code-words.ts';
-import { type Units, wayWords } from '#server/services/words/length-words.ts';
+import { mileageWords, type Units, wayWords } from '#server/services/words/length-words.ts';
 import { reasonWords } from '#server/services/words/reason-words.ts';
 import { findVehicle } from './find-vehicle.ts';
 
@@ -121,8 +121,11 @@ function lifeEvents(record: VehicleRecord, totals: readonly StretchTotalRow[], u
     const events: Event[] = [];
     const fittedAt = life.fittedAt ?? dateOf(life.fittedKm);
     const from = life.supplier === null ? '' : `, from ${life.supplier}`;
+    const ran = life.runKm ? `, had run ${mileageWords(life.runKm, units)} before` : '';
     if (fittedAt !== null && life.fittedKm > 0)
-      events.push(event(fittedAt, life.fittedKm, 'life_began', `Converter fitted: ${life.source}${from}`));
+      events.push(
+        event(fittedAt, life.fittedKm, 'life_began', `Converter fitted: ${life.source}${from}${ran}`),
+      );
     const removedAt = life.removedAt ?? (life.removedKm === null ? null : dateOf(life.removedKm));
     if (life.removedKm !== null && removedAt !== null) {
       const ended = { failed: 'it had failed', preventive: 'before it failed', retired: 'retired' };

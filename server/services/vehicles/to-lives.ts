@@ -15,6 +15,7 @@ export function toLives(record: VehicleRecord): Life[] {
         ended: null,
         mode: null,
         supplier: null,
+        run_km: null,
       },
     ];
   return record.lives.map((life, i) => ({
@@ -27,5 +28,6 @@ export function toLives(record: VehicleRecord): Life[] {
     ended: life.ended,
     mode: life.mode,
     supplier: life.supplier,
+    run_km: life.runKm,
   }));
 }

@@ -38,11 +38,12 @@ export function BeforeSection({ packet }: { packet: Packet }) {
 }
 
 export function sayLife(life: Life, odometerKm: number | null, units: Units): string {
-  const { source, fitted_km, removed_km, ended, mode, supplier } = life;
+  const { source, fitted_km, removed_km, ended, mode, supplier, run_km } = life;
   const endKm = removed_km ?? odometerKm;
   const parts = [
     source === null ? 'unit not registered' : `${source} unit`,
     ...(supplier === null || supplier === '' ? [] : [`from ${supplier}`]),
+    ...(run_km ? [`had run ${formatOdometer(run_km, units)} before`] : []),
     `fitted at ${formatOdometer(fitted_km, units)}`,
     ...(endKm === null
       ? []

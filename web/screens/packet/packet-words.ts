@@ -1,4 +1,4 @@
-import type { LifeSource, Outcome, PartKind, TestStep, Verdict } from '#server/contract/words.ts';
+import type { LifeSource, Outcome, TestStep, Verdict } from '#server/contract/words.ts';
 
 export const stepNames: Record<TestStep, string> = {
   fluid: 'Fluid',
@@ -21,9 +21,6 @@ export const outcomeHints: Record<Outcome, string> = {
   no_fault_found: 'The steps were done and show nothing wrong.',
   declined: 'The work was not done. The reason is kept.',
 };
-
-/** A converter or a whole transmission ends the converter life. */
-export const endsLife = (kind: PartKind): boolean => kind === 'converter' || kind === 'transmission';
 
 export const sourceWords: Record<Exclude<LifeSource, 'original'>, string> = {
   new: 'new',

@@ -5,7 +5,9 @@ import type { DraftFields } from '#web/ui/kept-drafts.ts';
 import { RadioLines } from '#web/ui/radio-lines.tsx';
 import { SelectField } from '#web/ui/select-field.tsx';
 import { TextField } from '#web/ui/text-field.tsx';
+import { useUnits } from '#web/ui/use-units.ts';
 import { optionsOf, sourceWords } from './packet-words.ts';
+import { asksRun, unitOfRun } from './part-draft.ts';
 import styles from './parts-form.module.css';
 
 interface Props {
@@ -22,6 +24,7 @@ const show = (value: number | null): string | undefined => (value === null ? und
 
 /** One part: what, from where, for how much, and what became of the old unit. */
 export function PartFields({ number, fields, faults, guide, onChange, onRemove }: Props) {
+  const runUnit = unitOfRun(fields, useUnits());
   const text = (name: string) => ({
     value: fields[name] ?? '',
     error: faults[name],
@@ -44,6 +47,16 @@ export function PartFields({ number, fields, faults, guide, onChange, onRemove }
         options={optionsOf(sourceWords)}
         onChange={(source) => onChange({ source })}
       />
+      {asksRun(fields) && (
+        <TextField
+          label={`What it had run before, ${runUnit}, if known`}
+          inputMode="decimal"
+          autoComplete="off"
+          hint="in other vehicles, before it was fitted here"
+          {...text('had_run')}
+          onChange={(had_run) => onChange({ had_run, had_run_unit: had_run === '' ? '' : runUnit })}
+        />
+      )}
       <TextField
         label="Supplier"
         maxLength={longest}

@@ -2,9 +2,12 @@ import { type FormEvent, useRef, useState } from 'react';
 import { coreWords, partWords } from '#server/contract/packet-words.ts';
 import type { Packet } from '#server/contract/packets.ts';
 import type { Part } from '#server/contract/repair.ts';
+import { formatOdometer } from '#web/format/format-km.ts';
 import { formatPrice } from '#web/format/format-money.ts';
+import type { Units } from '#web/format/units.ts';
 import { Button } from '#web/ui/button.tsx';
 import type { DraftFields } from '#web/ui/kept-drafts.ts';
+import { useUnits } from '#web/ui/use-units.ts';
 import { focusFault } from './focus-fault.ts';
 import { emptyPart, readPart, toPartDraft } from './part-draft.ts';
 import { PartFields } from './part-fields.tsx';
@@ -17,11 +20,12 @@ const mostParts = 40;
 
 /** What was replaced, saved as the work goes on. */
 export function PartsForm({ packet, onLook }: { packet: Packet; onLook: () => void }) {
+  const units = useUnits();
   const { draft, keep, forget } = usePacketListDraft(packet.id, 'repair-parts');
   const section = useReportSection(packet, 'parts');
   const form = useRef<HTMLFormElement>(null);
   const [faults, setFaults] = useState<readonly DraftFields[]>([]);
-  const parts = draft ?? packet.report.parts.map(toPartDraft);
+  const parts = draft ?? packet.report.parts.map((part) => toPartDraft(part, units));
   const change = (next: readonly DraftFields[]) => {
     section.begin();
     setFaults([]);
@@ -39,7 +43,7 @@ export function PartsForm({ packet, onLook }: { packet: Packet; onLook: () => vo
     setFaults([]);
   };
   const send = () => {
-    const read = parts.map(readPart);
+    const read = parts.map((part) => readPart(part, units));
     const wrong = read.map(({ faults: found }) => found ?? {});
     setFaults(wrong);
     if (read.some(({ faults: found }) => found !== undefined)) return focusFault(form.current);
@@ -85,21 +89,26 @@ export function PartsForm({ packet, onLook }: { packet: Packet; onLook: () => vo
 
 /** Parts as they are stored. */
 export function PartLines({ parts }: { parts: readonly Part[] }) {
+  const units = useUnits();
   if (parts.length === 0) return <p className={styles.soft}>Nothing was replaced.</p>;
   return (
     <ul className={styles.lines}>
       {parts.map((part, i) => (
         // biome-ignore lint/suspicious/noArrayIndexKey: two may be alike
-        <li key={i}>{sayPart(part)}</li>
+        <li key={i}>{sayPart(part, units)}</li>
       ))}
     </ul>
   );
 }
 
-export function sayPart({ kind, what, source, supplier, price, core_deposit, core }: Part): string {
+function sayPart(
+  { kind, what, source, supplier, run_km, price, core_deposit, core }: Part,
+  units: Units,
+): string {
   const parts = [
     `${partWords[kind]}${what === '' ? '' : ` ${what}`}, ${source}`,
     ...(supplier === '' ? [] : [`from ${supplier}`]),
+    ...(run_km === null ? [] : [`had run ${formatOdometer(run_km, units)} before`]),
     ...(price === null ? [] : [`price ${formatPrice(price)}`]),
     ...(core_deposit === null ? [] : [`deposit ${formatPrice(core_deposit)}`]),
     ...(core === 'none' ? [] : [`old unit ${coreWords[core]}`]),

@@ -48,7 +48,7 @@ export function LivesTable({ lives, odometerKm, state }: Props) {
               {lives.map((life) => (
                 <tr key={life.life} data-chosen={state.search.life === life.life}>
                   <td>{life.life}</td>
-                  <td>{life.source === null ? 'not registered' : sources[life.source]}</td>
+                  <td>{sayUnit(life, units)}</td>
                   <td>{formatOdometer(life.fitted_km, units)}</td>
                   <td>{formatDate(life.fitted_at)}</td>
                   <td>{formatOdometer(life.removed_km, units)}</td>
@@ -66,6 +66,11 @@ export function LivesTable({ lives, odometerKm, state }: Props) {
   );
 }
 
+const sayUnit = ({ source, run_km }: Life, units: Units): string =>
+  source === null
+    ? 'not registered'
+    : `${sources[source]}${run_km ? `, had run ${formatOdometer(run_km, units)}` : ''}`;
+
 const sayEnd = ({ ended, mode }: Life): string =>
   ended === null ? 'still in the vehicle' : [ended, mode].filter((word) => word).join(', ');
 
@@ -77,7 +82,7 @@ function listLives(lives: readonly Life[], odometerKm: number | null, units: Uni
     caption: 'Converter lives',
     columns: [
       ...[word('life'), word('unit'), figure('fitted at'), word('fitted on'), figure('removed at')],
-      ...[word('removed on'), figure('ran'), word('ended'), word('supplier')],
+      ...[word('removed on'), figure('ran'), word('ended'), word('supplier'), figure('had run before')],
     ],
     rows: lives.map((life) => [
       String(life.life),
@@ -89,6 +94,7 @@ function listLives(lives: readonly Life[], odometerKm: number | null, units: Uni
       plain(sayRan(life, odometerKm, units)),
       sayEnd(life),
       life.supplier ?? '–',
+      plain(formatOdometer(life.run_km, units)),
     ]),
   };
 }
