@@ -46,15 +46,22 @@ export interface FleetScore {
   stated: StatedChance[];
 }
 
-/** A chance of crossing within 5,000 km that the list gave at a look, and whether the clutch did. */
+/** A chance of having crossed or crossing within 5,000 km that the list gave at a look, and what became of it. */
 export interface StatedChance {
   unit: string;
   chance: number;
+  /** crosses within 5,000 km, or has crossed */
   came: boolean;
+  /** has crossed already, which the list cannot know for certain */
+  isPast: boolean;
+  /** so lately fitted that the list cannot know of it: its chance is still that of the converter before */
+  isNew: boolean;
 }
 
 const WANTED_KM = 5_000;
 const NEAR_KM = 2_000;
+/** Two whole stretches of a converter, and what is left of the one that it was fitted in. */
+const NEW_KM = 1_500;
 const FORECAST_KM = 20_000;
 
 /** Scores the looks at a fleet against its truth: lists and forecasts at the last one, notice over all of them. */
@@ -121,12 +128,14 @@ export function scoreFleet(fleet: SimulatedFleet, looks: readonly Look[]): Fleet
   };
 }
 
-/** Of the clutches that had not crossed at the look: what has come already is no forecast. */
 function statedAt({ ms, rows }: Look, vehicles: readonly VehicleTruth[]): StatedChance[] {
   const truthOf = new Map(vehicles.map((one) => [one.unit, one]));
   return rows.flatMap(({ vehicle: unit, chance_within_horizon: chance }) => {
-    const leftKm = truthOf.get(unit)?.kmToLimitAt(ms) ?? Number.POSITIVE_INFINITY;
-    return chance === null || leftKm <= 0 ? [] : [{ unit, chance, came: leftKm <= WANTED_KM }];
+    const truth = truthOf.get(unit);
+    if (chance === null || truth === undefined) return [];
+    const leftKm = truth.kmToLimitAt(ms) ?? Number.POSITIVE_INFINITY;
+    const isNew = truth.replacements.some((one) => one.ms <= ms && truth.odometerAt(ms) - one.km < NEW_KM);
+    return [{ unit, chance, came: leftKm <= WANTED_KM, isPast: leftKm <= 0, isNew }];
   });
 }
 

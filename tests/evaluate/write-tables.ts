@@ -82,27 +82,49 @@ export function writeWearTable(scores: readonly FleetScore[]): string {
 
 const EDGES = [0, 0.02, 0.05, 0.1, 0.2, 0.4, 0.6, 0.8, 1] as const;
 
-/** Chances of crossing within 5,000 km as they were stated at the looks, in bins, against what came by the truth. */
+/**
+ * Chances of crossing within 5,000 km as they were stated at the looks, in bins, against what came by the truth: of clutches
+ * that had not crossed, and of all. Looks at converters that the list cannot know of yet are only counted.
+ */
 export function writeChanceTable(scores: readonly FleetScore[]): string {
   const stated = scores.flatMap((one) =>
     one.stated.map((look) => ({ ...look, vehicle: `${one.name} ${look.unit}` })),
   );
-  return table(
-    ['stated', 'looks', 'vehicles', 'mean stated', 'came'],
+  const lines = table(
+    [
+      'stated',
+      'looks',
+      'vehicles',
+      'mean stated',
+      'came',
+      'with those past it',
+      'mean stated',
+      'came',
+      'new',
+    ],
     EDGES.slice(0, -1).map((from, i) => {
       const to = EDGES[i + 1] ?? 1;
       const some = stated.filter(({ chance }) => chance >= from && (chance < to || to === 1));
-      const mean = (value: (one: (typeof some)[number]) => number) =>
-        percent(some.reduce((sum, one) => sum + value(one), 0) / some.length);
+      const known = some.filter(({ isNew }) => !isNew);
+      const open = known.filter(({ isPast }) => !isPast);
+      const mean = (of: typeof some, value: (one: (typeof some)[number]) => number) =>
+        percent(of.reduce((sum, one) => sum + value(one), 0) / of.length);
+      const compare = (of: typeof some) => [
+        mean(of, ({ chance }) => chance),
+        mean(of, ({ came }) => (came ? 1 : 0)),
+      ];
       return [
         `${100 * from} to ${100 * to} %`,
-        whole(some.length),
-        whole(new Set(some.map(({ vehicle }) => vehicle)).size),
-        mean(({ chance }) => chance),
-        mean(({ came }) => (came ? 1 : 0)),
+        whole(open.length),
+        whole(new Set(open.map(({ vehicle }) => vehicle)).size),
+        ...compare(open),
+        whole(known.length),
+        ...compare(known),
+        whole(some.length - known.length),
       ];
     }),
-  ).join('\n');
+  );
+  return lines.join('\n');
 }
 
 function table(head: string[], rows: string[][]): string[] {
