@@ -5,6 +5,7 @@ import type { Frame } from '#web/charts/frame.ts';
 import { hazardRatioOption, listRatioNumbers, ratioHeight } from '#web/charts/hazard-ratio-option.ts';
 import { formatPercent } from '#web/format/format-percent.ts';
 import { sayChance } from '#web/format/say-chance.ts';
+import parts from '#web/ui/parts.module.css';
 import head from '#web/ui/screen-head.module.css';
 import { useUnits } from '#web/ui/use-units.ts';
 import { readRatio, sayRatio } from './exposure-words.ts';
@@ -36,7 +37,7 @@ export function RatioPart({ cox, confidence, source, isOwn = false, who, caution
   const draw = useCallback((frame: Frame) => hazardRatioOption(rows, frame), [rows]);
   const numbers = useCallback(() => listRatioNumbers(rows), [rows]);
   return (
-    <section className={styles.part}>
+    <section className={parts.part}>
       <Chart
         title={
           <div>

@@ -1,6 +1,7 @@
 import type { FleetLivesReply } from '#server/contract/lives.ts';
 import type { PictureSource } from '#web/screens/analysis/figure-props.ts';
 import { RatioPart } from '#web/screens/analysis/ratio-part.tsx';
+import parts from '#web/ui/parts.module.css';
 import styles from './lives.module.css';
 
 interface Props {
@@ -21,7 +22,7 @@ export function ExposuresPart({ reply: { cox, declined, confidence }, source }: 
       />
     );
   return (
-    <section className={styles.part}>
+    <section className={parts.told}>
       <h2>Exposures that go with failing</h2>
       <p className={styles.soft}>
         {declined.cox === undefined || declined.cox.reason === 'no covariates'

@@ -4,6 +4,7 @@ import { formatUtcDate } from '#web/format/format-date.ts';
 import { formatLifeNumber, formatLifeRange } from '#web/format/format-life.ts';
 import { formatWhole } from '#web/format/format-number.ts';
 import { formatShape } from '#web/format/say-shape.ts';
+import parts from '#web/ui/parts.module.css';
 import { Cell, RowTable } from '#web/ui/row-table.tsx';
 import head from '#web/ui/screen-head.module.css';
 import { TableCsv } from '#web/ui/table-csv.tsx';
@@ -17,7 +18,7 @@ export function FitsPart({ fits, choices }: Pick<FleetLivesReply, 'fits' | 'choi
   const units = useUnits();
   const nameOf = (id: string) => choices.platforms.find((one) => one.id === id)?.name ?? id;
   return (
-    <section className={styles.part}>
+    <section className={parts.told}>
       <div className={styles.partHead}>
         <h2>What the inspection list reckons with</h2>
         {fits.length > 0 && (

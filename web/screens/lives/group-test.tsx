@@ -1,6 +1,7 @@
 import type { FleetLivesReply, LivesGroup } from '#server/contract/lives.ts';
 import { formatTenths, formatWhole } from '#web/format/format-number.ts';
 import { sayChance } from '#web/format/say-chance.ts';
+import parts from '#web/ui/parts.module.css';
 import { Cell, RowTable } from '#web/ui/row-table.tsx';
 import head from '#web/ui/screen-head.module.css';
 import { TableCsv } from '#web/ui/table-csv.tsx';
@@ -19,7 +20,7 @@ export function GroupTest({ reply, groups }: Props) {
   const { logrank, declined } = reply;
   if (groups.length < 2) return null;
   return (
-    <section className={styles.part}>
+    <section className={parts.told}>
       <div className={styles.partHead}>
         <h2>Do the groups differ?</h2>
         {logrank !== null && <TableCsv name="group test" table={() => listTestNumbers(logrank, groups)} />}

@@ -5,6 +5,7 @@ import { mileageAxis } from '#web/charts/use-axis.ts';
 import { formatLifeNumber } from '#web/format/format-life.ts';
 import { formatWhole, noFigure } from '#web/format/format-number.ts';
 import { formatShape, sayShape } from '#web/format/say-shape.ts';
+import parts from '#web/ui/parts.module.css';
 import { Cell, MissingCell, RowTable } from '#web/ui/row-table.tsx';
 import head from '#web/ui/screen-head.module.css';
 import { TableCsv } from '#web/ui/table-csv.tsx';
@@ -40,7 +41,7 @@ export function GroupsTable({ groups, kind }: Props) {
     );
   };
   return (
-    <section className={styles.part}>
+    <section className={parts.told}>
       <div className={styles.partHead}>
         <h2>When a tenth and a half have failed</h2>
         <TableCsv name="lives by group" table={() => listGroupNumbers(groups, axis)} />

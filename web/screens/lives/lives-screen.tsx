@@ -8,6 +8,7 @@ import { keepUnits } from '#web/format/keep-units.ts';
 import { HazardFigure } from '#web/screens/analysis/hazard-figure.tsx';
 import { PaperFigure } from '#web/screens/analysis/paper-figure.tsx';
 import { SurvivalFigure } from '#web/screens/analysis/survival-figure.tsx';
+import parts from '#web/ui/parts.module.css';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
 import head from '#web/ui/screen-head.module.css';
 import { useUnits } from '#web/ui/use-units.ts';
@@ -111,7 +112,7 @@ function Parts({ reply, search, onChange }: PartsProps) {
         )}
       </div>
       {hasFailures && (
-        <div className={styles.columns}>
+        <div className={parts.columns}>
           <HazardFigure {...figure} />
           <PaperFigure
             {...figure}
@@ -123,7 +124,7 @@ function Parts({ reply, search, onChange }: PartsProps) {
       <GroupsTable groups={groups} kind={kind} />
       <GroupTest reply={reply} groups={groups} />
       {hasFailures && (
-        <div className={styles.columns}>
+        <div className={parts.columns}>
           {reply.grouped_by !== 'mode' && (
             <ModesPart {...figure} groups={groups} of={search.of} onOf={(of) => onChange({ of })} />
           )}
@@ -137,7 +138,7 @@ function Parts({ reply, search, onChange }: PartsProps) {
 function LeftOut({ reply: { left_out, notes } }: { reply: FleetLivesReply }) {
   if (left_out.length === 0 && notes.length === 0) return null;
   return (
-    <section className={styles.part}>
+    <section className={parts.told}>
       <h2>Left out, and to know</h2>
       <ul className={styles.lines}>
         {left_out.map(({ reason, lives }) => (

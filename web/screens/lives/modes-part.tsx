@@ -6,6 +6,7 @@ import { formatWhole, noFigure } from '#web/format/format-number.ts';
 import { formatShape, sayShape } from '#web/format/say-shape.ts';
 import type { LivesFigureProps } from '#web/screens/analysis/figure-props.ts';
 import { ModesFigure } from '#web/screens/analysis/modes-figure.tsx';
+import parts from '#web/ui/parts.module.css';
 import { Cell, MissingCell, RowTable } from '#web/ui/row-table.tsx';
 import head from '#web/ui/screen-head.module.css';
 import { SelectField } from '#web/ui/select-field.tsx';
@@ -27,7 +28,7 @@ export function ModesPart({ groups, of, onOf, source, ...figure }: Props) {
     withModes.find(({ name }) => name === of) ?? withModes.toSorted((a, b) => b.events - a.events)[0];
   if (shown === undefined)
     return (
-      <section className={styles.part}>
+      <section className={parts.told}>
         <h2>What failed</h2>
         <p className={styles.soft}>
           No failure has its mode on record. Modes come with the teardown of a packet, or with POST
@@ -38,7 +39,7 @@ export function ModesPart({ groups, of, onOf, source, ...figure }: Props) {
   const isOne = groups.length === 1;
   const selection = isOne ? source.selection : `${shown.name}. ${source.selection ?? ''}`;
   return (
-    <section className={styles.part}>
+    <section className={parts.told}>
       <ModesFigure
         {...figure}
         group={shown}

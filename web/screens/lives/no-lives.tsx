@@ -1,4 +1,5 @@
 import { Button } from '#web/ui/button.tsx';
+import parts from '#web/ui/parts.module.css';
 import head from '#web/ui/screen-head.module.css';
 import styles from './lives.module.css';
 
@@ -6,7 +7,7 @@ import styles from './lives.module.css';
 export function NoLives({ isNarrowed, onShowAll }: { isNarrowed: boolean; onShowAll: () => void }) {
   if (isNarrowed)
     return (
-      <div className={styles.part}>
+      <div className={parts.told}>
         <p className={head.lead}>No converter is left by this choice.</p>
         <p>
           <Button onClick={onShowAll}>Show all</Button>
@@ -14,7 +15,7 @@ export function NoLives({ isNarrowed, onShowAll }: { isNarrowed: boolean; onShow
       </div>
     );
   return (
-    <div className={styles.part}>
+    <div className={parts.told}>
       <p className={head.lead}>No converter life can be used yet.</p>
       <p>
         A life is one converter in one vehicle, from fitting to removal. It needs the mileage at which the

@@ -4,6 +4,7 @@ import { usePacketAccess } from '#web/api/packet-access.ts';
 import { formatMoment } from '#web/format/format-date.ts';
 import { formatOdometer } from '#web/format/format-km.ts';
 import { keepUnits } from '#web/format/keep-units.ts';
+import head from '#web/ui/distance-head.module.css';
 import { DistanceRail } from '#web/ui/distance-rail.tsx';
 import { GradeMark } from '#web/ui/grade-mark.tsx';
 import { sayMeaning } from '#web/ui/grade-words.ts';
@@ -26,29 +27,29 @@ export function PacketHead({ packet }: { packet: Packet }) {
     packet.vin && `VIN ${packet.vin}`,
   ];
   return (
-    <header className={styles.head}>
-      <div className={styles.words}>
-        <p className={styles.kind}>
+    <header className={`${head.head} ${styles.head}`}>
+      <div className={head.stack}>
+        <p className={head.label}>
           Packet {packet.id}, {packet.state}
         </p>
-        <div className={styles.nameLine}>
-          <h1 className={styles.name}>{packet.vehicle}</h1>
-          <p className={styles.grade}>
+        <div className={head.nameLine}>
+          <h1 className={head.name}>{packet.vehicle}</h1>
+          <p className={head.grade}>
             <GradeMark grade={flag.grade} />
-            <span className={styles.soft}>{sayMeaning(flag.grade)}</span>
+            <span className={head.soft}>{sayMeaning(flag.grade)}</span>
           </p>
         </div>
-        <p className={styles.soft}>{place.filter((part) => part !== null && part !== '').join(' · ')}</p>
-        <p className={styles.sentence}>{keepUnits(flag.sentence)}</p>
+        <p className={head.soft}>{place.filter((part) => part !== null && part !== '').join(' · ')}</p>
+        <p className={head.sentence}>{keepUnits(flag.sentence)}</p>
         {packet.note !== null && packet.note !== '' && (
           <div className={styles.note}>
-            <span className={styles.label}>Note of the planner</span>
+            <span className={head.label}>Note of the planner</span>
             <p>{packet.note}</p>
           </div>
         )}
       </div>
-      <div className={styles.distance}>
-        <p className={styles.label}>Distance to limit, when the packet was opened</p>
+      <div className={head.stack}>
+        <p className={head.label}>Distance to limit, when the packet was opened</p>
         <DistanceRail
           size="head"
           distance={flag.km_to_limit}
@@ -56,7 +57,7 @@ export function PacketHead({ packet }: { packet: Packet }) {
           horizonKm={flag.horizon_km}
           scaleKm={scaleKm}
         />
-        <div className={styles.scale}>
+        <div className={head.scale}>
           <RailScale horizonKm={flag.horizon_km} scaleKm={scaleKm} />
         </div>
         <dl className={styles.facts}>

@@ -2,6 +2,7 @@ import { Link } from '@tanstack/react-router';
 import { seesSettings } from '#web/api/role-rights.ts';
 import { useFleetNames } from '#web/api/use-fleet-names.ts';
 import { usePerson } from '#web/api/use-session.ts';
+import parts from '#web/ui/parts.module.css';
 import type { Difference } from './list-differences.ts';
 import styles from './replay.module.css';
 
@@ -17,7 +18,7 @@ export function AdoptNote({ differences }: { differences: readonly Difference[] 
     );
   const limits = differences.flatMap(({ platform }) => (platform === null ? [] : [platform]));
   return (
-    <section className={styles.part} aria-labelledby="adopt">
+    <section className={parts.part} aria-labelledby="adopt">
       <h2 id="adopt">Use these settings from now on</h2>
       <ul className={styles.lines}>
         {differences.map(({ what, tried }) => (

@@ -1,6 +1,7 @@
 import type { Replay, RuleScore } from '#server/contract/replay.ts';
 import { useFleetNames } from '#web/api/use-fleet-names.ts';
 import { useReplay, useReplays } from '#web/api/use-replay.ts';
+import parts from '#web/ui/parts.module.css';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
 import { SelectField } from '#web/ui/select-field.tsx';
 import { TableCsv } from '#web/ui/table-csv.tsx';
@@ -30,7 +31,7 @@ export function ComparePart({ replay, compare, onChoose }: Props) {
   }));
   const isListed = compare === null || lines.some(({ id }) => id === compare);
   return (
-    <section className={styles.part}>
+    <section className={parts.part}>
       <h2>Beside another replay</h2>
       {options.length === 0 && compare === null ? (
         <p className={styles.words}>

@@ -9,6 +9,7 @@ import { formatMoney } from '#web/format/format-money.ts';
 import { formatWhole } from '#web/format/format-number.ts';
 import { AskDialog } from '#web/ui/ask-dialog.tsx';
 import { Button } from '#web/ui/button.tsx';
+import parts from '#web/ui/parts.module.css';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
 import { useUnits } from '#web/ui/use-units.ts';
 import styles from './replay.module.css';
@@ -21,7 +22,7 @@ export function EarlierReplays() {
   const drop = useDropReplay();
   const [asked, setAsked] = useState<ReplayLine | null>(null);
   return (
-    <section className={styles.part}>
+    <section className={parts.part}>
       <h2>Replays so far</h2>
       {isPending && <p role="status">Loading the replays</p>}
       {isError && data === undefined && <ProblemNote error={error} onRetry={() => void refetch()} />}

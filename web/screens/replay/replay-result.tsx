@@ -2,6 +2,7 @@ import type { ReplayResult } from '#server/contract/replay.ts';
 import { replayCsvAddress } from '#web/api/use-replay.ts';
 import { formatUtcDate } from '#web/format/format-date.ts';
 import { keepUnits } from '#web/format/keep-units.ts';
+import parts from '#web/ui/parts.module.css';
 import { TableCsv } from '#web/ui/table-csv.tsx';
 import { useUnits } from '#web/ui/use-units.ts';
 import { CameTable } from './came-table.tsx';
@@ -18,7 +19,7 @@ export function ReplayResultView({ id, result, scope }: { id: number; result: Re
   const isQuiet = result.failures === 0;
   return (
     <>
-      <section className={styles.part}>
+      <section className={parts.part}>
         <div className={styles.partHead}>
           <h2>The list against plain rules</h2>
           <TableCsv name="the list against plain rules" table={() => listScores(result.scores, units)} />
@@ -26,12 +27,12 @@ export function ReplayResultView({ id, result, scope }: { id: number; result: Re
         <ScoreTable result={result} />
         {!isQuiet && <ScoreFigure {...drawn} />}
       </section>
-      <div className={styles.columns}>
+      <div className={parts.columns}>
         {!isQuiet && <NoticeFigure {...drawn} />}
         <CalibrationFigure {...drawn} />
       </div>
       <WeeksFigure {...drawn} />
-      <section className={styles.part}>
+      <section className={parts.part}>
         <div className={styles.partHead}>
           <h2>What came</h2>
           {!isQuiet && (
@@ -49,7 +50,7 @@ export function ReplayResultView({ id, result, scope }: { id: number; result: Re
           <CameTable result={result} />
         )}
       </section>
-      <section className={styles.part}>
+      <section className={parts.part}>
         <div className={styles.partHead}>
           <h2>Asked for early, or needlessly</h2>
           {result.needless.length > 0 && (
@@ -70,7 +71,7 @@ export function ReplayResultView({ id, result, scope }: { id: number; result: Re
           </>
         )}
       </section>
-      <section className={styles.part}>
+      <section className={parts.part}>
         <h2>What was known then</h2>
         <ul className={styles.lines}>
           {result.notes.map((note) => (

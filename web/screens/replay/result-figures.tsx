@@ -7,6 +7,7 @@ import { listNoticeNumbers, noticeHeight, noticeOption } from '#web/charts/notic
 import { scoreHeight, scoreLegend, scoreOption } from '#web/charts/replay-score-option.ts';
 import { listWeeksNumbers, weeksHeightPx, weeksOption } from '#web/charts/replay-weeks-option.ts';
 import { formatWhole } from '#web/format/format-number.ts';
+import parts from '#web/ui/parts.module.css';
 import { useUnits } from '#web/ui/use-units.ts';
 import styles from './replay.module.css';
 import { ruleWords } from './replay-words.ts';
@@ -99,7 +100,7 @@ export function CalibrationFigure({ result: { calibration, horizon_km }, ...of }
   const draw = useCallback((frame: Frame) => calibrationOption(calibration, frame), [calibration]);
   const verdict = sayCalibration(calibration, horizon_km, units);
   return (
-    <section className={styles.part}>
+    <section className={parts.part}>
       <Chart
         title={
           <div className={styles.caption}>

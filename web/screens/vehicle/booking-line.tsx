@@ -6,8 +6,8 @@ import { useDepotName } from '#web/api/use-fleet-names.ts';
 import { usePerson } from '#web/api/use-session.ts';
 import { findMonday } from '#web/format/days.ts';
 import { formatDay } from '#web/format/format-day.ts';
+import head from '#web/ui/distance-head.module.css';
 import { sayOpenBooking } from './say-open-booking.ts';
-import styles from './vehicle-head.module.css';
 
 /** Whether a bay waits for the vehicle, with the way to it; where none does, the way to find one. */
 export function BookingLine({ detail }: { detail: VehicleDetail }) {
@@ -16,8 +16,8 @@ export function BookingLine({ detail }: { detail: VehicleDetail }) {
   if (person === null || detail.retired) return null;
   if (detail.booking !== null)
     return (
-      <p className={styles.booking} data-past={detail.booking.past || undefined}>
-        <span className={styles.label}>Booking </span>
+      <p data-past={detail.booking.past || undefined}>
+        <span className={head.label}>Booking </span>
         {seesBayPlan(person.role) ? (
           <Link to="/bay-plan" search={leadTo(detail.booking)}>
             {sayOpenBooking(detail.booking, depotName)}
@@ -29,8 +29,8 @@ export function BookingLine({ detail }: { detail: VehicleDetail }) {
     );
   if (!changesBookings(person.role)) return null;
   return (
-    <p className={styles.booking}>
-      <span className={styles.label}>Booking </span>
+    <p>
+      <span className={head.label}>Booking </span>
       {sayNoDay(detail.assessment)}{' '}
       <Link to="/bay-plan" search={{ book: detail.vehicle }}>
         Find a day

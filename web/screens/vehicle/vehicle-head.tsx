@@ -1,5 +1,6 @@
 import type { VehicleDetail } from '#server/contract/vehicle.ts';
 import { keepUnits } from '#web/format/keep-units.ts';
+import head from '#web/ui/distance-head.module.css';
 import { DistanceRail } from '#web/ui/distance-rail.tsx';
 import { GradeMark } from '#web/ui/grade-mark.tsx';
 import { sayMeaning } from '#web/ui/grade-words.ts';
@@ -30,24 +31,24 @@ export function VehicleHead({ vehicle, detail, horizonKm }: Props) {
   const horizon = horizonKm ?? usualHorizonKm;
   const scaleKm = scaleForHorizon(horizon, units);
   return (
-    <header className={styles.head} aria-busy={detail === null}>
-      <div className={styles.words}>
-        <div className={styles.nameLine}>
-          <h1 className={styles.name}>{vehicle}</h1>
+    <header className={head.head} aria-busy={detail === null}>
+      <div className={head.stack}>
+        <div className={head.nameLine}>
+          <h1 className={head.name}>{vehicle}</h1>
           {detail !== null && (
-            <p className={styles.grade}>
+            <p className={head.grade}>
               <GradeMark grade={grade} />
-              <span className={styles.meaning}>{sayMeaning(grade)}</span>
+              <span className={head.soft}>{sayMeaning(grade)}</span>
             </p>
           )}
         </div>
-        <p className={styles.place}>{detail === null ? '\u00a0' : sayPlace(detail)}</p>
-        <p className={styles.sentence}>{keepUnits(detail?.sentence ?? '\u00a0')}</p>
+        <p className={head.soft}>{detail === null ? '\u00a0' : sayPlace(detail)}</p>
+        <p className={head.sentence}>{keepUnits(detail?.sentence ?? '\u00a0')}</p>
         {detail !== null && <BookingLine detail={detail} />}
         {detail?.retired === true && <p>This vehicle is retired.</p>}
       </div>
-      <div className={styles.distance}>
-        <p className={styles.railTitle}>Distance to limit</p>
+      <div>
+        <p className={head.label}>Distance to limit</p>
         {detail !== null && (
           <>
             <DistanceRail
@@ -58,7 +59,7 @@ export function VehicleHead({ vehicle, detail, horizonKm }: Props) {
               scaleKm={scaleKm}
               reason={assessment?.missing[0] ?? 'not assessed yet'}
             />
-            <div className={styles.scale}>
+            <div className={head.scale}>
               <RailScale horizonKm={horizon} scaleKm={scaleKm} />
             </div>
           </>

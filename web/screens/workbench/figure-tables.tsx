@@ -3,6 +3,7 @@ import type { NumbersTable } from '#web/charts/numbers.ts';
 import { writeTabbed } from '#web/charts/numbers.ts';
 import { nameFile } from '#web/format/name-file.ts';
 import { Button } from '#web/ui/button.tsx';
+import parts from '#web/ui/parts.module.css';
 import { saveText } from '#web/ui/save-file.ts';
 import { ScrollArea } from '#web/ui/scroll-area.tsx';
 import { TableCsv } from '#web/ui/table-csv.tsx';
@@ -27,7 +28,7 @@ export function FigureTables({ tables, reply, name }: Props) {
     }
   };
   return (
-    <section className={styles.part}>
+    <section className={parts.part}>
       <div className={styles.partHead}>
         <h2>Figures</h2>
         <Button kind="quiet" onClick={() => void copy()}>
@@ -52,7 +53,7 @@ export function FigureTables({ tables, reply, name }: Props) {
       </div>
       <div className={styles.figureTables}>
         {tables.map((table) => (
-          <div key={table.caption} className={styles.part}>
+          <div key={table.caption} className={parts.part}>
             <div className={styles.partHead}>
               <h3>{table.caption}</h3>
               <TableCsv name={`${name} ${table.caption}`} table={() => table} />

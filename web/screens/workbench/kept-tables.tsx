@@ -4,6 +4,7 @@ import { useDeleteSet, useWorkbenchSets } from '#web/api/use-workbench.ts';
 import { formatUtcDate } from '#web/format/format-date.ts';
 import { AskDialog } from '#web/ui/ask-dialog.tsx';
 import { Button } from '#web/ui/button.tsx';
+import parts from '#web/ui/parts.module.css';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
 import { useKeptFocus } from '#web/ui/use-kept-focus.ts';
 import styles from './workbench.module.css';
@@ -19,7 +20,7 @@ export function KeptTables({ onDeleted }: { onDeleted: (id: number) => void }) {
   if (kept.isError) return <ProblemNote error={kept.error} onRetry={() => void kept.refetch()} />;
   if (sets.length === 0) return null;
   return (
-    <section className={styles.part}>
+    <section className={parts.part}>
       <h2 ref={title} tabIndex={-1}>
         Kept by you
       </h2>

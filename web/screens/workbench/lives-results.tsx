@@ -11,6 +11,7 @@ import { ModesFigure } from '#web/screens/analysis/modes-figure.tsx';
 import { PaperFigure } from '#web/screens/analysis/paper-figure.tsx';
 import { RatioPart } from '#web/screens/analysis/ratio-part.tsx';
 import { SurvivalFigure } from '#web/screens/analysis/survival-figure.tsx';
+import parts from '#web/ui/parts.module.css';
 import { DeclinedList } from './declined-list.tsx';
 import { FigureTables } from './figure-tables.tsx';
 import { listLivesDeclined, listLivesFigures } from './figures/list-lives-figures.ts';
@@ -52,7 +53,7 @@ export function LivesResults({ reply, use, name }: Props) {
           <p key={note}>{keepUnits(note)}</p>
         ))}
       </div>
-      <div className={styles.columns}>
+      <div className={parts.columns}>
         <SurvivalFigure {...figure} />
         {reply.events > 0 && <HazardFigure {...figure} />}
         {reply.events > 0 && <PaperFigure {...figure} kind={kind} onKind={setKind} />}

@@ -1,6 +1,7 @@
 import type { WorkbenchChoice } from '#server/contract/workbench.ts';
 import { leastTrendPoints } from '#server/contract/workbench-words.ts';
 import { useLivesOf, useTrend } from '#web/api/use-analysis.ts';
+import parts from '#web/ui/parts.module.css';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
 import { noTrend } from './figures/no-trend.ts';
 import { LivesResults } from './lives-results.tsx';
@@ -28,7 +29,7 @@ export function Results({ askKey, taken, choice, confidence, name }: Props) {
   const asked = taken.kind === 'series' ? trend : lives;
   if (asked.isError)
     return (
-      <div className={styles.part}>
+      <div className={parts.part}>
         <ProblemNote error={asked.error} onRetry={() => void asked.refetch()} />
         <p className={styles.soft}>Your table is still here.</p>
       </div>

@@ -1,6 +1,7 @@
 import { Link } from '@tanstack/react-router';
 import type { Ref } from 'react';
 import { Button } from '#web/ui/button.tsx';
+import parts from '#web/ui/parts.module.css';
 import { type Example, examples } from './examples/examples.ts';
 import styles from './workbench.module.css';
 
@@ -15,7 +16,7 @@ interface Props {
 
 /** Which table is shown, and the ways to another. */
 export const SourceHead = ({ name, title, example, onEdit, onAnother }: Props) => (
-  <section className={styles.part}>
+  <section className={parts.part}>
     <div className={styles.partHead}>
       <h2 ref={title} tabIndex={-1}>
         {name}
@@ -35,7 +36,7 @@ export const SourceHead = ({ name, title, example, onEdit, onAnother }: Props) =
 
 /** Published data to begin with. */
 export const ExampleList = () => (
-  <section className={styles.part}>
+  <section className={parts.part}>
     <h2>Examples</h2>
     <ul className={styles.examples}>
       {examples.map((one) => (

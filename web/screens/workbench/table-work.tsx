@@ -1,6 +1,7 @@
 import { useState } from 'react';
 import type { WorkbenchChoice } from '#server/contract/workbench.ts';
 import type { WorkbenchKind, WorkbenchPart } from '#server/contract/workbench-words.ts';
+import parts from '#web/ui/parts.module.css';
 import { ColumnChoice } from './column-choice.tsx';
 import { KeepForm } from './keep-form.tsx';
 import { PreviewTable } from './preview-table.tsx';
@@ -67,7 +68,7 @@ export function TableWork(props: Props) {
   const isAccepted = accepted === askKey;
   return (
     <>
-      <section className={styles.part}>
+      <section className={parts.part}>
         <p>{sayTableShape(preview)}. The first rows:</p>
         <div className={styles.setup}>
           <PreviewTable preview={preview} />

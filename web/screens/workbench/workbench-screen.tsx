@@ -1,5 +1,6 @@
 import { getRouteApi } from '@tanstack/react-router';
 import { useEffect, useState } from 'react';
+import parts from '#web/ui/parts.module.css';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
 import { useKeptFocus } from '#web/ui/use-kept-focus.ts';
 import { KeptTables } from './kept-tables.tsx';
@@ -91,7 +92,7 @@ export function WorkbenchScreen() {
       {source === null && !isOwn && found.failed === null && !found.kept?.isError && (
         <p role="status">reading</p>
       )}
-      <div className={styles.columns}>
+      <div className={parts.columns}>
         <ExampleList />
         <KeptTables onDeleted={(id) => id === search.set && startAnew()} />
       </div>
