@@ -146,6 +146,15 @@ it('begins anew at a fall back to healthy that nobody reported, and forgets olde
   expect(found.reasons).toContainEqual(expect.objectContaining({ kind: 'fell_back', atKm: fallKm }));
 });
 
+it('no longer tells of the clutch before once two healthy stretches follow a large fall', () => {
+  const before = assess(makeInput(41, (i) => (i < 40 ? 18 + 3 * i : 18)));
+  expect(before.chanceWithinHorizon).toBeGreaterThan(0.5);
+  const after = assess(makeInput(42, (i) => (i < 40 ? 18 + 3 * i : 18)));
+  expect(after).toMatchObject({ pattern: 'fell_back', fromKm: makeStretch(40, 0).odometerKm });
+  expect(after.missing).toContainEqual({ kind: 'few_stretches', have: 2, need: 6 });
+  expect(after.chanceWithinHorizon).toBeLessThan(0.06);
+});
+
 it('looks at the life that is asked for', () => {
   const old = makeInput(50, drift);
   const fresh = Array.from({ length: 12 }, (_, i) => makeStretch(50 + i, 18, { life: 2 }));
