@@ -107,7 +107,7 @@ describe('the atlas of a platform', () => {
             title: 'The request is not right',
             status: 400,
             code: 'invalid_request',
-            detail: "Vehicle 'D' belongs to the platform 'bare'. Nothing is shown without it.",
+            detail: "Vehicle 'D' belongs to the platform 'bare'. Choose another, or none.",
             errors: [],
           },
         }),

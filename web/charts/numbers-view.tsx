@@ -1,4 +1,4 @@
-import { Fragment, useId, useRef, useState } from 'react';
+import { Fragment, useEffect, useId, useRef, useState } from 'react';
 import styles from './chart.module.css';
 import { type NumbersTable, writeTabbed } from './numbers.ts';
 
@@ -10,8 +10,11 @@ interface Props {
 
 export function NumbersView({ tables, onSave }: Props) {
   const id = useId();
+  const all = useRef<HTMLDivElement>(null);
   const area = useRef<HTMLElement>(null);
   const [note, setNote] = useState('');
+  // The key opens them below a chart that may fill the window: they are brought into it.
+  useEffect(() => all.current?.scrollIntoView({ block: 'nearest' }), []);
   const copy = async () => {
     try {
       await navigator.clipboard.writeText(writeTabbed(tables));
@@ -23,7 +26,7 @@ export function NumbersView({ tables, onSave }: Props) {
     }
   };
   return (
-    <div className={styles.numbers}>
+    <div className={styles.numbers} ref={all}>
       <div className={styles.numbersTools}>
         <button type="button" className={styles.numbersButton} onClick={() => void copy()}>
           Copy all

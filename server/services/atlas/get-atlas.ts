@@ -104,7 +104,7 @@ export async function getAtlas(ctx: Context, { platform: id, days, vehicle }: Qu
 async function findOnTop({ db, actor }: Context, unit: string, platform: string): Promise<number> {
   const record = await readVehicleRecord(db, unit, sightOf(actor));
   const refuse = (message: string) =>
-    new SlipdriftError('invalid_request', `Vehicle '${unit}' ${message}. Nothing is shown without it.`, {
+    new SlipdriftError('invalid_request', `Vehicle '${unit}' ${message}. Choose another, or none.`, {
       errors: [{ field: 'vehicle', message }],
     });
   if (record === null) throw refuse('is not known');

@@ -101,13 +101,17 @@ async function refuseEmpty({ db, actor }: Context, request: ReplayRequest): Prom
     .select({ first: min(vehicles.firstReadingAt), last: max(vehicles.lastReadingAt) })
     .from(vehicles)
     .where(chosen);
-  const has =
-    span?.first == null || span.last === null
-      ? 'These vehicles have no readings at all; deliver some, or choose others.'
-      : `Their readings begin on ${dayOf(span.first.getTime())} and end on ${dayOf(span.last.getTime())}; choose days between.`;
+  const none = `No vehicle of these has a reading from ${request.from} to ${request.to}.`;
+  if (span?.first == null || span.last === null)
+    throw refuse(
+      'from',
+      `${none} These vehicles have no readings at all; deliver some, or choose others.`,
+      'these vehicles have no readings at all',
+    );
+  const [first, last] = [dayOf(span.first.getTime()), dayOf(span.last.getTime())];
   throw refuse(
     'from',
-    `No vehicle of these has a reading from ${request.from} to ${request.to}. ${has}`,
-    'has no readings',
+    `${none} Their readings begin on ${first} and end on ${last}; choose days between.`,
+    `no readings in this period: they begin on ${first} and end on ${last}`,
   );
 }

@@ -38,6 +38,8 @@ export function AtlasScreen() {
       resetScroll: false,
     });
   const isUnknown = error instanceof ProblemError && error.code === 'not_found';
+  // Asking for the same vehicle again would be refused again.
+  const isRefused = error instanceof ProblemError && error.code === 'invalid_request';
   return (
     <div className={styles.page}>
       <header className={head.head}>
@@ -66,7 +68,9 @@ export function AtlasScreen() {
             </Link>
           </p>
         )}
-        {error !== null && !isUnknown && <ProblemNote error={error} onRetry={() => void refetch()} />}
+        {error !== null && !isUnknown && (
+          <ProblemNote error={error} {...(isRefused ? {} : { onRetry: () => void refetch() })} />
+        )}
       </header>
       {data !== undefined && error === null && data.stretches > 0 && (
         <Planes atlas={data} vehicle={data.by_command.vehicle === null ? null : (search.vehicle ?? null)} />
