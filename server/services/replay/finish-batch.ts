@@ -1,5 +1,5 @@
 import type { Database } from '#db/client.ts';
-import { readReplayStretches } from '#db/queries/read-replay-stretches.ts';
+import { readBandStretches } from '#db/queries/read-replay-stretches.ts';
 import { learnPlatform } from '#server/engine/platform/learn-platform.ts';
 import type { PlatformContext } from '#server/engine/platform/platform-context.ts';
 import { MOST_LEARNED, takeEvenly } from '#server/engine/platform/take-evenly.ts';
@@ -19,7 +19,7 @@ export async function learnWithHindsight(
   db: Database,
   { platform, members }: PlatformGroup,
 ): Promise<PlatformContext> {
-  const rows = await readReplayStretches(db, takeEvenly(members, MOST_LEARNED), REFERENCE_BAND);
+  const rows = await readBandStretches(db, takeEvenly(members, MOST_LEARNED), REFERENCE_BAND);
   return learnPlatform([...groupByVehicle(rows).values()], toEngineSettings(platform));
 }
 
@@ -33,7 +33,7 @@ export async function finishBatch(
 ): Promise<ReplayedVehicle[]> {
   const settings = toEngineSettings(platform);
   const keys = batch.map(({ vehicle }) => vehicle);
-  const rows = groupByVehicle(await readReplayStretches(db, keys, REFERENCE_BAND));
+  const rows = groupByVehicle(await readBandStretches(db, keys, REFERENCE_BAND));
   return batch.map(({ vehicle, facts, days, readings, late, loaded }) => ({
     vehicle,
     unit: facts.unit,

@@ -4,13 +4,20 @@ import {
   readReplayGuards,
   readReplayReadings,
 } from '#db/queries/read-replay-readings.ts';
-import { readReplayStretches, readReplayTotals } from '#db/queries/read-replay-stretches.ts';
+import { readReplayTotals, readStretchesBegun } from '#db/queries/read-replay-stretches.ts';
 import { type ReplayVehicle, readReplayVehicles } from '#db/queries/read-replay-vehicles.ts';
 import { toEngineSettings } from '#server/services/stretches/engine-settings.ts';
 import { numberLives } from '#server/services/stretches/number-lives.ts';
 import { tellArrival } from './arrival.ts';
 import { type DayTable, newDayTable } from './day-columns.ts';
-import { type FollowedVehicle, followVehicle, GUARD, readingsFromMs, stepAt } from './follow-vehicle.ts';
+import {
+  type FollowedVehicle,
+  followVehicle,
+  GUARD,
+  readingsFromMs,
+  type StoredStretches,
+  stepAt,
+} from './follow-vehicle.ts';
 import { groupByVehicle } from './group-by-vehicle.ts';
 import type { Assessed } from './look-at-day.ts';
 import { followPlainScores } from './plain-scores.ts';
@@ -44,41 +51,63 @@ export async function startBatch(
   keys: readonly number[],
 ): Promise<InBatch[]> {
   const settings = toEngineSettings(platform);
-  const [vehicles, rows, totals] = await Promise.all([
-    readReplayVehicles(db, keys),
-    readReplayStretches(db, keys),
-    readReplayTotals(db, keys),
-  ]);
-  const rowsOf = groupByVehicle(rows);
+  const [vehicles, totals] = await Promise.all([readReplayVehicles(db, keys), readReplayTotals(db, keys)]);
   const totalsOf = groupByVehicle(totals);
   const starts = vehicles.map(({ vehicle }) => ({
     vehicle,
     fromMs: readingsFromMs(totalsOf.get(vehicle) ?? [], plan.fromMs),
   }));
-  const guards = groupByVehicle(await readReplayGuards(db, starts, GUARD));
-  const isAsked = new Set(asked);
-  return vehicles.map((facts, i) => {
+  const begun = vehicles.map(({ vehicle, firstStoredMs }, i) => ({
+    vehicle,
+    beforeMs: firstStoredMs === null ? null : Math.max(firstStoredMs, starts[i]?.fromMs ?? plan.fromMs),
+  }));
+  const [rows, guards] = await Promise.all([
+    readStretchesBegun(db, begun),
+    readReplayGuards(db, starts, GUARD),
+  ]);
+  const [rowsOf, guardsOf, isAsked] = [groupByVehicle(rows), groupByVehicle(guards), new Set(asked)];
+  const batch: InBatch[] = [];
+  for (const [i, facts] of vehicles.entries()) {
     const { vehicle } = facts;
-    const fromMs = starts[i]?.fromMs ?? plan.fromMs;
     const stored = { rows: rowsOf.get(vehicle) ?? [], totals: totalsOf.get(vehicle) ?? [] };
-    const lifeAt = numberLives(facts.lives);
-    return {
-      vehicle,
-      facts,
-      followed: followVehicle(facts, stored, guards.get(vehicle) ?? [], fromMs, { ...settings, lifeAt }),
-      scores: followPlainScores(settings.gate, ({ odometerKm, atMs }) =>
-        lifeAt(odometerKm + stepAt(facts, atMs)),
-      ),
-      days: newDayTable(plan.dayEndMs.length),
-      isAsked: isAsked.has(vehicle),
-      fromMs,
-      isNew: true,
-      assessed: null,
-      readings: 0,
-      late: 0,
-      loaded: 0,
-    };
-  });
+    const start = { stored, guard: guardsOf.get(vehicle) ?? [], fromMs: starts[i]?.fromMs ?? plan.fromMs };
+    batch.push(begin(facts, start, settings, plan.dayEndMs.length, isAsked.has(vehicle)));
+  }
+  return batch;
+}
+
+/** Beside the batch, since its functions live as long as the vehicle, and would keep all that was read for the others. */
+function begin(
+  facts: ReplayVehicle,
+  { stored, guard, fromMs }: VehicleStart,
+  settings: ReturnType<typeof toEngineSettings>,
+  days: number,
+  isAsked: boolean,
+): InBatch {
+  const lifeAt = numberLives(facts.lives);
+  return {
+    vehicle: facts.vehicle,
+    facts,
+    followed: followVehicle(facts, stored, guard, fromMs, { ...settings, lifeAt }),
+    scores: followPlainScores(settings.gate, ({ odometerKm, atMs }) =>
+      lifeAt(odometerKm + stepAt(facts, atMs)),
+    ),
+    days: newDayTable(days),
+    isAsked,
+    fromMs,
+    isNew: true,
+    assessed: null,
+    readings: 0,
+    late: 0,
+    loaded: 0,
+  };
+}
+
+/** What one vehicle begins with. */
+interface VehicleStart {
+  stored: StoredStretches;
+  guard: readonly ReplayReading[];
+  fromMs: number;
 }
 
 /** Reads ahead what the next days need, where it is time to. */
