@@ -85,7 +85,7 @@ export function buildSeries(
   // This runs for each band of each vehicle every day of a replay, so it goes by columns.
   const slips: number[] = [];
   const scales: number[] = [];
-  for (const [i, row] of rows.entries()) {
+  rows.forEach((row, i) => {
     const at = {
       slipRpm: measured.slipRpm[i] ?? 0,
       dutyPct: row.dutyPct,
@@ -96,15 +96,15 @@ export function buildSeries(
     scales.push(
       Math.max(LEAST_SCALE_RPM, measureSpreadLeft(row.moments, row.weight, rises[i] ?? 0, effects)),
     );
-  }
+  });
   const nearScale = runningMedian(scales, SCALE_HALF);
   const within: number[] = [];
-  for (const [i, row] of rows.entries()) {
+  rows.forEach((row, i) => {
     const usual = nearScale[i] ?? LEAST_SCALE_RPM;
     const spread =
       (row.effective * (scales[i] ?? usual) ** 2 + STEADY_N * usual ** 2) / (row.effective + STEADY_N);
     within.push(spread / Math.max(LEAST_COUNT, Math.min(row.effective, 2 * row.weight)));
-  }
+  });
   const steps: number[] = [];
   for (let i = 1; i < slips.length; i++) steps.push((slips[i] ?? 0) - (slips[i - 1] ?? 0));
   const between =
