@@ -103,9 +103,9 @@ describe('what the list would be', () => {
   });
 
   it('is what it becomes with other thresholds', async () => {
-    const eager = { ...usualThresholds, hold_chance: 0.02, book_chance: 0.02 };
-    const really = await comparePreview({ thresholds: eager }, async () => {
-      expect((await put(eager)).status).toBe(200);
+    const strict = { ...usualThresholds, hold_chance: 0.9, book_chance: 0.6 };
+    const really = await comparePreview({ thresholds: strict }, async () => {
+      expect((await put(strict)).status).toBe(200);
     });
     expect(really.regraded).toBeGreaterThan(0);
     expect(really.reranked).toBe(0);
