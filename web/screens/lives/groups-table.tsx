@@ -93,7 +93,7 @@ export function GroupsTable({ groups, kind }: Props) {
 
 const sayMissing = ({ declined }: LivesGroup, kind: LifeFitKind): string => {
   const why = declined[kind];
-  return why === undefined ? noFigure : `${why.reason}: ${why.needed} needed, there: ${why.got}`;
+  return why === undefined ? noFigure : `${why.reason}; needed: ${why.needed}; there: ${why.got}`;
 };
 
 function saySpread({ weibull, lognormal }: LivesGroup, kind: LifeFitKind): string {

@@ -43,6 +43,7 @@ export function ModesPart({ groups, of, onOf, source, ...figure }: Props) {
       <ModesFigure
         {...figure}
         group={shown}
+        among={withModes}
         title={isOne ? 'What failed' : `What failed: ${shown.name}`}
         source={{ ...source, selection }}
       >
@@ -91,7 +92,7 @@ function ModesTable({ group }: { group: LivesGroup }) {
               <Cell label="failed">{formatWhole(events)}</Cell>
               {weibull === null ? (
                 <MissingCell columns={2}>
-                  {declined === null ? noFigure : `${declined.reason}: ${declined.needed} needed`}
+                  {declined === null ? noFigure : `${declined.reason}; needed: ${declined.needed}`}
                 </MissingCell>
               ) : (
                 <>

@@ -1,11 +1,14 @@
 import { useCallback, useMemo, useState } from 'react';
 import type { LivesReply } from '#server/contract/lives.ts';
 import { mostDrawnGroups } from '#web/charts/group-ink.ts';
-import type { LifeFitKind } from '#web/charts/life-paper.ts';
+import { highest } from '#web/charts/incidence-option.ts';
+import { errorsOf, type LifeFitKind } from '#web/charts/life-paper.ts';
+import { lastSeen } from '#web/charts/survival-steps.ts';
 import { sayAlike, sayP } from '#web/charts/trend-view.ts';
 import { plainAxis } from '#web/charts/use-axis.ts';
 import { formatWhole } from '#web/format/format-number.ts';
 import { keepUnits } from '#web/format/keep-units.ts';
+import { sayChance } from '#web/format/say-chance.ts';
 import { HazardFigure } from '#web/screens/analysis/hazard-figure.tsx';
 import { ModesFigure } from '#web/screens/analysis/modes-figure.tsx';
 import { PaperFigure } from '#web/screens/analysis/paper-figure.tsx';
@@ -38,6 +41,18 @@ export function LivesResults({ reply, use, name }: Props) {
   const axisOf = useCallback(() => plainAxis(use), [use]);
   const [kind, setKind] = useState<LifeFitKind>('weibull');
   const figure = { groups, confidence: reply.confidence, axisOf, source: { selection: name } };
+  const withModes = useMemo(() => groups.filter((group) => group.cumulative_incidence.length > 0), [groups]);
+  // Beside each other they are read against each other.
+  const scale = useMemo(
+    () => ({
+      to: Math.max(0, ...withModes.map(lastSeen)),
+      most: Math.max(
+        0,
+        ...withModes.map((group) => highest(group.cumulative_incidence, errorsOf(reply.confidence))),
+      ),
+    }),
+    [withModes, reply.confidence],
+  );
   const notes = [...new Set([...reply.notes, ...reply.groups.flatMap((group) => group.notes)])];
   return (
     <>
@@ -57,11 +72,16 @@ export function LivesResults({ reply, use, name }: Props) {
         <SurvivalFigure {...figure} />
         {reply.events > 0 && <HazardFigure {...figure} />}
         {reply.events > 0 && <PaperFigure {...figure} kind={kind} onKind={setKind} />}
-        {groups
-          .filter((group) => group.cumulative_incidence.length > 0)
-          .map((group) => (
-            <ModesFigure key={group.name} {...figure} group={group} title={`What failed: ${group.name}`} />
-          ))}
+        {withModes.map((group) => (
+          <ModesFigure
+            key={group.name}
+            {...figure}
+            group={group}
+            among={withModes}
+            scale={scale}
+            title={reply.groups.length === 1 ? 'What failed' : `What failed: ${group.name}`}
+          />
+        ))}
         {reply.cox !== null && (
           <RatioPart
             cox={reply.cox}
@@ -83,7 +103,7 @@ function sayLives({ n, events, logrank, groups }: LivesReply): string {
   const failed = `${formatWhole(events)} of ${formatWhole(n)} lives failed.`;
   if (logrank !== null)
     return logrank.p < 0.05
-      ? `${failed} The groups differ: chance alone would show that with ${sayP(logrank.p)} (log-rank test).`
+      ? `${failed} The groups differ: chance alone would show that ${sayChance(logrank.p)} (log-rank test, ${sayP(logrank.p)}).`
       : `${failed} Nothing tells the groups apart (log-rank test, ${sayP(logrank.p)}).`;
   const b10 = groups.length === 1 ? groups[0]?.weibull?.b10 : undefined;
   if (!b10) return failed;
