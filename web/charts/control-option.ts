@@ -18,6 +18,8 @@ const mostLimits = 6;
 interface Strip {
   id: string;
   title: string;
+  /** where there is no room for the title */
+  short: string;
   paths: { id: string; name: string; values: readonly number[]; isDashed: boolean }[];
   /** limits above and below, of each value */
   limits: { id: string; values: readonly number[] }[];
@@ -36,6 +38,7 @@ function listStrips({ y, reply: { cusum, ewma } }: TrendView): Strip[] {
     strips.push({
       id: 'cusum',
       title: `CUSUM, sums of what is beyond the baseline; ${sayAlarm(cusum.first_alarm)}`,
+      short: `CUSUM; ${sayAlarm(cusum.first_alarm)}`,
       paths: [
         { id: 'high', name: 'rise', values: path.high, isDashed: false },
         { id: 'low', name: 'fall', values: path.low.map((one) => -one), isDashed: true },
@@ -53,6 +56,7 @@ function listStrips({ y, reply: { cusum, ewma } }: TrendView): Strip[] {
     strips.push({
       id: 'ewma',
       title: `EWMA, moving average; ${sayAlarm(ewma.first_alarm)}`,
+      short: `EWMA; ${sayAlarm(ewma.first_alarm)}`,
       paths: [{ id: 'average', name: 'average', values: average, isDashed: false }],
       limits: [
         { id: 'upper', values: reach.map((one) => ewma.target + one) },
@@ -81,6 +85,7 @@ export function controlOption(view: TrendView, { look, widthPx, heightPx }: Fram
   const boxes = strips.map((_, i) => ({ top: topPx + i * each, bottom: (i + 1) * each - gapPx + topPx }));
   const toX = (x: number) => left + ((x - first) / (last - first)) * (widthPx - right - left);
   const xTicks = roundTicks(first, last, Math.max(2, (widthPx - left - right) / 90));
+  const titleOf = ({ title, short }: Strip) => (textWidth(title, look.smallPx) > widthPx ? short : title);
   const text = { color: look.inkSoft, fontFamily: look.fontFamily, fontSize: look.smallPx };
   const places = (values: readonly number[]) =>
     keepPeaks(values, mostPlaces).map((i) => [view.x[i] ?? 0, values[i] ?? 0]);
@@ -143,7 +148,7 @@ export function controlOption(view: TrendView, { look, widthPx, heightPx }: Fram
         const toY = (value: number) => box.bottom - ((value - low) / (high - low)) * (box.bottom - box.top);
         const limit = strip.limits[0]?.values.at(-1) ?? 0;
         return [
-          label(`${strip.id}-title`, { text: strip.title, x: 0, y: box.top - 12, color: look.ink }, look),
+          label(`${strip.id}-title`, { text: titleOf(strip), x: 0, y: box.top - 12, color: look.ink }, look),
           label(
             `${strip.id}-limit`,
             { text: 'limit', x: widthPx - right + 6, y: toY(limit), color: look.inkSoft },

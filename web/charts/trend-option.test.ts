@@ -100,6 +100,14 @@ it('keeps limit and baseline of a sum that runs away apart, and says how far it 
   ).not.toMatch(/\u2191/);
 });
 
+it('says the alarm also where the title is too long for the drawing', () => {
+  const view = viewOf(sulfate.x, sulfate.y);
+  expect(wordsOf(controlOption(view, frameOf(600, 300)))).toContain(
+    'CUSUM, sums of what is beyond the baseline; first alarm at 92.6',
+  );
+  expect(wordsOf(controlOption(view, frameOf(300, 300)))).toContain('CUSUM; first alarm at 92.6');
+});
+
 it('draws 100,000 points as 400 medians, each with where 80 % of its values lie', () => {
   const x = Array.from({ length: 100_000 }, (_, i) => i);
   const y = x.map((i) => i % 250);
