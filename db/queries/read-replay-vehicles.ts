@@ -1,4 +1,5 @@
 import { type Database, rawClient } from '#db/client.ts';
+import type { StoredLife } from './read-life-records.ts';
 
 /** What a replay knows of one vehicle beside its readings and stretches. Moments are ms since 1970. */
 export interface ReplayVehicle {
@@ -25,17 +26,7 @@ export interface ReplayVehicle {
 }
 
 /** Mileages on the joined track. */
-export interface ReplayLife {
-  fittedKm: number;
-  fittedAtMs: number | null;
-  removedKm: number | null;
-  removedAtMs: number | null;
-  ended: 'failed' | 'preventive' | 'retired' | null;
-  mode: string | null;
-  source: string;
-  supplier: string | null;
-  runKm?: number | null;
-}
+export type ReplayLife = Omit<StoredLife, 'runKm'> & { runKm?: number | null };
 
 export interface ReplayPacket {
   id: number;

@@ -1,23 +1,11 @@
 import { type Database, rawClient } from '#db/client.ts';
 import { copyRows } from './copy-rows.ts';
 import type { StretchKey } from './find-sealed-stretches.ts';
+import type { StretchRecord } from './read-stretches.ts';
 import { toCopyText } from './to-copy-text.ts';
 
-export interface StoredStretch {
-  life: number;
-  band: number;
+export interface StoredStretch extends Omit<StretchRecord, 'vehicle' | 'moments'> {
   stretch: number;
-  firstAtMs: number;
-  lastAtMs: number;
-  n: number;
-  weight: number;
-  effective: number;
-  odometerKm: number;
-  slipRpm: number;
-  scaleRpm: number;
-  dutyPct: number;
-  fluidC: number | null;
-  loadPct: number | null;
   moments: readonly number[];
 }
 
