@@ -5,7 +5,7 @@ import { DONE, type FromThread, OF, type ReplayWork } from './messages.ts';
 
 /** Most of what an assessment makes is gone after it: a larger nursery spares a twentieth of the time. */
 const YOUNG_MIB = 96;
-/** Below 2 GiB, V8 clears away sooner what is gone, for no more time. What is held at once is stretches of 400 vehicles at the most. */
+/** Below 2 GiB, V8 clears away sooner what is gone, for little more time. What is held at once is stretches of 400 vehicles at the most. */
 const OLD_MIB = 2_000;
 
 /** Runs each replay in a thread of its own, which takes a second one to help. An end from outside ends both at once. */
