@@ -5,6 +5,14 @@ import SlowFirst from './tests/helpers/slow-first.ts';
 const globalSetup = ['tests/helpers/make-run-folder.ts', 'tests/helpers/start-postgres.ts'];
 const unit = ['server/**/*.test.ts', 'db/**/*.test.ts', 'web/**/*.test.{ts,tsx}', 'demo-fleet/**/*.test.ts'];
 
+const patient = {
+  globalSetup,
+  // The processors are shared: a second is not always enough.
+  expect: { poll: { timeout: 20_000 } },
+  testTimeout: 120_000,
+  hookTimeout: 120_000,
+};
+
 export default defineConfig({
   test: {
     // Many tests wait for processes of their own: two at a time fit two processors.
@@ -26,16 +34,19 @@ export default defineConfig({
       {
         extends: true,
         test: {
+          ...patient,
+          name: 'calls',
+          // As above: imports took nearly half of the time. What a server keeps in memory it keeps by its own database.
+          isolate: false,
+          include: ['tests/{published,api}/**/*.test.ts'],
+        },
+      },
+      {
+        extends: true,
+        test: {
+          ...patient,
           name: 'whole',
-          include: [
-            'tests/{published,api,recovery,browser,faults,fuzz}/**/*.test.ts',
-            'tests/evaluate/*.test.ts',
-          ],
-          globalSetup,
-          // The processors are shared: a second is not always enough.
-          expect: { poll: { timeout: 20_000 } },
-          testTimeout: 120_000,
-          hookTimeout: 120_000,
+          include: ['tests/{recovery,browser,faults,fuzz}/**/*.test.ts', 'tests/evaluate/*.test.ts'],
         },
       },
     ],
