@@ -3,6 +3,7 @@ import type { Replay } from '#server/contract/replay.ts';
 import { useDropReplay } from '#web/api/use-replay.ts';
 import { formatWhole } from '#web/format/format-number.ts';
 import { Button } from '#web/ui/button.tsx';
+import parts from '#web/ui/parts.module.css';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
 import styles from './replay.module.css';
 import { sayTimeLeft } from './say-time-left.ts';
@@ -19,7 +20,7 @@ export function ReplayProgress({ replay }: { replay: Replay }) {
         ? 'Reading what was known then'
         : `${formatWhole(done)} of ${formatWhole(of)} vehicle days${left === null ? '' : `, ${left}`}`;
   return (
-    <section className={styles.progress} aria-label="How far it is">
+    <section className={`${parts.part} ${styles.progress}`} aria-label="How far it is">
       <progress max={Math.max(1, of)} value={done} aria-label="Vehicle days run again" />
       <p role="status">{words}</p>
       <p className={styles.soft}>You may use other screens meanwhile, and come back to this one.</p>

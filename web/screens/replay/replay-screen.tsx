@@ -3,6 +3,7 @@ import { useEffect, useMemo } from 'react';
 import { ProblemError } from '#web/api/problem-error.ts';
 import { useKnownUntil, useReplay } from '#web/api/use-replay.ts';
 import { useThresholds } from '#web/api/use-thresholds.ts';
+import parts from '#web/ui/parts.module.css';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
 import { useKeptFocus } from '#web/ui/use-kept-focus.ts';
 import { useUnits } from '#web/ui/use-units.ts';
@@ -37,7 +38,7 @@ export function ReplayScreen() {
     void navigate({ search: parseReplaySearch({ ...next }), replace, resetScroll: !replace });
   return (
     <div className={styles.page}>
-      <header className={styles.head}>
+      <header className={`${parts.part} ${styles.head}`}>
         <h1 ref={title} tabIndex={-1}>
           Replay
         </h1>

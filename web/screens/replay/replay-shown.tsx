@@ -6,6 +6,7 @@ import { isUnderWay } from '#web/api/use-replay.ts';
 import { formatMoment } from '#web/format/format-date.ts';
 import { formatKm } from '#web/format/format-km.ts';
 import { formatWhole } from '#web/format/format-number.ts';
+import parts from '#web/ui/parts.module.css';
 import { useKeptFocus } from '#web/ui/use-kept-focus.ts';
 import { useUnits } from '#web/ui/use-units.ts';
 import { AdoptNote } from './adopt-note.tsx';
@@ -37,7 +38,7 @@ export function ReplayShown({ replay, compare, present, onShow }: Props) {
   const against = result === null ? null : sayAgainst(result, units);
   return (
     <article className={styles.shown} aria-busy={isUnderWay(replay)}>
-      <header className={styles.head}>
+      <header className={`${parts.part} ${styles.head}`}>
         {result !== null && (
           <p className={styles.lead} role="status">
             {sayReplay(result, units)}
