@@ -21,12 +21,17 @@ export async function copyRefusedLines(
       toCopyText(raw),
       toCopyText(JSON.stringify(errors)),
       unit === null ? '\\N' : toCopyText(unit),
+      toCopyText(nameFault(errors)),
     ];
     return `${receipt}\t${line}\t${cells.join('\t')}\n`;
   });
   await copyRows(
     rawClient(transaction),
-    'refused_lines (receipt, line, raw, errors, unit) from stdin',
+    'refused_lines (receipt, line, raw, errors, unit, fault) from stdin',
     rows.join(''),
   );
 }
+
+/** The first error as one text: lines with the same fault have the same. */
+export const nameFault = ([first]: RefusedRow['errors']): string =>
+  first === undefined ? '' : `${first.field} ${first.message}`.trim();

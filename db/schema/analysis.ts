@@ -91,6 +91,22 @@ export const odometerSteps = pgTable(
   (table) => [primaryKey({ columns: [table.vehicle, table.at] })],
 );
 
+/** What somebody said of a step of an odometer. Kept apart from the steps, which are found anew with late readings. */
+export const odometerAnswers = pgTable(
+  'odometer_answers',
+  {
+    vehicle: integer('vehicle').notNull(),
+    /** moment of the step */
+    at: instant('at').notNull(),
+    /** changed: the instrument was changed or set; misread: it was not, the figures were wrong for a while */
+    answer: text('answer', { enum: ['changed', 'misread'] }).notNull(),
+    note: text('note').notNull().default(''),
+    answeredAt: instant('answered_at').notNull(),
+    answeredBy: text('answered_by').notNull(),
+  },
+  (table) => [primaryKey({ columns: [table.vehicle, table.at] })],
+);
+
 /** What one vehicle's stretches say, with its place in the inspection list. */
 export const assessments = pgTable(
   'assessments',

@@ -1,6 +1,8 @@
+import { sql } from 'drizzle-orm';
 import {
   bigserial,
   boolean,
+  date,
   index,
   integer,
   jsonb,
@@ -71,8 +73,14 @@ export const receipts = pgTable(
     /** the reply as it was sent: status and document */
     status: smallint('status').notNull(),
     reply: jsonb('reply').notNull(),
+    /** when its last line was stored; null while it comes in, and of receipts older than this column */
+    endedAt: instant('ended_at'),
+    /** name of the file, or of the topic */
+    file: text('file'),
+    /** how its lines are read, so that a refused one can be read again; null where that was not kept */
+    readWith: jsonb('read_with'),
   },
-  (table) => [index('receipts_at').on(table.at)],
+  (table) => [index('receipts_at').on(table.at), index('receipts_sender').on(table.sender, table.at)],
 );
 
 /** Lines that could not be a reading, as they came. */
@@ -88,10 +96,46 @@ export const refusedLines = pgTable(
     /** unit number where the line named one */
     unit: text('unit'),
     at: instant('at').notNull().defaultNow(),
+    /** its first error as one text, by which lines with the same fault are found: 'field message' */
+    fault: text('fault').notNull(),
+    /** open; let in, corrected or by a rule; laid aside by somebody who looked at it */
+    state: text('state', { enum: ['open', 'let_in', 'laid_aside'] })
+      .notNull()
+      .default('open'),
+    settledAt: instant('settled_at'),
+    settledBy: text('settled_by'),
+    /** the receipt under which it was let in */
+    letInReceipt: uuid('let_in_receipt'),
   },
   (table) => [
     index('refused_lines_receipt').on(table.receipt, table.line),
     index('refused_lines_unit').on(table.unit),
+    index('refused_lines_open').on(table.fault, table.id).where(sql`${table.state} = 'open'`),
+  ],
+);
+
+/** How the files of a sender are read, by name. */
+export const mappings = pgTable('mappings', {
+  name: text('name').primaryKey(),
+  /** as `server/contract/mappings.ts` says */
+  mapping: jsonb('mapping').notNull(),
+  changedAt: instant('changed_at').notNull().defaultNow(),
+  changedBy: text('changed_by').notNull(),
+});
+
+/** Readings that a sender brought of a vehicle, by the week in which they were taken: which gateway a vehicle reports through. */
+export const senderWeeks = pgTable(
+  'sender_weeks',
+  {
+    sender: text('sender').notNull(),
+    vehicle: integer('vehicle').notNull(),
+    /** its Monday, UTC */
+    week: date('week', { mode: 'string' }).notNull(),
+    stored: integer('stored').notNull(),
+  },
+  (table) => [
+    primaryKey({ columns: [table.vehicle, table.week, table.sender] }),
+    index('sender_weeks_sender').on(table.sender, table.week),
   ],
 );
 
