@@ -150,6 +150,58 @@ const workbenchRoute = createRoute({
   errorComponent: ScreenProblem,
 });
 
+const intakeRoute = createRoute({
+  getParentRoute: () => rootRoute,
+  path: '/intake',
+  component: lazyRouteComponent(() => import('./screens/intake/intake-layout.tsx'), 'IntakeLayout'),
+  errorComponent: ScreenProblem,
+});
+
+const intakeStartRoute = createRoute({
+  getParentRoute: () => intakeRoute,
+  path: '/',
+  beforeLoad: () => {
+    throw redirect({ to: '/intake/deliveries', replace: true });
+  },
+});
+
+const deliveriesRoute = createRoute({
+  getParentRoute: () => intakeRoute,
+  path: '/deliveries',
+  component: lazyRouteComponent(
+    () => import('./screens/intake/deliveries/deliveries-screen.tsx'),
+    'DeliveriesScreen',
+  ),
+  errorComponent: ScreenProblem,
+});
+
+const refusedRoute = createRoute({
+  getParentRoute: () => intakeRoute,
+  path: '/refused',
+  component: lazyRouteComponent(() => import('./screens/intake/refused/refused-screen.tsx'), 'RefusedScreen'),
+  errorComponent: ScreenProblem,
+});
+
+const gatewaysRoute = createRoute({
+  getParentRoute: () => intakeRoute,
+  path: '/gateways',
+  component: lazyRouteComponent(
+    () => import('./screens/intake/gateways/gateways-screen.tsx'),
+    'GatewaysScreen',
+  ),
+  errorComponent: ScreenProblem,
+});
+
+const toCompleteRoute = createRoute({
+  getParentRoute: () => intakeRoute,
+  path: '/vehicles',
+  component: lazyRouteComponent(
+    () => import('./screens/intake/vehicles/to-complete-screen.tsx'),
+    'ToCompleteScreen',
+  ),
+  errorComponent: ScreenProblem,
+});
+
 const signInRoute = createRoute({
   getParentRoute: () => rootRoute,
   path: '/sign-in',
@@ -253,6 +305,7 @@ const routeTree = rootRoute.addChildren([
   platformRoute,
   atlasRoute,
   analysisRoute.addChildren([analysisStartRoute, livesRoute, replayRoute, workbenchRoute]),
+  intakeRoute.addChildren([intakeStartRoute, deliveriesRoute, refusedRoute, gatewaysRoute, toCompleteRoute]),
   signInRoute,
   welcomeRoute,
   accountRoute,

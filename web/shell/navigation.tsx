@@ -1,6 +1,13 @@
 import { Link, useParams } from '@tanstack/react-router';
 import type { Role } from '#server/contract/words.ts';
-import { seesAnalysis, seesBayPlan, seesDigest, seesPlatforms, seesSettings } from '#web/api/role-rights.ts';
+import {
+  seesAnalysis,
+  seesBayPlan,
+  seesDigest,
+  seesIntake,
+  seesPlatforms,
+  seesSettings,
+} from '#web/api/role-rights.ts';
 import styles from './shell.module.css';
 
 /** Only screens that exist and that this role may open are named. */
@@ -37,6 +44,11 @@ export function Navigation({ role }: { role: Role }) {
       {seesAnalysis(role) && (
         <Link to="/analysis" activeOptions={{ includeSearch: false }}>
           Analysis
+        </Link>
+      )}
+      {seesIntake(role) && (
+        <Link to="/intake" activeOptions={{ includeSearch: false }}>
+          Intake
         </Link>
       )}
       {seesSettings(role) && (

@@ -1,0 +1,25 @@
+import { Link, Outlet } from '@tanstack/react-router';
+import styles from '#web/ui/screen-parts.module.css';
+
+/** What came in, what did not, and who has stopped sending. */
+export function IntakeLayout() {
+  return (
+    <div className={styles.page}>
+      <nav className={styles.nav} aria-label="Intake">
+        <Link to="/intake/deliveries" activeOptions={{ includeSearch: false }}>
+          Deliveries
+        </Link>
+        <Link to="/intake/refused" activeOptions={{ includeSearch: false }}>
+          Refused lines
+        </Link>
+        <Link to="/intake/gateways" activeOptions={{ includeSearch: false }}>
+          Gateways
+        </Link>
+        <Link to="/intake/vehicles" activeOptions={{ includeSearch: false }}>
+          Vehicles to complete
+        </Link>
+      </nav>
+      <Outlet />
+    </div>
+  );
+}
