@@ -49,6 +49,21 @@ const seenName = z
   .meta({ id: 'SeenName', description: 'A name in the name column of a long layout' });
 export type SeenName = z.infer<typeof seenName>;
 
+/** Said beside what it concerns. */
+const doubt = z
+  .object({
+    about: z.enum(['form', 'columns', 'vehicle', 'time', 'log']).meta({
+      description:
+        'form: separator, encoding, lines before the names, decimal sign, layout; columns: what they are taken for, their units; log: a CAN log',
+    }),
+    column: z.string().nullable().default(null).meta({
+      description: 'the column, or the name in a long layout, where it is about one',
+    }),
+    message: z.string().meta({ description: 'a sentence' }),
+  })
+  .meta({ id: 'Doubt' });
+export type Doubt = z.output<typeof doubt>;
+
 /** What a CAN log held. */
 export const canSummary = z
   .object({
@@ -111,9 +126,7 @@ export const look = z
       .meta({ description: 'CSV: the mapping it was read with: yours, or the proposed one' }),
     columns: z.array(seenColumn),
     names: z.array(seenName),
-    doubts: z
-      .array(z.string())
-      .meta({ description: 'what could be meant otherwise, for whoever knows the file' }),
+    doubts: z.array(doubt).meta({ description: 'what could be meant otherwise, for whoever knows the file' }),
     lacks: z
       .array(fieldError)
       .meta({ description: 'why no row can be read yet: what mapping and given leave out' }),
