@@ -9,6 +9,7 @@ import { parseAtlasSearch } from './screens/atlas/atlas-search.ts';
 import { parseBayPlanSearch } from './screens/bay-plan/plan-search.ts';
 import { parseDigestSearch } from './screens/digest/digest-search.ts';
 import { parseListSearch } from './screens/inspection-list/list-search.ts';
+import { parseBringSearch } from './screens/intake/bring/bring-search.ts';
 import { parseLivesSearch } from './screens/lives/lives-search.ts';
 import { parsePacketSearch } from './screens/packet/packet-search.ts';
 import { parsePacketsSearch } from './screens/packets/packets-search.ts';
@@ -202,6 +203,14 @@ const toCompleteRoute = createRoute({
   errorComponent: ScreenProblem,
 });
 
+const bringRoute = createRoute({
+  getParentRoute: () => intakeRoute,
+  path: '/bring',
+  validateSearch: parseBringSearch,
+  component: lazyRouteComponent(() => import('./screens/intake/bring/bring-screen.tsx'), 'BringScreen'),
+  errorComponent: ScreenProblem,
+});
+
 const signInRoute = createRoute({
   getParentRoute: () => rootRoute,
   path: '/sign-in',
@@ -305,7 +314,14 @@ const routeTree = rootRoute.addChildren([
   platformRoute,
   atlasRoute,
   analysisRoute.addChildren([analysisStartRoute, livesRoute, replayRoute, workbenchRoute]),
-  intakeRoute.addChildren([intakeStartRoute, deliveriesRoute, refusedRoute, gatewaysRoute, toCompleteRoute]),
+  intakeRoute.addChildren([
+    intakeStartRoute,
+    deliveriesRoute,
+    refusedRoute,
+    gatewaysRoute,
+    toCompleteRoute,
+    bringRoute,
+  ]),
   signInRoute,
   welcomeRoute,
   accountRoute,

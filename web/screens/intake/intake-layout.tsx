@@ -18,6 +18,9 @@ export function IntakeLayout() {
         <Link to="/intake/vehicles" activeOptions={{ includeSearch: false }}>
           Vehicles to complete
         </Link>
+        <Link to="/intake/bring" activeOptions={{ includeSearch: false }}>
+          Bring a file
+        </Link>
       </nav>
       <Outlet />
     </div>
