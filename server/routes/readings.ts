@@ -72,6 +72,7 @@ export function createReadingRoutes({ assessment, metrics, maxBodyBytes, bodyIdl
       receiveDelivery(c.var.context, {
         ...readDeliveryHeaders((name) => c.req.header(name)),
         ignoreUnknownColumns: readUnknownColumns(c.req.query('unknown_columns')),
+        file: null,
         body: body.chunks,
         limitBytes: Math.min(maxBodyBytes, actor.maxBodyBytes ?? maxBodyBytes),
       });

@@ -54,6 +54,7 @@ const deliverIn = ({ db, body }: { db: Database; body: AsyncIterable<Uint8Array>
       body,
       format: 'ndjson',
       contentType: 'application/x-ndjson',
+      file: null,
       gzip: false,
       limitBytes: 1e9,
       ignoreUnknownColumns: false,

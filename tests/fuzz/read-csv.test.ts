@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { readingFields } from '#server/contract/readings.ts';
 import { readCsv } from '#server/services/intake/read-csv.ts';
+import { newReadNotes } from '#server/services/intake/read-with.ts';
 import { fuzz, holdEqual } from './fuzz.ts';
 import { hostileText, numberToken } from './hostile-values.ts';
 import { inPieces, mutated, pieceSizes } from './mutate-bytes.ts';
@@ -66,7 +67,7 @@ const body = fc
 
 it('reads any bytes as CSV, the same however they are cut', async () => {
   await fuzz('csv', fc.tuple(mutated(body, 2), pieceSizes, fc.boolean()), async ([bytes, sizes, ignore]) => {
-    const read = (chunks: AsyncIterable<Buffer>) => readCsv(chunks, ignore);
+    const read = (chunks: AsyncIterable<Buffer>) => readCsv(chunks, ignore, newReadNotes());
     const whole = await readBody(read, [bytes]);
     const cut = await readBody(read, inPieces(bytes, sizes));
     holdEqual(comparable(cut), comparable(whole));
@@ -81,7 +82,7 @@ it('takes every row of a good table, with the cells that csv-parse finds', async
   );
   await fuzz('goodCsv', good, async ([names, readings]) => {
     const text = [names.join(','), ...readings.map((reading) => toRow(names, reading, []))].join('\n');
-    const whole = await readBody((chunks) => readCsv(chunks, false), [Buffer.from(text)]);
+    const whole = await readBody((chunks) => readCsv(chunks, false, newReadNotes()), [Buffer.from(text)]);
     expect(whole.fault).toBeNull();
     expect(holdChecked(whole)).toEqual({ stored: readings.length, refused: 0 });
     const cells = parse(text, { columns: true }) as Record<string, string>[];

@@ -45,6 +45,7 @@ export async function openOwnStorage(ignoreUnknownColumns: boolean): Promise<Imp
         body,
         format: file.format,
         contentType: `file ${file.name}`.slice(0, 200),
+        file: file.name,
         gzip: file.gzip,
         limitBytes: Number.MAX_SAFE_INTEGER,
         ignoreUnknownColumns,

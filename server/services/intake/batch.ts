@@ -35,8 +35,9 @@ export const isFull = (batch: Batch): boolean =>
   batch.received >= BATCH_LINES || batch.rawCharacters >= BATCH_RAW_CHARACTERS;
 
 export function addToBatch(batch: Batch, line: Line, nowMs: number): void {
-  if (batch.received === 0) batch.firstLine = line.line;
-  batch.lastLine = line.line;
+  // Moments of a long layout come when they are whole, not in the order of their lines.
+  if (batch.received === 0 || line.line < batch.firstLine) batch.firstLine = line.line;
+  if (line.line > batch.lastLine) batch.lastLine = line.line;
   batch.received += 1;
   const { reading, errors } =
     line.errors === null ? checkReading(line.value, nowMs) : { reading: null, errors: line.errors };

@@ -3,6 +3,7 @@ import { type CsvColumns, readCsvHeader } from './csv-columns.ts';
 import { createRecordJoiner } from './csv-records.ts';
 import { toCsvValue } from './csv-values.ts';
 import { badLine, goodLine, type Line } from './line.ts';
+import type { ReadNotes } from './read-with.ts';
 import { splitCells } from './split-cells.ts';
 import { splitLines, type TextLine } from './split-lines.ts';
 
@@ -10,6 +11,7 @@ import { splitLines, type TextLine } from './split-lines.ts';
 export async function* readCsv(
   chunks: AsyncIterable<Buffer>,
   ignoreUnknown: boolean,
+  notes: ReadNotes,
 ): AsyncGenerator<Line[]> {
   const joiner = createRecordJoiner();
   let columns: CsvColumns | null = null;
@@ -17,8 +19,10 @@ export async function* readCsv(
     const lines: Line[] = [];
     for (const record of records) {
       if (record.fault === null && record.text.trim() === '') continue;
-      if (columns === null) columns = readHeader(record, ignoreUnknown);
-      else lines.push(readRecord(columns, record));
+      if (columns === null) {
+        columns = readHeader(record, ignoreUnknown);
+        notes.readWith = { form: 'csv', columns };
+      } else lines.push(readCsvRecord(columns, record));
     }
     return lines;
   };
@@ -44,7 +48,7 @@ function readHeader(record: TextLine, ignoreUnknown: boolean): CsvColumns {
   return readCsvHeader(record.line, splitCells(record.text) ?? [record.text], ignoreUnknown);
 }
 
-function readRecord(columns: CsvColumns, { line, text, fault }: TextLine): Line {
+export function readCsvRecord(columns: CsvColumns, { line, text, fault }: TextLine): Line {
   if (fault !== null) return badLine(line, text, fault);
   const cells = splitCells(text);
   if (cells === null) return badLine(line, text, 'has a quote where none may be');

@@ -10,6 +10,7 @@ import type { Line } from './line.ts';
 import { readCsv } from './read-csv.ts';
 import { readJson } from './read-json.ts';
 import { readNdjson } from './read-ndjson.ts';
+import { newReadNotes, type ReadNotes } from './read-with.ts';
 import { createReceiptWriter } from './write-receipt.ts';
 
 export type DeliveryFormat = 'json' | 'ndjson' | 'csv';
@@ -18,6 +19,8 @@ export interface Delivery {
   body: AsyncIterable<Uint8Array>;
   format: DeliveryFormat;
   contentType: string;
+  /** name of the file, or of the topic; null where it has none */
+  file: string | null;
   gzip: boolean;
   limitBytes: number;
   /** columns of other names than ours are left out instead of refused; CSV only */
@@ -55,11 +58,13 @@ async function readDelivery(
 ): Promise<DeliveryOutcome> {
   const body = guardBody(delivery.body, delivery.gzip, delivery.limitBytes);
   const held = { ...context, db: await holdToStorage(context.db) };
-  const receipt = createReceiptWriter(held, delivery.contentType, claim);
+  const notes = newReadNotes();
+  const { contentType, file } = delivery;
+  const receipt = createReceiptWriter(held, { contentType, file, notes }, claim);
   let fault: BodyFault | null = null;
   try {
     try {
-      for await (const lines of readLines(delivery, body.chunks)) await receipt.add(lines);
+      for await (const lines of readLines(delivery, body.chunks, notes)) await receipt.add(lines);
     } catch (error) {
       if (!(error instanceof BodyFault)) throw error;
       fault = error;
@@ -100,10 +105,14 @@ function sayWhatIsKept(error: unknown, kept: DeliveryReply): unknown {
   );
 }
 
-function readLines(delivery: Delivery, chunks: AsyncIterable<Buffer>): AsyncGenerator<Line[]> {
-  if (delivery.format === 'json') return readJson(chunks);
-  if (delivery.format === 'ndjson') return readNdjson(chunks);
-  return readCsv(chunks, delivery.ignoreUnknownColumns);
+function readLines(
+  delivery: Delivery,
+  chunks: AsyncIterable<Buffer>,
+  notes: ReadNotes,
+): AsyncGenerator<Line[]> {
+  if (delivery.format === 'csv') return readCsv(chunks, delivery.ignoreUnknownColumns, notes);
+  notes.readWith = { form: 'json' };
+  return delivery.format === 'json' ? readJson(chunks) : readNdjson(chunks);
 }
 
 async function readThrough(chunks: AsyncIterable<Buffer>): Promise<void> {

@@ -11,19 +11,20 @@ import type { Counts } from './counts.ts';
 import { BREAKS_OFF } from './line.ts';
 
 /**
- * The receipt that a batch belongs to, and when it arrived; `again` where its lines may have been stored before, under the
+ * The receipt that a batch belongs to, whose readings they are, and when it arrived; `again` where its lines may have been stored before, under the
  * same receipt.
  */
 export interface BatchOwner {
   receipt: string;
+  sender: string;
   again: boolean;
   arrivedAt: Date;
 }
 
 /**
  * Stores a batch in one transaction, and with it what `alsoStore` writes, which is told what became of the batch. Locks
- * are taken in one order everywhere: new units by name, readings by vehicle and time, vehicles by key, touched spans by
- * key. So deliveries wait for each other, and never in a circle.
+ * are taken in one order everywhere: new units by name, readings by vehicle and time, weeks of the sender by vehicle and
+ * week, vehicles by key, touched spans by key. So deliveries wait for each other, and never in a circle.
  */
 export async function storeBatch(
   db: Database,
@@ -37,7 +38,7 @@ export async function storeBatch(
 
 async function storeOne(
   transaction: Database,
-  { receipt, again, arrivedAt }: BatchOwner,
+  { receipt, sender, again, arrivedAt }: BatchOwner,
   batch: Batch,
   alsoStore: (transaction: Database, counts: Counts) => Promise<void>,
 ): Promise<Counts> {
@@ -52,17 +53,17 @@ async function storeOne(
   const counts: Counts = {
     received: batch.received,
     refused: batch.refused.length,
-    ...(await storeAll(transaction, batch.readings, arrivedAt)),
+    ...(await storeAll(transaction, batch.readings, arrivedAt, sender)),
   };
   await alsoStore(transaction, counts);
   return counts;
 }
 
-async function storeAll(transaction: Database, readings: Reading[], arrivedAt: Date) {
+async function storeAll(transaction: Database, readings: Reading[], arrivedAt: Date, sender: string) {
   if (readings.length === 0) return { stored: 0, duplicate: 0, conflicting: 0 };
   const keys = await findOrAddVehicles(transaction, [...new Set(readings.map((reading) => reading.vehicle))]);
   const keyed = readings.map((reading) => ({ vehicle: keyOf(keys, reading.vehicle), reading }));
-  const { spans, ...counts } = await storeReadings(transaction, keyed, arrivedAt);
+  const { spans, ...counts } = await storeReadings(transaction, keyed, arrivedAt, sender);
   await noteNewReadings(transaction, spans);
   return counts;
 }

@@ -14,11 +14,19 @@ import { type KeyClaim, stillInProgress } from './idempotency-key.ts';
 import { joinTries } from './join-tries.ts';
 import type { Line } from './line.ts';
 import { listUnknownFields } from './note-unknown-fields.ts';
+import type { ReadNotes } from './read-with.ts';
 import { storeBatch } from './store-batch.ts';
 
 const REFUSALS_SHOWN = 20;
 /** A delivery may take an hour, and its sender's access may end meanwhile: looked at again before a batch is stored. */
 const CONFIRM_EVERY_MS = 1000;
+
+interface WrittenDelivery {
+  contentType: string;
+  file: string | null;
+  /** filled as the lines are read */
+  notes: ReadNotes;
+}
 
 interface Ending {
   fault: BodyFault | null;
@@ -30,7 +38,11 @@ interface Ending {
  * transaction: when this process dies midway, it says what was stored, marked as incomplete. It has the sender's key from
  * the first batch on, and the next try with this key goes on with the same receipt: so each refused line is kept once.
  */
-export function createReceiptWriter(context: Context, contentType: string, claim: KeyClaim | null) {
+export function createReceiptWriter(
+  context: Context,
+  { contentType, file, notes }: WrittenDelivery,
+  claim: KeyClaim | null,
+) {
   const unfinished = claim?.unfinished ?? null;
   const id = unfinished?.receipt ?? randomUUID();
   // Also tells whose receipt it is: a try that has gone on elsewhere meanwhile must not write to it any more.
@@ -61,7 +73,12 @@ export function createReceiptWriter(context: Context, contentType: string, claim
 
   const store = async (full: Batch, ending: Ending | null): Promise<void> => {
     await confirm();
-    const owner = { receipt: id, again: unfinished !== null, arrivedAt: context.now() };
+    const owner = {
+      receipt: id,
+      sender: senderOf(context.actor),
+      again: unfinished !== null,
+      arrivedAt: context.now(),
+    };
     const added = await storeBatch(context.db, owner, full, async (transaction, now) => {
       if (heldSince !== at) {
         earlier = await takeOver(transaction, id, heldSince);
@@ -73,6 +90,9 @@ export function createReceiptWriter(context: Context, contentType: string, claim
         at,
         sender: senderOf(context.actor),
         contentType,
+        file,
+        readWith: notes.readWith,
+        endedAt: ending === null ? null : context.now(),
         ...total,
         reply: toReply(total),
         ...toColumns(ending, claim),
