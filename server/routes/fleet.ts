@@ -4,7 +4,6 @@ import {
   lifeInput,
   platformChange,
   platformInput,
-  type SetUpReply,
   setUpReply,
   vehicleInput,
 } from '#server/contract/fleet.ts';
@@ -14,6 +13,7 @@ import { listCodes } from '#server/services/codes/list-codes.ts';
 import { setUpCodes } from '#server/services/codes/set-up-codes.ts';
 import type { Context as ServiceContext } from '#server/services/context.ts';
 import { listDepots, listPlatforms } from '#server/services/fleet/list-fleet.ts';
+import type { SetUpOptions, SetUpOutcome } from '#server/services/fleet/set-up.ts';
 import { setUpDepots } from '#server/services/fleet/set-up-depots.ts';
 import { setUpLives } from '#server/services/fleet/set-up-lives.ts';
 import { setUpPlatforms } from '#server/services/fleet/set-up-platforms.ts';
@@ -22,6 +22,7 @@ import type { RouteDeps } from './deps.ts';
 import { newCall } from './new-call.ts';
 import { newRoutes, problems } from './new-routes.ts';
 import { readBody } from './read-body.ts';
+import { dryRunQuery, readDryRun } from './read-dry-run.ts';
 
 const setUp = (
   access: 'setUp' | 'plan',
@@ -36,6 +37,7 @@ const setUp = (
     summary: `Create or change ${what}`,
     description: `One object or an array, all or nothing. Fields left out stay as they are. ${description}`,
     request: {
+      query: dryRunQuery,
       body: {
         required: true,
         content: { 'application/json': { schema: z.union([schema, z.array(schema)]) } },
@@ -121,8 +123,8 @@ export function createFleetRoutes({ assessment }: RouteDeps) {
   for (const { route, service } of setUps) {
     routes.openAPIRegistry.registerPath(route);
     routes.post(route.path, async (c) => {
-      const reply = await answer(c.var.context, service, await readBody(c));
-      return c.json(reply, 200);
+      const options = { dryRun: readDryRun(c.req.query('dry_run')) };
+      return c.json(await answer(c.var.context, service, await readBody(c), options), 200);
     });
   }
   routes.openapi(list('/api/platforms', 'platforms', platformInput), async (c) =>
@@ -142,11 +144,12 @@ export function createFleetRoutes({ assessment }: RouteDeps) {
 
   async function answer(
     context: ServiceContext,
-    service: (context: ServiceContext, body: unknown) => Promise<SetUpReply>,
+    service: (context: ServiceContext, body: unknown, options: SetUpOptions) => Promise<SetUpOutcome>,
     body: unknown,
-  ): Promise<SetUpReply> {
-    const reply = await service(context, body);
-    if (reply.created + reply.changed > 0) assessment.nudge();
+    options: SetUpOptions,
+  ) {
+    const { reply } = await service(context, body, options);
+    if (options.dryRun !== true && reply.created + reply.changed > 0) assessment.nudge();
     return reply;
   }
 

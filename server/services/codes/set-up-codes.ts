@@ -1,28 +1,32 @@
 import { eq } from 'drizzle-orm';
 import { troubleCodes } from '#db/schema/fleet.ts';
-import type { SetUpReply } from '#server/contract/fleet.ts';
 import type { FieldError } from '#server/contract/problems.ts';
 import { troubleCodeInput } from '#server/contract/trouble-codes.ts';
-import { type NotedChange, noteChanges } from '#server/services/changes/note-changes.ts';
 import type { Context } from '#server/services/context.ts';
 import { readElements, refuseSetUp } from '#server/services/fleet/read-elements.ts';
 import {
   actionOf,
   type Change,
   changedFields,
-  countChanges,
-  inSetUp,
+  runSetUp,
+  type SetUpChange,
+  type SetUpOptions,
+  type SetUpOutcome,
 } from '#server/services/fleet/set-up.ts';
 import { touchSenders } from './touch-senders.ts';
 
 const SOURCE_UNSAID = 'given by the fleet';
 
 /** Lists codes or changes what is listed; vehicles that have sent one are assessed again where it changes evidence. */
-export async function setUpCodes(context: Context, body: unknown): Promise<SetUpReply> {
-  const elements = readElements(body, troubleCodeInput, ({ code }) => code);
-  return inSetUp(context.db, async (transaction) => {
+export async function setUpCodes(
+  context: Context,
+  body: unknown,
+  options: SetUpOptions = {},
+): Promise<SetUpOutcome> {
+  const elements = readElements(body, troubleCodeInput, ({ code }) => code, options.lines);
+  return runSetUp(context, options, async ({ db: transaction }) => {
     const changes: Change[] = [];
-    const noted: NotedChange[] = [];
+    const noted: SetUpChange[] = [];
     const errors: FieldError[] = [];
     const touching = new Set<string>();
     for (const { line, value } of elements) {
@@ -52,6 +56,7 @@ export async function setUpCodes(context: Context, body: unknown): Promise<SetUp
         subjectId: code,
         before: row === undefined ? null : toContent(row),
         after,
+        line,
       });
       await transaction
         .insert(troubleCodes)
@@ -60,8 +65,7 @@ export async function setUpCodes(context: Context, body: unknown): Promise<SetUp
     }
     if (errors.length > 0) throw refuseSetUp(errors);
     await touchSenders(transaction, touching);
-    await noteChanges(transaction, context, noted);
-    return countChanges(changes);
+    return { changes, noted };
   });
 }
 

@@ -10,8 +10,8 @@ export interface DepotChange {
   after: Depot;
 }
 
-export const readDepots = (body: unknown): Element<Depot>[] =>
-  readElements(body, depotInput, (depot) => depot.id);
+export const readDepots = (body: unknown, lines?: readonly number[]): Element<Depot>[] =>
+  readElements(body, depotInput, (depot) => depot.id, lines);
 
 /** What a depot is, and what it would be once changed: saved and previewed alike. */
 export async function findDepotChange(

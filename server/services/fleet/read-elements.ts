@@ -2,7 +2,7 @@ import type { z } from 'zod';
 import type { FieldError } from '#server/contract/problems.ts';
 import { SlipdriftError } from '#server/errors.ts';
 
-/** One element of a set-up request, with its number from 1. */
+/** One element of a set-up request, with its number from 1, or the line of its file. */
 export interface Element<T> {
   line: number;
   input: Record<string, unknown>;
@@ -21,6 +21,7 @@ export function readElements<T>(
   body: unknown,
   schema: ObjectSchema<T>,
   keyOf: (value: T) => string,
+  lines?: readonly number[],
 ): Element<T>[] {
   const inputs = Array.isArray(body) ? body : [body];
   if (inputs.length > ELEMENTS_LIMIT)
@@ -32,7 +33,7 @@ export function readElements<T>(
   const errors: FieldError[] = [];
   const firstLines = new Map<string, number>();
   for (const [index, input] of inputs.entries()) {
-    const line = index + 1;
+    const line = lines?.[index] ?? index + 1;
     const unknown = unknownFields(input, schema);
     for (const field of unknown) errors.push({ line, field, message: 'is not a known field' });
     const parsed = schema.safeParse(input);
@@ -44,7 +45,11 @@ export function readElements<T>(
     const key = keyOf(parsed.data);
     const first = firstLines.get(key);
     if (first !== undefined)
-      errors.push({ line, field: '', message: `is the same ${key} as element ${first}; send each once` });
+      errors.push({
+        line,
+        field: '',
+        message: `is the same ${key} as ${lines === undefined ? 'element' : 'line'} ${first}; send each once`,
+      });
     else firstLines.set(key, line);
     elements.push({ line, input, value: parsed.data });
   }

@@ -3,30 +3,48 @@ import type { Database } from '#db/client.ts';
 import { findOrAddVehicles } from '#db/queries/find-or-add-vehicles.ts';
 import { lockVehicles } from '#db/queries/touch-vehicles.ts';
 import { lives, vehicles } from '#db/schema/fleet.ts';
-import { lifeInput, type SetUpReply } from '#server/contract/fleet.ts';
+import { lifeInput } from '#server/contract/fleet.ts';
 import type { FieldError } from '#server/contract/problems.ts';
-import { type NotedChange, noteChanges } from '#server/services/changes/note-changes.ts';
+import { noteChanges } from '#server/services/changes/note-changes.ts';
 import type { Context } from '#server/services/context.ts';
 import { type Life, type LifeRow, mergeLife, orderLives } from './life-rows.ts';
 import { isWithin, refuseOtherDepots } from './other-depots.ts';
 import { type Element, readElements, refuseSetUp } from './read-elements.ts';
-import { actionOf, type Change, changedFields, countChanges, inSetUp } from './set-up.ts';
+import {
+  actionOf,
+  type Change,
+  changedFields,
+  runSetUp,
+  type SetUpChange,
+  type SetUpOptions,
+  type SetUpOutcome,
+  type SetUpWork,
+} from './set-up.ts';
 import { addReach, type Reach, touchFleet } from './touch-fleet.ts';
 
-export async function setUpLives(context: Context, body: unknown): Promise<SetUpReply> {
-  const elements = readElements(body, lifeInput, (life) => `life ${life.vehicle} at ${life.fitted_km} km`);
-  return inSetUp(context.db, async (transaction) => {
-    const inside = { ...context, db: transaction };
-    const keys = await lockOf(inside, elements);
-    if (context.actor.depots !== null) await refuseVehiclesOfOthers(transaction, context, elements);
-    return storeLives(inside, keys, elements);
-  });
+export async function setUpLives(
+  context: Context,
+  body: unknown,
+  options: SetUpOptions = {},
+): Promise<SetUpOutcome> {
+  const keyOf = (life: Life) => `life ${life.vehicle} at ${life.fitted_km} km`;
+  const elements = readElements(body, lifeInput, keyOf, options.lines);
+  return runSetUp(context, options, async (inside) =>
+    changeLives(inside, await lockOwners(inside, elements), elements),
+  );
 }
 
-/** Keys of the vehicles that lives are of, locked until the end of the transaction. */
-async function lockOf({ db }: Context, elements: readonly Element<Life>[]): Promise<Map<string, number>> {
-  const keys = await findOrAddVehicles(db, [...new Set(elements.map(({ value }) => value.vehicle))]);
-  await lockVehicles(db, [...keys.values()]);
+/**
+ * Keys of the vehicles that lives are of, locked until the end of the transaction. A vehicle that is not known is added:
+ * it has no depot yet, and so belongs to those who work for all.
+ */
+export async function lockOwners(
+  inside: Context,
+  elements: readonly Element<{ vehicle: string }>[],
+): Promise<Map<string, number>> {
+  const keys = await findOrAddVehicles(inside.db, [...new Set(elements.map(({ value }) => value.vehicle))]);
+  await lockVehicles(inside.db, [...keys.values()]);
+  if (inside.actor.depots !== null) await refuseVehiclesOfOthers(inside, elements);
   return keys;
 }
 
@@ -35,11 +53,21 @@ export async function storeLives(
   context: Context,
   keys: ReadonlyMap<string, number>,
   elements: Element<Life>[],
-): Promise<SetUpReply> {
+): Promise<void> {
+  const { noted } = await changeLives(context, keys, elements);
+  await noteChanges(context.db, context, noted);
+}
+
+/** The same but for writing down who changed what. */
+export async function changeLives(
+  context: Context,
+  keys: ReadonlyMap<string, number>,
+  elements: Element<Life>[],
+): Promise<SetUpWork> {
   const transaction = context.db;
   const stored = await storedLives(transaction, [...keys.values()]);
   const changes: Change[] = [];
-  const noted: NotedChange[] = [];
+  const noted: SetUpChange[] = [];
   const reaches = new Map<number, Reach>();
   const errors: FieldError[] = [];
   for (const [unit, ofUnit] of groupByVehicle(elements)) {
@@ -50,7 +78,7 @@ export async function storeLives(
       asked.set(value.fitted_km, mergeLife(before.get(value.fitted_km), vehicle, value));
     const ordered = orderLives([...asked.values()]);
     for (const overlap of ordered.overlaps) errors.push(tellOverlap(overlap, ofUnit));
-    const named = new Set(ofUnit.map(({ value }) => value.fitted_km));
+    const named = new Map(ofUnit.map(({ line, value }) => [value.fitted_km, line]));
     for (const life of ordered.lives) {
       const change = changeOf(before.get(life.fittedKm), life);
       if (named.has(life.fittedKm)) changes.push(change);
@@ -63,31 +91,29 @@ export async function storeLives(
         subjectId: `${unit} at ${life.fittedKm} km`,
         before: found === null ? null : toContent(found),
         after: toContent(life),
+        ...lineAt(named.get(life.fittedKm)),
       });
       addReach(reaches, vehicle, 'stretches');
     }
   }
   if (errors.length > 0) throw refuseSetUp(errors);
   await touchFleet(transaction, reaches);
-  await noteChanges(transaction, context, noted);
-  return countChanges(changes);
+  return { changes, noted };
 }
 
-/** A vehicle that this call has just added has no depot yet, and so belongs to those who work for all. */
 async function refuseVehiclesOfOthers(
-  transaction: Database,
-  context: Context,
-  elements: Element<Life>[],
+  inside: Context,
+  elements: readonly Element<{ vehicle: string }>[],
 ): Promise<void> {
   const units = elements.map(({ value }) => value.vehicle);
-  const rows = await transaction
+  const rows = await inside.db
     .select({ unit: vehicles.unit, depot: vehicles.depot })
     .from(vehicles)
     .where(inArray(vehicles.unit, units));
   const depotOf = new Map(rows.map(({ unit, depot }) => [unit, depot]));
   refuseOtherDepots(
     elements
-      .filter(({ value }) => !isWithin(context, depotOf.get(value.vehicle) ?? null))
+      .filter(({ value }) => !isWithin(inside, depotOf.get(value.vehicle) ?? null))
       .map(({ line, value }) => ({
         line,
         field: 'vehicle',
@@ -105,6 +131,8 @@ const toContent = ({ vehicle: _, fittedKm, removedKm, fittedAt, removedAt, runKm
   removed_at: removedAt?.toISOString() ?? null,
 });
 
+const lineAt = (line: number | undefined) => (line === undefined ? {} : { line });
+
 function changeOf(before: LifeRow | undefined, after: LifeRow): Change {
   if (before === undefined) return 'created';
   return changedFields(before, after).length > 0 ? 'changed' : 'unchanged';
@@ -118,7 +146,7 @@ async function upsert(transaction: Database, life: LifeRow, changedAt: Date): Pr
     .onConflictDoUpdate({ target: [lives.vehicle, lives.fittedKm], set });
 }
 
-async function storedLives(
+export async function storedLives(
   transaction: Database,
   keys: number[],
 ): Promise<Map<number, Map<number, LifeRow>>> {

@@ -1,13 +1,20 @@
 import { eq, inArray } from 'drizzle-orm';
 import type { Database } from '#db/client.ts';
 import { platforms, vehicles } from '#db/schema/fleet.ts';
-import { type Platform, platformChange, platformInput, type SetUpReply } from '#server/contract/fleet.ts';
+import { type Platform, platformChange, platformInput } from '#server/contract/fleet.ts';
 import type { FieldError } from '#server/contract/problems.ts';
-import { type NotedChange, noteChanges } from '#server/services/changes/note-changes.ts';
 import type { Context } from '#server/services/context.ts';
 import { mergePlatform, toPlatform, toPlatformRow } from './platform-rows.ts';
 import { readElements, refuseSetUp } from './read-elements.ts';
-import { actionOf, type Change, changedFields, countChanges, inSetUp } from './set-up.ts';
+import {
+  actionOf,
+  type Change,
+  changedFields,
+  runSetUp,
+  type SetUpChange,
+  type SetUpOptions,
+  type SetUpOutcome,
+} from './set-up.ts';
 import { addReach, type Reach, touchFleet } from './touch-fleet.ts';
 
 /** What a stretch is made with. */
@@ -20,11 +27,15 @@ const SHAPES_STRETCHES = new Set<keyof Platform>([
 /** What the arithmetic reads beside stretches. Costs ask for a new rank alone, which the assessment sees by itself. */
 const SHAPES_ASSESSMENTS = new Set<keyof Platform>(['limit_rpm', 'life_km']);
 
-export async function setUpPlatforms(context: Context, body: unknown): Promise<SetUpReply> {
-  const elements = readElements(body, platformChange, (platform) => platform.id);
-  return inSetUp(context.db, async (transaction) => {
+export async function setUpPlatforms(
+  context: Context,
+  body: unknown,
+  options: SetUpOptions = {},
+): Promise<SetUpOutcome> {
+  const elements = readElements(body, platformChange, (platform) => platform.id, options.lines);
+  return runSetUp(context, options, async ({ db: transaction }) => {
     const changes: Change[] = [];
-    const noted: NotedChange[] = [];
+    const noted: SetUpChange[] = [];
     const reaches = new Map<string, Reach>();
     const errors: FieldError[] = [];
     for (const { line, input, value } of elements) {
@@ -45,14 +56,13 @@ export async function setUpPlatforms(context: Context, body: unknown): Promise<S
       changes.push(before === null ? 'created' : 'changed');
       const set = toPlatformRow(after, context.now());
       await transaction.insert(platforms).values(set).onConflictDoUpdate({ target: platforms.id, set });
-      noted.push({ ...actionOf(before), subject: 'platform', subjectId: value.id, before, after });
+      noted.push({ ...actionOf(before), subject: 'platform', subjectId: value.id, before, after, line });
       if (fields.some((field) => SHAPES_STRETCHES.has(field))) reaches.set(value.id, 'stretches');
       else if (fields.some((field) => SHAPES_ASSESSMENTS.has(field))) reaches.set(value.id, 'assessment');
     }
     if (errors.length > 0) throw refuseSetUp(errors);
     await touchPlatforms(transaction, reaches);
-    await noteChanges(transaction, context, noted);
-    return countChanges(changes);
+    return { changes, noted };
   });
 }
 

@@ -5,21 +5,32 @@ import { findOrAddVehicles } from '#db/queries/find-or-add-vehicles.ts';
 import { lockVehicles } from '#db/queries/touch-vehicles.ts';
 import { depots, platforms, vehicles } from '#db/schema/fleet.ts';
 import type { Unavailability } from '#server/contract/calendar.ts';
-import { type SetUpReply, vehicleInput } from '#server/contract/fleet.ts';
+import { vehicleInput } from '#server/contract/fleet.ts';
 import type { FieldError } from '#server/contract/problems.ts';
 import { cancelForRetired } from '#server/services/bookings/cancel-for-retired.ts';
-import { type NotedChange, noteChanges } from '#server/services/changes/note-changes.ts';
 import type { Context } from '#server/services/context.ts';
 import { isWithin, refuseOtherDepots } from './other-depots.ts';
 import { type Element, readElements, refuseSetUp } from './read-elements.ts';
-import { actionOf, type Change, changedFields, countChanges, inSetUp } from './set-up.ts';
+import {
+  actionOf,
+  type Change,
+  changedFields,
+  runSetUp,
+  type SetUpChange,
+  type SetUpOptions,
+  type SetUpOutcome,
+} from './set-up.ts';
 import { addReach, type Reach, touchFleet } from './touch-fleet.ts';
 
 type Vehicle = z.output<typeof vehicleInput>;
 
-export async function setUpVehicles(context: Context, body: unknown): Promise<SetUpReply> {
-  const elements = readElements(body, vehicleInput, (vehicle) => vehicle.id);
-  return inSetUp(context.db, async (transaction) => {
+export async function setUpVehicles(
+  context: Context,
+  body: unknown,
+  options: SetUpOptions = {},
+): Promise<SetUpOutcome> {
+  const elements = readElements(body, vehicleInput, (vehicle) => vehicle.id, options.lines);
+  return runSetUp(context, options, async ({ db: transaction }) => {
     await refuseUnknownNames(transaction, elements);
     const units = elements.map(({ value }) => value.id);
     const known = await knownUnits(transaction, units);
@@ -33,7 +44,7 @@ export async function setUpVehicles(context: Context, body: unknown): Promise<Se
     const wanted = new Map(elements.map(({ value }) => [value.id, value]));
     const lineOf = new Map(elements.map(({ line, value }) => [value.id, line]));
     const changes: Change[] = [];
-    const noted: NotedChange[] = [];
+    const noted: SetUpChange[] = [];
     const refused: FieldError[] = [];
     const reaches = new Map<number, Reach>();
     const leaving: typeof rows = [];
@@ -42,10 +53,11 @@ export async function setUpVehicles(context: Context, body: unknown): Promise<Se
       const before = { depot, platform, vin, retired, registered, unavailable };
       const after = { ...before, ...withoutAbsent(wanted.get(row.unit)), registered: true };
       const fields = changedFields(before, after);
+      const line = lineOf.get(row.unit) ?? 1;
       const isKnown = known.has(row.unit);
       if (!isWithin(context, isKnown ? before.depot : after.depot) || !isWithin(context, after.depot))
         refused.push({
-          line: lineOf.get(row.unit) ?? 1,
+          line,
           field: 'depot',
           message: `${row.unit} is, or would be, of a depot that you do not work for`,
         });
@@ -57,6 +69,7 @@ export async function setUpVehicles(context: Context, body: unknown): Promise<Se
           subjectId: row.unit,
           before: isKnown ? before : null,
           after,
+          line,
         });
       changes.push(!isKnown ? 'created' : fields.length > 0 ? 'changed' : 'unchanged');
       if (fields.includes('platform')) addReach(reaches, row.key, 'stretches');
@@ -66,8 +79,7 @@ export async function setUpVehicles(context: Context, body: unknown): Promise<Se
     refuseOtherDepots(refused);
     noted.push(...(await cancelForRetired({ ...context, db: transaction }, leaving)));
     await touchFleet(transaction, reaches);
-    await noteChanges(transaction, context, noted);
-    return countChanges(changes);
+    return { changes, noted };
   });
 }
 

@@ -2,6 +2,8 @@ import { isDeepStrictEqual } from 'node:util';
 import { sql } from 'drizzle-orm';
 import type { Database } from '#db/client.ts';
 import type { SetUpReply } from '#server/contract/fleet.ts';
+import { type NotedChange, noteChanges } from '#server/services/changes/note-changes.ts';
+import type { Context } from '#server/services/context.ts';
 
 /** Any fixed number: set-up calls, which are rare, run one after the other. */
 const SET_UP_LOCK = 730_511_510;
@@ -16,12 +18,64 @@ export function inSetUp<T>(db: Database, work: (transaction: Database) => Promis
   });
 }
 
+export interface SetUpOptions {
+  /** does all of it and takes it back */
+  dryRun?: boolean;
+  /** of the file that the elements are from; else they are counted from 1 */
+  lines?: readonly number[];
+}
+
+/** A change as it is written down, with the element that asked for it; what only follows from others has none. */
+export interface SetUpChange extends NotedChange {
+  line?: number;
+}
+
+export interface SetUpWork {
+  changes: Change[];
+  noted: SetUpChange[];
+}
+
+export interface SetUpOutcome {
+  reply: SetUpReply;
+  noted: SetUpChange[];
+}
+
+/** What `work` changes is written down with it; a dry run does all that and keeps nothing of it. */
+export async function runSetUp(
+  context: Context,
+  { dryRun = false }: SetUpOptions,
+  work: (inside: Context) => Promise<SetUpWork>,
+): Promise<SetUpOutcome> {
+  try {
+    return await inSetUp(context.db, async (transaction) => {
+      const { changes, noted } = await work({ ...context, db: transaction });
+      await noteChanges(transaction, context, noted);
+      const outcome = { reply: countChanges(changes), noted };
+      if (dryRun) throw new TakenBack(outcome);
+      return outcome;
+    });
+  } catch (error) {
+    if (error instanceof TakenBack) return error.outcome;
+    throw error;
+  }
+}
+
+/** Ends the transaction of a dry run. */
+class TakenBack extends Error {
+  readonly outcome: SetUpOutcome;
+
+  constructor(outcome: SetUpOutcome) {
+    super('a dry run keeps nothing');
+    this.outcome = outcome;
+  }
+}
+
 /** What a change of the set-up is called in the list of changes. */
 export const actionOf = (before: object | null | undefined): { action: 'created' | 'changed' } => ({
   action: before == null ? 'created' : 'changed',
 });
 
-export function countChanges(changes: Iterable<Change>): SetUpReply {
+function countChanges(changes: Iterable<Change>): SetUpReply {
   const reply: SetUpReply = { created: 0, changed: 0, unchanged: 0 };
   for (const change of changes) reply[change] += 1;
   return reply;
