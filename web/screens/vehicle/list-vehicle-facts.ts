@@ -1,4 +1,5 @@
 import type { VehicleDetail } from '#server/contract/vehicle.ts';
+import { judgeVin } from '#server/contract/vin.ts';
 import { formatMoment } from '#web/format/format-date.ts';
 import { formatAge, formatDays } from '#web/format/format-days.ts';
 import { formatKm, formatKmRange, formatOdometer } from '#web/format/format-km.ts';
@@ -53,7 +54,10 @@ export function listVehicleFacts(
     value: formatMoment(detail.last_reading_at),
     ...(detail.last_reading_at === null ? {} : { note: formatAge(detail.last_reading_at, now) }),
   });
-  if (detail.vin !== null) facts.push({ name: 'VIN', value: detail.vin });
+  if (detail.vin !== null) {
+    const { warning } = judgeVin(detail.vin);
+    facts.push({ name: 'VIN', value: detail.vin, ...(warning === null ? {} : { note: warning }) });
+  }
   return facts;
 }
 
