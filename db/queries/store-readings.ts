@@ -47,12 +47,13 @@ const LATE_MS = 86_400_000;
 /**
  * Stores readings that arrive now, each vehicle and time once, the first of them. Within a transaction. Rows go in by vehicle and time
  * whatever order they came in, so that two deliveries with the same readings wait for each other in the same order and
- * never in a circle.
+ * never in a circle. What is new counts for its sender, in the weeks in which it was taken, by vehicle and week.
  */
 export async function storeReadings(
   transaction: Database,
   readings: readonly { vehicle: number; reading: ReadingRow }[],
   now: Date,
+  sender: string,
 ): Promise<StoredReadings> {
   const late = new Date(now.getTime() - LATE_MS).toISOString();
   const client = rawClient(transaction);
@@ -64,16 +65,24 @@ export async function storeReadings(
     `incoming_readings (line, ${COLUMNS}) from stdin (format binary)`,
     toBinary(readings),
   );
-  const spans = await client.unsafe<(StoredSpan & Record<string, unknown>)[]>(`
+  const spans = await client.unsafe<(StoredSpan & Record<string, unknown>)[]>(
+    `
     with stored as (
       insert into readings (${COLUMNS}, arrived_at)
       select ${COLUMNS}, case when at < '${late}'::timestamptz then '${now.toISOString()}'::timestamptz end
       from incoming_readings order by vehicle, at, line
       on conflict do nothing
-      returning vehicle, at, odometer_km)
+      returning vehicle, at, odometer_km),
+    counted as (
+      insert into sender_weeks as known (vehicle, week, sender, stored)
+      select vehicle, date_trunc('week', at)::date, $1, count(*) from stored
+      group by 1, 2 order by 1, 2
+      on conflict (vehicle, week, sender) do update set stored = known.stored + excluded.stored)
     select vehicle, count(*)::int as n, min(at) as "fromAt", max(at) as "toAt",
       (array_agg(odometer_km order by at desc))[1] as "odometerKm"
-    from stored group by vehicle order by vehicle`);
+    from stored group by vehicle order by vehicle`,
+    [sender],
+  );
   const stored = spans.reduce((sum, span) => sum + span.n, 0);
   const duplicate = readings.length - stored;
   return { stored, duplicate, conflicting: duplicate === 0 ? 0 : await countConflicting(transaction), spans };

@@ -42,7 +42,12 @@ async function touch(units: readonly string[]): Promise<void> {
     toReading(makeReading({ vehicle: unit, at, odometer_km: odometer_km + 0.1, load_pct: 50 })),
   );
   const batch = { ...newBatch(new Map()), received: readings.length, readings };
-  const owner = { receipt: '00000000-0000-4000-8000-000000000000', again: false, arrivedAt: plainEnd };
+  const owner = {
+    receipt: '00000000-0000-4000-8000-000000000000',
+    sender: 'program:test',
+    again: false,
+    arrivedAt: plainEnd,
+  };
   const counts = await storeBatch(database.db, owner, batch, async () => {});
   expect(counts.stored).toBe(units.length);
 }
