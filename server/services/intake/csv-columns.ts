@@ -1,6 +1,7 @@
 import type { FieldError } from '#server/contract/problems.ts';
 import { readingFields } from '#server/contract/readings.ts';
 import { SlipdriftError } from '#server/errors.ts';
+import { suggestName } from '#server/services/csv/suggest-name.ts';
 
 /** Of each group one must be there. */
 const required = [
@@ -23,7 +24,7 @@ export function readCsvHeader(line: number, cells: string[], ignoreUnknown: bool
     if (name === '') errors.push({ line, field: '', message: `column ${index + 1} has no name` });
     else if (names.indexOf(name) !== index) errors.push({ line, field: name, message: 'is named twice' });
     else if (!readingFields.includes(name) && !ignoreUnknown)
-      errors.push({ line, field: name, message: `is not a known column${suggestion(name)}` });
+      errors.push({ line, field: name, message: `is not a known column${suggestName(name, readingFields)}` });
   }
   for (const [name = '', other] of required)
     if (!names.includes(name) && (other === undefined || !names.includes(other)))
@@ -55,22 +56,4 @@ function headerFault(errors: FieldError[]): SlipdriftError {
       'Columns of other names are left out with ?unknown_columns=ignore.',
     { errors },
   );
-}
-
-function suggestion(name: string): string {
-  const plain = (text: string) => text.toLowerCase().replace(/[^a-z]/g, '');
-  const near =
-    readingFields.find((other) => plain(other) === plain(name)) ??
-    readingFields.find((other) => isOneSlipApart(other, name));
-  return near === undefined ? '' : `; did you mean ${near}?`;
-}
-
-/** One letter more, less, or different. */
-function isOneSlipApart(a: string, b: string): boolean {
-  if (Math.abs(a.length - b.length) > 1) return false;
-  let start = 0;
-  while (start < a.length && a[start] === b[start]) start += 1;
-  let end = 0;
-  while (end < Math.min(a.length, b.length) - start && a.at(-1 - end) === b.at(-1 - end)) end += 1;
-  return Math.max(a.length, b.length) - start - end <= 1;
 }
