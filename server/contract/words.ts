@@ -87,6 +87,8 @@ export const changeSubjects = [
   'packet',
   'notebook',
   'storage',
+  'refused_lines',
+  'odometer',
 ] as const;
 export type ChangeSubject = (typeof changeSubjects)[number];
 
@@ -117,6 +119,10 @@ export const changeActions = [
   'link_made',
   'link_revoked',
   'restored',
+  'let_in',
+  'laid_aside',
+  'opened_again',
+  'answered',
 ] as const;
 export type ChangeAction = (typeof changeActions)[number];
 

@@ -28,6 +28,10 @@ export const actionWords: Record<ChangeAction, string> = {
   link_made: 'link made',
   link_revoked: 'link revoked',
   restored: 'restored from a backup',
+  let_in: 'let in',
+  laid_aside: 'laid aside',
+  opened_again: 'opened again',
+  answered: 'answered',
 };
 
 export const subjectWords: Record<ChangeSubject, string> = {
@@ -43,6 +47,8 @@ export const subjectWords: Record<ChangeSubject, string> = {
   packet: 'packet',
   notebook: 'reader of notebooks',
   storage: 'storage',
+  refused_lines: 'refused lines',
+  odometer: 'odometer of vehicle',
 };
 
 /** The name of what was changed, as the change itself has it, or as it is known now; its id where it has none. */
