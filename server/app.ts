@@ -46,6 +46,7 @@ import { createSessionRoutes } from './routes/session.ts';
 import { createSettingsRoutes } from './routes/settings.ts';
 import { createShopRoutes } from './routes/shop.ts';
 import { createVehicleRoutes } from './routes/vehicles.ts';
+import { createWebhookRoutes } from './routes/webhooks.ts';
 import { createWorkbenchRoutes } from './routes/workbench.ts';
 import { nobody } from './services/actor.ts';
 import { createHolderFinder } from './services/packets/find-holder.ts';
@@ -121,6 +122,7 @@ export function createApp(deps: AppDeps) {
   app.route('/', createSessionRoutes(deps));
   app.route('/', createPeopleRoutes(deps));
   app.route('/', createKeyRoutes());
+  app.route('/', createWebhookRoutes(deps));
   app.route('/', createChangeRoutes());
   app.route('/', createSettingsRoutes(deps));
 

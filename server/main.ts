@@ -22,6 +22,7 @@ import { createReplayDesk } from './services/replay/replay-desk.ts';
 import { createPreviewDesk } from './services/settings/preview-desk.ts';
 import { countConnections } from './services/storage/count-connections.ts';
 import { keepReadings } from './services/storage/keep-readings.ts';
+import { startSender } from './services/webhooks/start-sender.ts';
 import type { Settings } from './settings.ts';
 
 /**
@@ -119,6 +120,7 @@ export async function startSlipdrift(
     });
     const { publicUrl } = settings;
     const digests = mailer === null ? null : startDigestPost(context, { mailer, publicUrl });
+    const sender = startSender(context, publicUrl);
     log.info({ url: listening.url }, 'listening');
     return {
       url: listening.url,
@@ -139,6 +141,7 @@ export async function startSlipdrift(
           replays.stop(),
           printer.close(),
           digests?.stop(),
+          sender.stop(),
         ]);
         await storage.close();
         log.info('stopped');

@@ -158,6 +158,8 @@ it('answers every path with GET that its description names and a key may read', 
     insert into replays (asked_at, asker, asked_by, request, state, result)
     values (now(), 'key:x', 'x', '{}', 'done', '{"scores": [], "came": [], "needless": []}') returning id`;
   const replay = String(replayed?.id);
+  const hook = { name: 'Yard', url: 'https://yard.example/' };
+  const { webhook } = await (await app.post('/api/webhooks', hook)).json();
   const ids: Record<string, string> = {
     '/api/receipts/{id}': receipt?.id,
     '/api/bookings/{id}': String(booked[0].id),
@@ -167,6 +169,7 @@ it('answers every path with GET that its description names and a key may read', 
     '/api/analysis/replays/{id}/needless.csv': replay,
     '/api/feeds/{file}': String(address).split('/').at(-1) ?? '',
     '/api/export/{file}': 'lives.csv',
+    '/api/webhooks/{id}/posts': String(webhook.id),
     '/api/platforms/{id}/movement': 'p-type',
     '/api/platforms/{id}/atlas': 'p-type',
   };

@@ -7,6 +7,7 @@ import { rankVehicles } from '#server/engine/ranking/rank-vehicles.ts';
 import type { Context } from '#server/services/context.ts';
 import { toGradeLimits } from '#server/services/settings/read-thresholds.ts';
 import { toEngineSettings } from '#server/services/stretches/engine-settings.ts';
+import { announceChanges } from '#server/services/webhooks/announce-changes.ts';
 import { findCalms } from './find-calms.ts';
 import { noteRankedBy, readRankSettings } from './rank-settings.ts';
 import { readRankInputs } from './read-rank-inputs.ts';
@@ -46,18 +47,16 @@ export async function rankFleet(ctx: Context): Promise<void> {
       const old = before.get(row.vehicle);
       return old === undefined || !old.ranked || old.grade !== row.grade;
     });
-    await storeGradeChanges(
-      transaction,
-      ctx.now(),
-      regraded.map(({ vehicle, grade }) => {
-        const old = before.get(vehicle);
-        return {
-          vehicle,
-          from: old?.ranked === true ? old.grade : null,
-          to: grade,
-          odometerKm: old?.odometerKm ?? null,
-        };
-      }),
-    );
+    const changes = regraded.map(({ vehicle, grade }) => {
+      const old = before.get(vehicle);
+      return {
+        vehicle,
+        from: old?.ranked === true ? old.grade : null,
+        to: grade,
+        odometerKm: old?.odometerKm ?? null,
+      };
+    });
+    await storeGradeChanges(transaction, ctx.now(), changes);
+    await announceChanges(transaction, ctx.now(), changes);
   });
 }
