@@ -54,6 +54,14 @@ import { tCdf } from './distributions/t-cdf.ts';
 import { tQuantile } from './distributions/t-quantile.ts';
 import { gateReading } from './gate/gate-reading.ts';
 import { joinOdometer } from './gate/join-odometer.ts';
+import { decodeCodes } from './j1939/decode-codes.ts';
+import { decodeVin } from './j1939/decode-vin.ts';
+import { endSessions } from './j1939/end-sessions.ts';
+import { judgeRaw } from './j1939/judge-raw.ts';
+import { readRaw } from './j1939/read-raw.ts';
+import { scaleRaw } from './j1939/scale-raw.ts';
+import { splitIdentifier } from './j1939/split-identifier.ts';
+import { takeTransportFrame } from './j1939/take-transport-frame.ts';
 import { compareWithinWeeks } from './life/compare-within-weeks.ts';
 import { countUnderWatch } from './life/count-under-watch.ts';
 import { estimateIncidence } from './life/estimate-incidence.ts';
@@ -281,6 +289,16 @@ export const catalogue = {
     splitWindows,
     summariseWindow,
     thinTrace,
+  },
+  j1939: {
+    decodeCodes,
+    decodeVin,
+    endSessions,
+    judgeRaw,
+    readRaw,
+    scaleRaw,
+    splitIdentifier,
+    takeTransportFrame,
   },
   planning: { chanceOnRoad, listPackings, planDepot, solveByPrice, valueExtraBay, valueInspection },
   ranking: { compareForRank, expectAvoidedCost, rankVehicles, staysCalm, weighAgainst },
