@@ -91,6 +91,9 @@ export const canSummary = z
           .int()
           .nullable()
           .meta({ description: 'the address that is used; null where it was never valid' }),
+        bus: z.string().nullable().meta({
+          description: 'the interface it is read from, as the log calls it: a bus may be logged twice',
+        }),
         sources: z.array(z.int()).meta({ description: 'all addresses that sent it' }),
         valid: count,
         not_available: count,
