@@ -7,13 +7,13 @@ import { usePerson } from '#web/api/use-session.ts';
 import { Button } from '#web/ui/button.tsx';
 import { writeUnits } from '#web/ui/kept-units.ts';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
+import { useRoomBelow } from '#web/ui/use-room-below.ts';
 import styles from './choice-panel.module.css';
 import { Comparison } from './comparison.tsx';
 import { mostCompared } from './list-search.ts';
 import { sayBooked, sayChosen, sayNotClosed } from './say-chosen.ts';
 import type { ChoiceOfAll } from './use-choice.ts';
 import type { ListState } from './use-list-state.ts';
-import { useRoomBelow } from './use-room-below.ts';
 
 interface Props {
   state: ListState;

@@ -1,0 +1,36 @@
+import type { Look } from '#server/contract/looks.ts';
+import type { FieldError } from '#server/contract/problems.ts';
+
+/** Where on the page something that is lacking is mended. */
+export type Place = 'form' | 'columns' | 'vehicle' | 'time';
+
+export function placeLack({ field }: Pick<FieldError, 'field'>): Place {
+  const last = field.split('.').findLast((part) => !/^\d*$/.test(part)) ?? '';
+  if (last === 'vehicle') return 'vehicle';
+  if (['at', 'time', 'date', 'clock', 'zone', 'start', 'form', 'order'].includes(last)) return 'time';
+  if (['separator', 'decimal', 'encoding', 'skip_lines', 'header', 'layout', 'missing'].includes(last))
+    return 'form';
+  return 'columns';
+}
+
+export const lacksAt = (look: Pick<Look, 'lacks'>, place: Place): FieldError[] =>
+  look.lacks.filter((lack) => placeLack(lack) === place);
+
+/** Doubts that stand beside a part: of columns only those that name none of the columns shown. */
+export const doubtsAt = (
+  look: Pick<Look, 'doubts' | 'columns' | 'names'>,
+  about: Look['doubts'][number]['about'],
+): string[] => {
+  const shown = new Set([...look.columns.map(({ column }) => column), ...look.names.map(({ name }) => name)]);
+  return look.doubts
+    .filter(
+      (doubt) =>
+        doubt.about === about && !(doubt.column !== null && about === 'columns' && shown.has(doubt.column)),
+    )
+    .map(({ message }) => message);
+};
+
+export const doubtsOf = (look: Pick<Look, 'doubts'>, column: string): string[] =>
+  look.doubts
+    .filter((doubt) => doubt.about === 'columns' && doubt.column === column)
+    .map(({ message }) => message);
