@@ -115,9 +115,9 @@ describe('a vehicle that worsens', () => {
     expect(post.headers['content-digest']).toBe(
       `sha-256=:${createHash('sha256').update(post.body).digest('base64')}:`,
     );
-    await expect(verify(post, `${secret}x`)).rejects.toThrow();
+    expect(await verify(post, `${secret}x`)).toBe(false);
     const other = { ...post, headers: { ...post.headers, 'slipdrift-event': crypto.randomUUID() } };
-    await expect(verify(other, secret)).rejects.toThrow();
+    expect(await verify(other, secret)).toBe(false);
     const { rows } = await logOf(webhook);
     expect(rows).toMatchObject([
       { id: body.event, state: 'given', tries: 1, last_status: 204, last_fault: null },
