@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { readWithSeen, sender } from './intake.ts';
 import { fieldError, problem } from './problems.ts';
 import { moment } from './readings.ts';
 
@@ -26,7 +27,12 @@ export const deliveryReply = z
     ...counts,
     refusals: z.array(fieldError).meta({ description: 'the first 20; all under /api/receipts/{id}' }),
     unknown_fields: z.array(unknownField).meta({
-      description: 'fields of JSON readings that are none of ours and were left out, the first 20 names',
+      description:
+        'fields of JSON readings that are none of ours, and names of a long layout that the mapping does not take: left out, the first 20',
+    }),
+    rows: z.int().optional().meta({
+      description:
+        'long layout: rows that were read. `received` counts the readings that were made of them and the rows that were refused; the others are under unknown_fields',
     }),
   })
   .meta({ id: 'DeliveryReply', description: 'The answer to a delivery, sent after commit' });
@@ -55,6 +61,11 @@ export const receipt = z
       .boolean()
       .meta({ description: 'false where the body broke off: the lines before are stored' }),
     ...counts,
+    ended_at: moment.nullable().meta({ description: 'when its last line was stored' }),
+    sender: sender.nullable(),
+    file: z.string().nullable(),
+    refused_open: z.int().meta({ description: 'refused lines that are still to be looked at' }),
+    read_with: readWithSeen.meta({ description: 'how its lines are read; null where that was not kept' }),
     refused_lines: z.array(refusedLine),
     refused_lines_total: z.int(),
   })

@@ -88,6 +88,7 @@ export const changeSubjects = [
   'notebook',
   'webhook',
   'storage',
+  'mapping',
   'refused_lines',
   'odometer',
 ] as const;

@@ -8,8 +8,14 @@ const FORMATS: Record<string, DeliveryFormat> = {
 };
 const UTF_8 = /^(utf-?8|us-ascii)$/i;
 
-/** What the headers of a delivery say of its body; a body that is not understood is declined before it is read. */
-export function readDeliveryHeaders(header: (name: string) => string | undefined) {
+/**
+ * What the headers of a delivery say of its body; a body that is not understood is declined before it is read. Where a
+ * mapping says the encoding, the charset of the headers does not count.
+ */
+export function readDeliveryHeaders(
+  header: (name: string) => string | undefined,
+  { anyCharset }: { anyCharset: boolean },
+) {
   const contentType = header('Content-Type') ?? '';
   const [media = '', ...parameters] = contentType.split(';').map((part) => part.trim());
   const format = FORMATS[media.toLowerCase()];
@@ -18,7 +24,7 @@ export function readDeliveryHeaders(header: (name: string) => string | undefined
     throw declined('Content-Type', media === '' ? 'is missing' : `${media} is not understood`, accepted);
   for (const parameter of parameters) {
     const charset = /^charset="?([^"]*)"?$/i.exec(parameter)?.[1];
-    if (charset !== undefined && !UTF_8.test(charset))
+    if (charset !== undefined && !UTF_8.test(charset) && !anyCharset)
       throw declined('Content-Type', `has the charset ${charset}, but only UTF-8 is understood`, accepted);
   }
   const encoding = (header('Content-Encoding') ?? 'identity').trim().toLowerCase();

@@ -1,15 +1,18 @@
 import { z } from 'zod';
+import { given } from '#server/contract/mappings.ts';
 import { readingInput } from '#server/contract/readings.ts';
 import { brokenDelivery, type DeliveryReply, deliveryReply } from '#server/contract/receipts.ts';
 import { SlipdriftError, toProblem } from '#server/errors.ts';
 import type { BodyFault } from '#server/services/intake/body-fault.ts';
 import { type DeliveryOutcome, receiveDelivery } from '#server/services/intake/receive-delivery.ts';
+import { findMapping } from '#server/services/mappings/mappings.ts';
 import { requireAllDepots } from '#server/services/sight.ts';
 import type { RouteDeps } from './deps.ts';
 import { newCall } from './new-call.ts';
 import { newRoutes, problems } from './new-routes.ts';
 import { openBody } from './open-body.ts';
 import { readDeliveryHeaders } from './read-delivery-headers.ts';
+import { readGiven, requireCsv } from './read-given.ts';
 
 const broken = (description: string) => ({
   description,
@@ -29,7 +32,10 @@ const postReadings = newCall('deliver', {
       }),
       'content-encoding': z.enum(['gzip', 'identity']).optional(),
     }),
-    query: z.object({
+    query: given.extend({
+      mapping: z.string().optional().meta({
+        description: 'CSV of another form: name of the mapping that it is read by (GET /api/mappings)',
+      }),
       unknown_columns: z.enum(['refuse', 'ignore']).optional().meta({
         description: 'CSV: what to do with columns of other names than ours; refuse, unless said',
       }),
@@ -68,14 +74,21 @@ export function createReadingRoutes({ assessment, metrics, maxBodyBytes, bodyIdl
     const { actor } = c.var.context;
     requireAllDepots(actor, 'Delivering readings');
     const body = openBody(c.req.raw.body, bodyIdleMs);
-    const receive = async () =>
-      receiveDelivery(c.var.context, {
-        ...readDeliveryHeaders((name) => c.req.header(name)),
+    const receive = async () => {
+      const name = c.req.query('mapping');
+      const headers = readDeliveryHeaders((one) => c.req.header(one), { anyCharset: name !== undefined });
+      requireCsv(headers.format, name);
+      const told = readGiven(c.req.query());
+      return receiveDelivery(c.var.context, {
+        ...headers,
         ignoreUnknownColumns: readUnknownColumns(c.req.query('unknown_columns')),
-        file: null,
+        mapping: name === undefined ? null : await findMapping(c.var.context, name),
+        given: told,
+        file: told.file ?? null,
         body: body.chunks,
         limitBytes: Math.min(maxBodyBytes, actor.maxBodyBytes ?? maxBodyBytes),
       });
+    };
     const outcome = await receive().catch(async (error: unknown) => {
       if (!(await body.drain())) c.header('Connection', 'close');
       throw error;

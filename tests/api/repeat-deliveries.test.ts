@@ -54,6 +54,8 @@ const deliverIn = ({ db, body }: { db: Database; body: AsyncIterable<Uint8Array>
       body,
       format: 'ndjson',
       contentType: 'application/x-ndjson',
+      mapping: null,
+      given: {},
       file: null,
       gzip: false,
       limitBytes: 1e9,

@@ -117,8 +117,10 @@ const meant: Record<AccessRuleName, string[]> = {
   ],
   analyse: ['POST /api/analysis/replay', 'DELETE /api/analysis/replays/{id}'],
   readNames: ['GET /api/platforms', 'GET /api/depots', 'GET /api/codes'],
-  readIntake: ['GET /api/receipts/{id}'],
+  readIntake: ['GET /api/mappings', 'GET /api/receipts/{id}'],
   plan: [
+    'PUT /api/mappings/{name}',
+    'DELETE /api/mappings/{name}',
     'POST /api/vehicles',
     'POST /api/lives',
     'POST /api/assess',

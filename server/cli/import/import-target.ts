@@ -45,6 +45,8 @@ export async function openOwnStorage(ignoreUnknownColumns: boolean): Promise<Imp
         body,
         format: file.format,
         contentType: `file ${file.name}`.slice(0, 200),
+        mapping: null,
+        given: { file: file.name.slice(0, 255) },
         file: file.name,
         gzip: file.gzip,
         limitBytes: Number.MAX_SAFE_INTEGER,

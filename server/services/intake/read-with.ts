@@ -1,8 +1,5 @@
 import type { Given, Mapping } from '#server/contract/mappings.ts';
 import type { CsvColumns } from './csv-columns.ts';
-import { badLine, type Line } from './line.ts';
-import { parseJsonLine } from './parse-json-line.ts';
-import { readCsvRecord } from './read-csv.ts';
 
 /** How the lines of a delivery are read: enough to read one of them again by itself. */
 export type ReadWith =
@@ -29,10 +26,3 @@ export interface ReadNotes {
 }
 
 export const newReadNotes = (): ReadNotes => ({ readWith: null, leftOut: new Map(), rows: null });
-
-/** One raw line that was kept, read anew: as it came, or as somebody corrected it. */
-export function readAgain(readWith: ReadWith, raw: string): Line {
-  if (readWith.form === 'json') return parseJsonLine(1, raw);
-  if (readWith.form === 'csv') return readCsvRecord(readWith.columns, { line: 1, text: raw, fault: null });
-  return badLine(1, raw, 'cannot be read again yet');
-}

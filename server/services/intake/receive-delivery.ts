@@ -1,4 +1,5 @@
 import { holdToStorage, StorageReplaced } from '#db/same-storage.ts';
+import type { Given, Mapping } from '#server/contract/mappings.ts';
 import type { DeliveryReply } from '#server/contract/receipts.ts';
 import type { ProblemCode } from '#server/contract/words.ts';
 import { SlipdriftError, toSlipdriftError } from '#server/errors.ts';
@@ -7,6 +8,7 @@ import { BodyFault } from './body-fault.ts';
 import { guardBody } from './guard-body.ts';
 import { answerKnownKey, type KeyClaim, withKey } from './idempotency-key.ts';
 import type { Line } from './line.ts';
+import { readMapped } from './mapped/read-mapped.ts';
 import { readCsv } from './read-csv.ts';
 import { readJson } from './read-json.ts';
 import { readNdjson } from './read-ndjson.ts';
@@ -19,6 +21,10 @@ export interface Delivery {
   body: AsyncIterable<Uint8Array>;
   format: DeliveryFormat;
   contentType: string;
+  /** how a CSV of another form is read; null for ours */
+  mapping: Mapping | null;
+  /** what its sender says of a body that its lines do not */
+  given: Given;
   /** name of the file, or of the topic; null where it has none */
   file: string | null;
   gzip: boolean;
@@ -105,14 +111,17 @@ function sayWhatIsKept(error: unknown, kept: DeliveryReply): unknown {
   );
 }
 
-function readLines(
-  delivery: Delivery,
+/** The lines of a delivery, as they are cut and read; whether each can be a reading is seen later. */
+export function readLines(
+  delivery: Pick<Delivery, 'format' | 'mapping' | 'given' | 'ignoreUnknownColumns'>,
   chunks: AsyncIterable<Buffer>,
   notes: ReadNotes,
 ): AsyncGenerator<Line[]> {
-  if (delivery.format === 'csv') return readCsv(chunks, delivery.ignoreUnknownColumns, notes);
+  const { format, mapping, given, ignoreUnknownColumns } = delivery;
+  if (format === 'csv' && mapping !== null) return readMapped(chunks, { mapping, given }, notes);
+  if (format === 'csv') return readCsv(chunks, ignoreUnknownColumns, notes);
   notes.readWith = { form: 'json' };
-  return delivery.format === 'json' ? readJson(chunks) : readNdjson(chunks);
+  return format === 'json' ? readJson(chunks) : readNdjson(chunks);
 }
 
 async function readThrough(chunks: AsyncIterable<Buffer>): Promise<void> {

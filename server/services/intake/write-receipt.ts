@@ -61,7 +61,8 @@ export function createReceiptWriter(
     receipt: id,
     ...total,
     refusals,
-    unknown_fields: listUnknownFields(unknownFields),
+    unknown_fields: listUnknownFields(new Map([...unknownFields, ...notes.leftOut])),
+    ...(notes.rows === null ? {} : { rows: notes.rows }),
   });
 
   let confirmedMs = performance.now();

@@ -49,6 +49,7 @@ export const subjectWords: Record<ChangeSubject, string> = {
   notebook: 'reader of notebooks',
   webhook: 'webhook',
   storage: 'storage',
+  mapping: 'mapping of files',
   refused_lines: 'refused lines',
   odometer: 'odometer of vehicle',
 };
