@@ -46,6 +46,7 @@ import { createReplayRoutes } from './routes/replay.ts';
 import { createSavedFilterRoutes } from './routes/saved-filters.ts';
 import { createScreenRoutes } from './routes/screens.ts';
 import { createSessionRoutes } from './routes/session.ts';
+import { createSetUpFileRoutes } from './routes/set-up-files.ts';
 import { createSettingsRoutes } from './routes/settings.ts';
 import { createShopRoutes } from './routes/shop.ts';
 import { createVehicleRoutes } from './routes/vehicles.ts';
@@ -103,6 +104,7 @@ export function createApp(deps: AppDeps) {
 
   // Resources: one file each, mounted here. Paths in the files begin with /api.
   app.route('/', createFleetRoutes(deps));
+  app.route('/', createSetUpFileRoutes(deps));
   app.route('/', createReadingRoutes(deps));
   app.route('/', createMappingRoutes());
   app.route('/', createReceiptRoutes());
@@ -169,7 +171,7 @@ function limitBody(): MiddlewareHandler {
 }
 
 /** Deliveries, photographs and recorded traces are no JSON and bring limits of their own. */
-const OTHER_BODIES = /^\/api\/(readings|packets\/[^/]+\/(road-test|photos))$/;
+const OTHER_BODIES = /^\/api\/(set-up\/[^/]+|readings|packets\/[^/]+\/(road-test|photos))$/;
 /** JSON that brings its own limit. */
 const LONG_BODIES = /^\/api\/analysis\/lives$/;
 const besides =

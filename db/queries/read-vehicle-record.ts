@@ -1,10 +1,10 @@
 import { and, asc, desc, eq } from 'drizzle-orm';
 import type { Database } from '#db/client.ts';
-import { odometerSteps } from '#db/schema/analysis.ts';
+import { odometerAnswers, odometerSteps } from '#db/schema/analysis.ts';
 import { depots, lives, platforms, vehicles } from '#db/schema/fleet.ts';
 import { type Sight, seenBy } from './seen-vehicles.ts';
 
-/** One vehicle by its unit number, with depot, platform, lives and steps of the odometer; null where unknown or not to be seen. */
+/** One vehicle by its unit number, with depot, platform, lives, steps of the odometer and what was said of them; null where unknown or not to be seen. */
 export async function readVehicleRecord(db: Database, unit: string, sight: Sight) {
   const [found] = await db
     .select({ vehicle: vehicles, depot: depots, platform: platforms })
@@ -23,7 +23,12 @@ export async function readVehicleRecord(db: Database, unit: string, sight: Sight
     .from(odometerSteps)
     .where(eq(odometerSteps.vehicle, found.vehicle.key))
     .orderBy(desc(odometerSteps.at));
-  return { ...found, lives: own, steps };
+  const answers = await db
+    .select()
+    .from(odometerAnswers)
+    .where(eq(odometerAnswers.vehicle, found.vehicle.key))
+    .orderBy(asc(odometerAnswers.at));
+  return { ...found, lives: own, steps, answers };
 }
 
 export type VehicleRecord = NonNullable<Awaited<ReturnType<typeof readVehicleRecord>>>;

@@ -205,6 +205,7 @@ export const historyKinds = [
   'code_seen',
   'fleet_event',
   'odometer_step',
+  'odometer_answer',
   'gateway_quiet',
   'refused_lines',
   'sent_to_shop',

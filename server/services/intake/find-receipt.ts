@@ -1,9 +1,12 @@
 import { asc, count, eq } from 'drizzle-orm';
+import { openLinesOf } from '#db/queries/intake-desk/list-receipts.ts';
 import { receipts, refusedLines } from '#db/schema/intake.ts';
 import type { Receipt } from '#server/contract/receipts.ts';
 import { SlipdriftError } from '#server/errors.ts';
 import type { Context } from '#server/services/context.ts';
+import { nameSenders } from '#server/services/intake-desk/name-senders.ts';
 import { requireAllDepots } from '#server/services/sight.ts';
+import type { ReadWith } from './read-with.ts';
 
 /** A receipt with a page of its refused lines. */
 export async function findReceipt(
@@ -12,7 +15,11 @@ export async function findReceipt(
   page: { limit: number; offset: number },
 ): Promise<Receipt> {
   requireAllDepots(actor, 'A receipt, whose lines may be of any vehicle,');
-  const [found] = await db.select().from(receipts).where(eq(receipts.id, id));
+  const [row] = await db
+    .select({ found: receipts, refusedOpen: openLinesOf })
+    .from(receipts)
+    .where(eq(receipts.id, id));
+  const found = row?.found;
   if (found === undefined) throw new SlipdriftError('not_found', `There is no receipt ${id}.`);
   const ofReceipt = eq(refusedLines.receipt, id);
   const [total] = await db.select({ n: count() }).from(refusedLines).where(ofReceipt);
@@ -23,6 +30,7 @@ export async function findReceipt(
     .orderBy(asc(refusedLines.line), asc(refusedLines.id))
     .limit(page.limit)
     .offset(page.offset);
+  const nameSender = await nameSenders(db, [found.sender]);
   const { received, stored, duplicate, conflicting, refused } = found;
   return {
     receipt: found.id,
@@ -34,6 +42,11 @@ export async function findReceipt(
     duplicate,
     conflicting,
     refused,
+    ended_at: found.endedAt?.toISOString() ?? null,
+    sender: nameSender(found.sender),
+    file: found.file,
+    refused_open: row?.refusedOpen ?? 0,
+    read_with: found.readWith as ReadWith | null,
     refused_lines: lines,
     refused_lines_total: total?.n ?? 0,
   };

@@ -11,6 +11,7 @@ import { listBookingEvents } from '#server/services/bookings/list-booking-events
 import { type CodeBook, readCodeBook } from '#server/services/codes/code-book.ts';
 import { joinSpellings } from '#server/services/codes/join-spellings.ts';
 import type { Context } from '#server/services/context.ts';
+import { matchAnswers } from '#server/services/intake-desk/match-answers.ts';
 import { listPacketEvents } from '#server/services/packets/list-packet-events.ts';
 import { listSendings } from '#server/services/shop/send-to-shop.ts';
 import { codeWords, sightWords } from '#server/services/words/code-words.ts';
@@ -75,6 +76,7 @@ export async function getHistory(ctx: Context, unit: string, units: Units): Prom
         `Odometer figures jump; ${wayWords(Math.abs(step.offsetKm), units)} ${step.offsetKm >= 0 ? 'are added' : 'are taken off'} from here on`,
       ),
     ),
+    ...answerEvents(record),
     ...quietEvents(totals),
     ...shopEvents(sent, worked),
     ...worked.map(({ at, odometerKm, kind, text }) => event(at, odometerKm, kind, text)),
@@ -175,6 +177,21 @@ function shopEvents(
       ? []
       : [event(endedAt, null, 'called_back', `Called back from the shop of ${depot} by ${endedBy}`)]),
   ]);
+}
+
+function answerEvents({ steps, answers }: VehicleRecord): Event[] {
+  const said = {
+    changed: 'the instrument was changed or set',
+    misread: 'the figures were wrong for a while',
+  };
+  return [...matchAnswers(steps, answers)].map(([step, { answer, note, answeredAt, answeredBy }]) =>
+    event(
+      answeredAt,
+      null,
+      'odometer_answer',
+      `Of the jump of odometer figures on ${step.at.toISOString().slice(0, 10)} ${answeredBy} says: ${said[answer]}${note === '' ? '' : `. ${note.replace(/\n+/g, ' ')}`}`,
+    ),
+  );
 }
 
 function quietEvents(totals: readonly StretchTotalRow[]): Event[] {

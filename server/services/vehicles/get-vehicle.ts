@@ -7,6 +7,7 @@ import { toListedBooking } from '#server/services/bookings/to-listed-booking.ts'
 import { readCodeBook } from '#server/services/codes/code-book.ts';
 import type { Context } from '#server/services/context.ts';
 import { toRankingRow } from '#server/services/inspection/to-ranking-row.ts';
+import { matchAnswers } from '#server/services/intake-desk/match-answers.ts';
 import { findAtShop } from '#server/services/shop/send-to-shop.ts';
 import { toEngineSettings } from '#server/services/stretches/engine-settings.ts';
 import { mileageWords, type Units, wayWords } from '#server/services/words/length-words.ts';
@@ -55,7 +56,8 @@ function listQuestions(record: VehicleRecord, brief: StoredBrief | undefined, un
   const questions: string[] = [];
   if (record.vehicle.platform === null) questions.push('Which platform is this vehicle?');
   if (record.vehicle.depot === null) questions.push('Which depot does it belong to?');
-  for (const step of record.steps)
+  const answered = matchAnswers(record.steps, record.answers);
+  for (const step of record.steps.filter((one) => !answered.has(one)))
     questions.push(
       `Was the odometer changed on ${step.at.toISOString().slice(0, 10)}? Its figures jump there; ${wayWords(Math.abs(step.offsetKm), units)} ${step.offsetKm >= 0 ? 'are added' : 'are taken off'} so that the tracks join.`,
     );
