@@ -122,7 +122,15 @@ async function refuseVehiclesOfOthers(
   );
 }
 
-const toContent = ({ vehicle: _, fittedKm, removedKm, fittedAt, removedAt, runKm, ...life }: LifeRow) => ({
+export const toContent = ({
+  vehicle: _,
+  fittedKm,
+  removedKm,
+  fittedAt,
+  removedAt,
+  runKm,
+  ...life
+}: LifeRow) => ({
   ...life,
   ...(runKm === null ? {} : { run_km: runKm }),
   fitted_km: fittedKm,
@@ -162,10 +170,15 @@ export async function storedLives(
   return byVehicle;
 }
 
-function groupByVehicle(elements: Element<Life>[]): Map<string, Element<Life>[]> {
-  const groups = new Map<string, Element<Life>[]>();
-  for (const element of elements)
-    groups.set(element.value.vehicle, [...(groups.get(element.value.vehicle) ?? []), element]);
+export function groupByVehicle<T extends { vehicle: string }>(
+  elements: readonly Element<T>[],
+): Map<string, Element<T>[]> {
+  const groups = new Map<string, Element<T>[]>();
+  for (const element of elements) {
+    const group = groups.get(element.value.vehicle);
+    if (group === undefined) groups.set(element.value.vehicle, [element]);
+    else group.push(element);
+  }
   return groups;
 }
 
