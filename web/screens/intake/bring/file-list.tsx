@@ -32,7 +32,7 @@ export const FileList = ({ files, shown, isBusy, onShow, onRemove }: Props) => (
           <Button
             kind="quiet"
             disabled={isBusy}
-            aria-label={`Take ${file.name} out`}
+            aria-label={`Take out ${file.name}`}
             onClick={() => onRemove(id)}
           >
             Take out
