@@ -58,8 +58,7 @@ export function placeFailures(
     else fillIn(begun, value, line);
     touched.add(next);
   }
-  const checked = faults.length > 0 ? { lives: [], faults } : check([...touched], failures);
-  return { lives: checked.lives, faults: [...faults, ...checked.faults] };
+  return faults.length > 0 ? { lives: [], faults } : check([...touched], failures);
 }
 
 const makeOriginal = (line: number): PlacedLife => ({
