@@ -16,6 +16,7 @@ const commands: Readonly<Record<string, (program: Command) => Promise<void>>> = 
   serve: async (program) => (await import('./serve.ts')).addServe(program),
   demo: async (program) => (await import('./demo/demo.ts')).addDemo(program),
   import: async (program) => (await import('./import/import.ts')).addImport(program),
+  'set-up': async (program) => (await import('./set-up/set-up.ts')).addSetUp(program),
   assess: async (program) => (await import('./assess.ts')).addAssess(program),
   export: async (program) => (await import('./export/export.ts')).addExport(program),
   backup: async (program) => (await import('./backup/backup.ts')).addBackup(program),

@@ -1,10 +1,5 @@
-import { StorageError } from '#db/storage-error.ts';
-import { CommandError } from '#server/cli/command-error.ts';
-import { readOwnSettings } from '#server/cli/with-storage.ts';
+import { openOwnContext } from '#server/cli/open-own-context.ts';
 import type { DeliveryReply } from '#server/contract/receipts.ts';
-import { createErrorLog } from '#server/create-log.ts';
-import { openStorage } from '#server/open-storage.ts';
-import { programActor } from '#server/services/actor.ts';
 import { receiveDelivery } from '#server/services/intake/receive-delivery.ts';
 import type { ImportFile } from './open-import-file.ts';
 import { sendFile } from './send-file.ts';
@@ -29,16 +24,7 @@ export function openServer(url: string, key: string | null, ignoreUnknownColumns
 }
 
 export async function openOwnStorage(ignoreUnknownColumns: boolean): Promise<ImportTarget> {
-  const settings = readOwnSettings();
-  const log = createErrorLog('warn');
-  const storage = await openStorage(settings, log).catch((error: unknown) => {
-    if (error instanceof StorageError && error.message.includes('in use by another Slipdrift'))
-      throw new CommandError(
-        `A Slipdrift that runs is using this storage: import through it with --to http://127.0.0.1:${settings.port} (its address), or stop it. (${error.message})`,
-      );
-    throw error;
-  });
-  const context = { db: storage.db, now: () => new Date(), log, actor: programActor('command line') };
+  const { context, close } = await openOwnContext('import');
   return {
     async take(file, body) {
       const { reply, fault } = await receiveDelivery(context, {
@@ -55,6 +41,6 @@ export async function openOwnStorage(ignoreUnknownColumns: boolean): Promise<Imp
       });
       return { reply, fault: fault?.message ?? null };
     },
-    close: () => storage.close(),
+    close,
   };
 }

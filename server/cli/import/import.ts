@@ -1,6 +1,7 @@
-import { type Command, InvalidArgumentError } from 'commander';
+import type { Command } from 'commander';
 import { CommandError } from '#server/cli/command-error.ts';
 import { showProgress } from '#server/cli/progress.ts';
+import { toOrigin } from '#server/cli/to-origin.ts';
 import { SlipdriftError } from '#server/errors.ts';
 import { describeImport, describeRefusal } from './describe-import.ts';
 import { type ImportTarget, openOwnStorage, openServer } from './import-target.ts';
@@ -73,10 +74,4 @@ async function importFile(target: ImportTarget, path: string): Promise<boolean> 
     console.error([`${file.name}: ${error.message}`, ...reasons].join('\n'));
     return false;
   }
-}
-
-function toOrigin(url: string): string {
-  if (!/^https?:\/\//i.test(url) || !URL.canParse(url))
-    throw new InvalidArgumentError('It must be an address such as http://127.0.0.1:4280.');
-  return new URL(url).origin;
 }
