@@ -1,30 +1,78 @@
 import type { Look } from '#server/contract/looks.ts';
 import type { ColumnTake, FileUnit, MappedField, Mapping } from '#server/contract/mappings.ts';
-import { unitsOf } from './take-words.ts';
+import { takesOf, unitsOf } from './take-words.ts';
 
 const unitFor = (take: ColumnTake, unit: FileUnit | null): FileUnit | null =>
   unit !== null && unitsOf(take).includes(unit) ? unit : null;
 
-/** Takes a column for something, or leaves it out; what another column was taken for so far is given up there. */
+/** A moment stands whole in one column, or in parts in others. */
+const excludes: Partial<Record<ColumnTake, readonly ColumnTake[]>> = {
+  time: ['date', 'clock'],
+  date: ['time'],
+  clock: ['time'],
+};
+
+/**
+ * Takes a column for something, or leaves it out. What another column was taken for so far is given up there, and a
+ * vehicle or a day that stands in a column is looked for nowhere else.
+ */
 export function setTake(
   mapping: Mapping,
   column: string,
   take: ColumnTake | null,
   guessed: FileUnit | null = null,
 ): Mapping {
-  const others = mapping.columns.filter((one) => one.column !== column && one.takes !== take);
+  const others = mapping.columns.filter((one) => one.column !== column);
   if (take === null) return { ...mapping, columns: others };
-  const changed = { column, takes: take, unit: unitFor(take, guessed) };
-  return { ...mapping, columns: [...others, changed] };
+  const given = [take, ...(excludes[take] ?? [])];
+  const columns = [
+    ...others.filter(({ takes }) => !given.includes(takes)),
+    { column, takes: take, unit: unitFor(take, guessed) },
+  ];
+  return {
+    ...mapping,
+    columns,
+    vehicle: take === 'vehicle' ? 'column' : mapping.vehicle,
+    time: take === 'date' ? { ...mapping.time, date: 'column' } : mapping.time,
+  };
+}
+
+/** Where the vehicle is named; a column that was taken for it is left out where it is named elsewhere. */
+export const setVehicle = (mapping: Mapping, vehicle: Mapping['vehicle']): Mapping => ({
+  ...mapping,
+  vehicle,
+  columns:
+    vehicle === 'column' ? mapping.columns : mapping.columns.filter(({ takes }) => takes !== 'vehicle'),
+});
+
+/** Where the day is; the same. */
+export const setDay = (mapping: Mapping, date: Mapping['time']['date']): Mapping => ({
+  ...setTime(mapping, { date }),
+  columns: date === 'column' ? mapping.columns : mapping.columns.filter(({ takes }) => takes !== 'date'),
+});
+
+const toKey = (name: string): string => name.trim().replaceAll(/\s+/g, ' ').toLowerCase();
+
+/** Columns of a mapping under the names that this file has for them: spaces and capitals part none. */
+export function alignColumns(mapping: Mapping, names: readonly string[]): Mapping {
+  const exact = new Set(names);
+  const byKey = new Map(names.map((name) => [toKey(name), name]));
+  return {
+    ...mapping,
+    columns: mapping.columns.map((one) =>
+      exact.has(one.column) ? one : { ...one, column: byKey.get(toKey(one.column)) ?? one.column },
+    ),
+  };
 }
 
 /** Our own unit is kept as none, so that a mapping says only what differs. */
-const kept = (take: ColumnTake, unit: FileUnit): FileUnit | null => (unitsOf(take)[0] === unit ? null : unit);
+const kept = (take: ColumnTake, unit: FileUnit, form?: Mapping['time']['form']): FileUnit | null =>
+  unitsOf(take, form)[0] === unit ? null : unit;
 
 export const setUnit = (mapping: Mapping, column: string, unit: FileUnit): Mapping => ({
   ...mapping,
   columns: mapping.columns.map((one) =>
-    one.column === column ? { ...one, unit: kept(one.takes, unit) } : one,
+    one.column === column ? { ...one, unit: kept(one.takes, unit, mapping.time.form) } : one,
   ),
 });
 
@@ -55,12 +103,19 @@ export const setTime = (mapping: Mapping, time: Partial<Mapping['time']>): Mappi
   time: { ...mapping.time, ...time },
 });
 
-/** The mapping with what the columns and names seen are guessed to be. */
+/** The mapping with what the columns and names seen are guessed to be, as far as its layout has it. */
 export function takeGuesses(mapping: Mapping, look: Pick<Look, 'columns' | 'names'>): Mapping {
+  const { layout } = mapping;
+  const fitting: readonly ColumnTake[] = takesOf[layout];
   let taken: Mapping = { ...mapping, columns: [], names: [] };
   for (const { column, guess } of look.columns)
-    if (guess !== null && !taken.columns.some(({ takes }) => takes === guess.takes))
+    if (
+      guess !== null &&
+      fitting.includes(guess.takes) &&
+      !taken.columns.some(({ takes }) => takes === guess.takes)
+    )
       taken = setTake(taken, column, guess.takes, guess.unit);
+  if (layout === 'wide') return taken;
   for (const { name, guess } of look.names)
     if (guess !== null && !taken.names.some(({ field }) => field === guess.field))
       taken = setNameField(taken, name, guess.field, guess.unit);

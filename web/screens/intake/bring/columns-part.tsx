@@ -81,6 +81,7 @@ export function ColumnsPart({ look, mapping, onChange }: Props) {
                     of={one.column}
                     take={taken?.takes ?? null}
                     unit={taken?.unit ?? null}
+                    form={mapping.time.form}
                     onChange={(unit) => onChange(setUnit(mapping, one.column, unit))}
                   />
                 </Cell>

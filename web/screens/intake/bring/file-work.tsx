@@ -6,7 +6,7 @@ import { ProblemNote } from '#web/ui/problem-note.tsx';
 import { useRoomBelow } from '#web/ui/use-room-below.ts';
 import styles from './bring.module.css';
 import { type BroughtFile, type GivenToAll, toGiven } from './brought-files.ts';
-import { takeGuesses } from './change-mapping.ts';
+import { alignColumns, takeGuesses } from './change-mapping.ts';
 import { findFitting, fits } from './fit-mapping.ts';
 import { LookParts } from './look-parts.tsx';
 import { proposeName } from './propose-name.ts';
@@ -59,7 +59,14 @@ export function FileWork({ one, files, all, reading, stored, sending, bar, onFil
         )}
       </Step>
     );
-  const mapping = look.own_form || look.format !== 'csv' ? null : (changed ?? look.mapping);
+  const read = look.own_form || look.format !== 'csv' ? null : (changed ?? look.mapping);
+  const mapping =
+    read === null
+      ? null
+      : alignColumns(
+          read,
+          look.columns.map(({ column }) => column),
+        );
   const isLogOrOwn = mapping === null;
   return (
     <>

@@ -34,7 +34,7 @@ interface Props {
 /** Steps 2 to 4: by a mapping, of a log, or of a file in our own form, which needs nothing but a look at its rows. */
 export function LookParts(props: Props) {
   const { look, mapping, one, files, all, reading, stored, isOld, error, onFile, onAll } = props;
-  const needs = listNeeds(look, mapping);
+  const needs = listNeeds(look, mapping, files);
   const given = (
     <GivenFields
       files={files}

@@ -7,7 +7,7 @@ import { Cell, RowTable } from '#web/ui/row-table.tsx';
 import { BareSelect } from './bare-select.tsx';
 import styles from './bring.module.css';
 import { setNameField, setNameUnit } from './change-mapping.ts';
-import { doubtsOf } from './place-lack.ts';
+import { doubtsOf, lacksAt } from './place-lack.ts';
 import { Samples } from './samples.tsx';
 import { Remarks } from './step.tsx';
 import { fieldWords } from './take-words.ts';
@@ -32,6 +32,7 @@ export function NamesPart({ look, mapping, onChange }: Props) {
   return (
     <>
       <h3>Values by their name</h3>
+      <Remarks lacks={lacksAt(look, 'names')} />
       <RowTable label="Names of the values">
         <thead>
           <tr>

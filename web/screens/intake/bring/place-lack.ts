@@ -2,7 +2,7 @@ import type { Look } from '#server/contract/looks.ts';
 import type { FieldError } from '#server/contract/problems.ts';
 
 /** Where on the page something that is lacking is mended. */
-export type Place = 'form' | 'columns' | 'vehicle' | 'time';
+export type Place = 'form' | 'columns' | 'names' | 'vehicle' | 'time';
 
 export function placeLack({ field }: Pick<FieldError, 'field'>): Place {
   const last = field.split('.').findLast((part) => !/^\d*$/.test(part)) ?? '';
@@ -10,7 +10,7 @@ export function placeLack({ field }: Pick<FieldError, 'field'>): Place {
   if (['at', 'time', 'date', 'clock', 'zone', 'start', 'form', 'order'].includes(last)) return 'time';
   if (['separator', 'decimal', 'encoding', 'skip_lines', 'header', 'layout', 'missing'].includes(last))
     return 'form';
-  return 'columns';
+  return field.startsWith('names') ? 'names' : 'columns';
 }
 
 export const lacksAt = (look: Pick<Look, 'lacks'>, place: Place): FieldError[] =>

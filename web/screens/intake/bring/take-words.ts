@@ -1,4 +1,5 @@
-import type { ColumnTake, FileUnit, MappedField } from '#server/contract/mappings.ts';
+import { durationUnits, fieldUnits } from '#server/contract/field-units.ts';
+import type { ColumnTake, FileUnit, MappedField, Mapping } from '#server/contract/mappings.ts';
 
 export const fieldWords: Record<MappedField, string> = {
   odometer_km: 'odometer',
@@ -53,21 +54,10 @@ export const unitWords: Record<FileUnit, string> = {
   min: 'min',
 };
 
-const share = ['%', 'ratio'] as const;
-const turning = ['rpm', 'rps'] as const;
-/** Units that a field may come in, our own first; none where it has no unit. */
-const unitsByField: Partial<Record<ColumnTake, readonly FileUnit[]>> = {
-  odometer_km: ['km', 'mi', 'm'],
-  slip_rpm: turning,
-  engine_rpm: turning,
-  turbine_rpm: turning,
-  duty_pct: share,
-  fluid_c: ['degC', 'degF', 'K'],
-  load_pct: share,
-  torque_pct: share,
-  throttle_pct: share,
-  speed_kmh: ['km/h', 'mph', 'm/s'],
-  seconds: ['s', 'ms', 'min'],
-};
+const isField = (take: ColumnTake): take is MappedField => Object.hasOwn(fieldWords, take);
 
-export const unitsOf = (take: ColumnTake): readonly FileUnit[] => unitsByField[take] ?? [];
+/** Units that something may come in, our own first; none where it has no unit. Seconds since a start may be counted otherwise. */
+export function unitsOf(take: ColumnTake, form: Mapping['time']['form'] = 'text'): readonly FileUnit[] {
+  if (isField(take)) return fieldUnits[take];
+  return take === 'time' && form === 'seconds' ? durationUnits : [];
+}

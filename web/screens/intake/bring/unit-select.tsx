@@ -1,4 +1,4 @@
-import type { ColumnTake, FileUnit } from '#server/contract/mappings.ts';
+import type { ColumnTake, FileUnit, Mapping } from '#server/contract/mappings.ts';
 import { BareSelect } from './bare-select.tsx';
 import { unitsOf, unitWords } from './take-words.ts';
 
@@ -8,11 +8,12 @@ interface Props {
   take: ColumnTake | null;
   /** null: our own */
   unit: FileUnit | null;
+  form?: Mapping['time']['form'];
   onChange: (unit: FileUnit) => void;
 }
 
-export function UnitSelect({ of, take, unit, onChange }: Props) {
-  const units = take === null ? [] : unitsOf(take);
+export function UnitSelect({ of, take, unit, form, onChange }: Props) {
+  const units = take === null ? [] : unitsOf(take, form);
   const own = units[0];
   if (own === undefined) return null;
   return (

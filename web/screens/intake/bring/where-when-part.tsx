@@ -3,7 +3,7 @@ import type { Mapping } from '#server/contract/mappings.ts';
 import { SelectField } from '#web/ui/select-field.tsx';
 import styles from './bring.module.css';
 import type { GivenToAll } from './brought-files.ts';
-import { setTime } from './change-mapping.ts';
+import { setDay, setTime, setVehicle } from './change-mapping.ts';
 import { doubtsAt, lacksAt } from './place-lack.ts';
 import { sayDayOrder, sayTimeForm } from './say-time.ts';
 import { Remarks } from './step.tsx';
@@ -25,6 +25,7 @@ export function WhereWhenPart({ look, mapping, all, onChange, onAll }: Props) {
   const { time } = mapping;
   const takes = new Set(mapping.columns.map((one) => one.takes));
   const isWritten = time.form === 'text';
+  const hasDays = isWritten || time.form === 'sheet_days';
   const hasClockAlone = takes.has('clock') && !takes.has('date');
   return (
     <>
@@ -37,7 +38,7 @@ export function WhereWhenPart({ look, mapping, all, onChange, onAll }: Props) {
             { value: 'file_name', label: "in the file's name" },
             { value: 'given', label: 'here, for each file' },
           ]}
-          onChange={(value) => onChange({ ...mapping, vehicle: value as Mapping['vehicle'] })}
+          onChange={(value) => onChange(setVehicle(mapping, value as Mapping['vehicle']))}
         />
         <SelectField
           label="Times are written as"
@@ -45,7 +46,7 @@ export function WhereWhenPart({ look, mapping, all, onChange, onAll }: Props) {
           options={forms.map((value) => ({ value, label: sayTimeForm(value) }))}
           onChange={(value) => onChange(setTime(mapping, { form: value as Mapping['time']['form'] }))}
         />
-        {isWritten && (hasClockAlone || time.date !== 'column') && (
+        {hasDays && (hasClockAlone || time.date !== 'column') && (
           <SelectField
             label="The day is"
             hint="a clock that falls back begins the next day"
@@ -55,7 +56,7 @@ export function WhereWhenPart({ look, mapping, all, onChange, onAll }: Props) {
               { value: 'file_name', label: "in the file's name" },
               { value: 'given', label: 'said here, for each file' },
             ]}
-            onChange={(value) => onChange(setTime(mapping, { date: value as Mapping['time']['date'] }))}
+            onChange={(value) => onChange(setDay(mapping, value as Mapping['time']['date']))}
           />
         )}
         {isWritten && time.date === 'column' && (
@@ -66,7 +67,7 @@ export function WhereWhenPart({ look, mapping, all, onChange, onAll }: Props) {
             onChange={(value) => onChange(setTime(mapping, { order: value as Mapping['time']['order'] }))}
           />
         )}
-        {(isWritten || time.form === 'sheet_days') && (
+        {hasDays && (
           <ZoneChoice
             kept={time.zone}
             given={all.zone}
