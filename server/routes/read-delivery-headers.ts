@@ -1,3 +1,4 @@
+import { CAN_LOG_TYPE } from '#server/contract/can-log.ts';
 import { SlipdriftError } from '#server/errors.ts';
 import type { DeliveryFormat } from '#server/services/intake/receive-delivery.ts';
 
@@ -5,6 +6,7 @@ const FORMATS: Record<string, DeliveryFormat> = {
   'application/json': 'json',
   'application/x-ndjson': 'ndjson',
   'text/csv': 'csv',
+  [CAN_LOG_TYPE]: 'can',
 };
 const UTF_8 = /^(utf-?8|us-ascii)$/i;
 

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { CAN_LOG_TYPE } from '#server/contract/can-log.ts';
 import { given } from '#server/contract/mappings.ts';
 import { readingInput } from '#server/contract/readings.ts';
 import { brokenDelivery, type DeliveryReply, deliveryReply } from '#server/contract/receipts.ts';
@@ -52,6 +53,12 @@ const postReadings = newCall('deliver', {
         'text/csv': {
           schema: z.string().meta({
             description: 'a header line of the field names; codes separated by spaces or semicolons',
+          }),
+        },
+        [CAN_LOG_TYPE]: {
+          schema: z.string().meta({
+            description:
+              'a log of CAN frames, `(seconds.micros) interface ID#DATA` or as printed; a reading for each window',
           }),
         },
       },

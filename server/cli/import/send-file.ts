@@ -1,11 +1,17 @@
 import { CommandError } from '#server/cli/command-error.ts';
+import { CAN_LOG_TYPE } from '#server/contract/can-log.ts';
 import { problem } from '#server/contract/problems.ts';
 import { brokenDelivery, deliveryReply } from '#server/contract/receipts.ts';
 import { SlipdriftError } from '#server/errors.ts';
 import type { Imported } from './import-target.ts';
 import type { ImportFile } from './open-import-file.ts';
 
-const CONTENT_TYPES = { csv: 'text/csv', ndjson: 'application/x-ndjson', json: 'application/json' };
+const CONTENT_TYPES = {
+  csv: 'text/csv',
+  ndjson: 'application/x-ndjson',
+  json: 'application/json',
+  can: CAN_LOG_TYPE,
+};
 
 interface Server {
   url: string;

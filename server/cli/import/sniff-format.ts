@@ -1,9 +1,11 @@
+import { isCanLog } from '#server/contract/can-log.ts';
 import type { DeliveryFormat } from '#server/services/intake/receive-delivery.ts';
 
 const EXTENSIONS: Record<string, DeliveryFormat> = { csv: 'csv', ndjson: 'ndjson', jsonl: 'ndjson' };
 
-/** The format of a file by its name, else by how its text begins. */
+/** The format of a file by its name, else by how its text begins. A CAN log has any name, and no other file looks like one. */
 export function sniffFormat(name: string, beginning: string): DeliveryFormat {
+  if (isCanLog(beginning)) return 'can';
   const extension = /\.([a-z]+)(?:\.gz)?$/i.exec(name)?.[1]?.toLowerCase() ?? '';
   return EXTENSIONS[extension] ?? sniffText(beginning.replace(/^\ufeff/, '').trimStart());
 }

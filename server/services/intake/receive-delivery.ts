@@ -1,8 +1,11 @@
+import type { Database } from '#db/client.ts';
 import { holdToStorage, StorageReplaced } from '#db/same-storage.ts';
 import type { Given, Mapping } from '#server/contract/mappings.ts';
 import type { DeliveryReply } from '#server/contract/receipts.ts';
 import type { ProblemCode } from '#server/contract/words.ts';
 import { SlipdriftError, toSlipdriftError } from '#server/errors.ts';
+import { readCanLog } from '#server/services/can-log/read-can-log.ts';
+import { toCanOptions } from '#server/services/can-log/to-can-options.ts';
 import type { Context } from '#server/services/context.ts';
 import { BodyFault } from './body-fault.ts';
 import { guardBody } from './guard-body.ts';
@@ -15,7 +18,7 @@ import { readNdjson } from './read-ndjson.ts';
 import { newReadNotes, type ReadNotes } from './read-with.ts';
 import { createReceiptWriter } from './write-receipt.ts';
 
-export type DeliveryFormat = 'json' | 'ndjson' | 'csv';
+export type DeliveryFormat = 'json' | 'ndjson' | 'csv' | 'can';
 
 export interface Delivery {
   body: AsyncIterable<Uint8Array>;
@@ -70,7 +73,7 @@ async function readDelivery(
   let fault: BodyFault | null = null;
   try {
     try {
-      for await (const lines of readLines(delivery, body.chunks, notes)) await receipt.add(lines);
+      for await (const lines of readLines(held.db, delivery, body.chunks, notes)) await receipt.add(lines);
     } catch (error) {
       if (!(error instanceof BodyFault)) throw error;
       fault = error;
@@ -113,6 +116,7 @@ function sayWhatIsKept(error: unknown, kept: DeliveryReply): unknown {
 
 /** The lines of a delivery, as they are cut and read; whether each can be a reading is seen later. */
 export function readLines(
+  db: Database,
   delivery: Pick<Delivery, 'format' | 'mapping' | 'given' | 'ignoreUnknownColumns'>,
   chunks: AsyncIterable<Buffer>,
   notes: ReadNotes,
@@ -120,7 +124,9 @@ export function readLines(
   const { format, mapping, given, ignoreUnknownColumns } = delivery;
   if (format === 'csv' && mapping !== null) return readMapped(chunks, { mapping, given }, notes);
   if (format === 'csv') return readCsv(chunks, ignoreUnknownColumns, notes);
+  // A window of a CAN log is kept as the JSON of its reading.
   notes.readWith = { form: 'json' };
+  if (format === 'can') return readCanLog(chunks, toCanOptions(db, given));
   return format === 'json' ? readJson(chunks) : readNdjson(chunks);
 }
 
