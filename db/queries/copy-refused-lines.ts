@@ -32,6 +32,9 @@ export async function copyRefusedLines(
   );
 }
 
+/** What a message says of its own line alone: where in it, or by which clock. */
+const OF_ONE_LINE = /, whose clock says \S+| at character \d+/g;
+
 /** The first error as one text: lines with the same fault have the same. */
 export const nameFault = ([first]: RefusedRow['errors']): string =>
-  first === undefined ? '' : `${first.field} ${first.message}`.trim();
+  first === undefined ? '' : `${first.field} ${first.message.replaceAll(OF_ONE_LINE, '')}`.trim();

@@ -26,7 +26,9 @@ export function createLineRule(rule: LineRule): (line: Line) => Line {
   return (line) => {
     const { value } = line;
     if (typeof value !== 'object' || value === null || Array.isArray(value)) return line;
-    const errors = (line.errors ?? []).filter((error) => error.field !== field);
+    // What was at fault before the rule is put right only where the rule had a value to work on, or needs none.
+    const isSolved = rule.kind === 'leave_out' || rule.kind === 'take_value' || Object.hasOwn(value, field);
+    const errors = (line.errors ?? []).filter((error) => !(isSolved && error.field === field));
     return {
       ...line,
       value: change({ ...(value as Fields) }),
