@@ -61,11 +61,6 @@ const meant: Record<AccessRuleName, string[]> = {
   deliver: ['POST /api/readings'],
   readVehicles: [
     'GET /api/ranking',
-    'GET /api/set-up/depots',
-    'GET /api/set-up/platforms',
-    'GET /api/set-up/vehicles',
-    'GET /api/set-up/lives',
-    'GET /api/set-up/failures',
     'GET /api/ranking.csv',
     'GET /api/ranking/outlook',
     'GET /api/vehicles/{id}',
@@ -97,6 +92,11 @@ const meant: Record<AccessRuleName, string[]> = {
   ],
   ownLink: ['GET /api/packet-by-link'],
   readFleet: [
+    'GET /api/set-up/depots',
+    'GET /api/set-up/platforms',
+    'GET /api/set-up/vehicles',
+    'GET /api/set-up/lives',
+    'GET /api/set-up/failures',
     'GET /api/settings/thresholds',
     'GET /api/digest',
     'GET /api/ranking/units',
