@@ -39,18 +39,15 @@ export function checkMapping(mapping: Mapping): FieldError[] {
     for (const field of findTwice(fields)) complain('names', `two names are taken for ${field}`);
   }
   checkNeeded(fields, layout === 'wide' ? 'columns' : 'names', complain);
-  for (const { column, takes: take, unit } of columns)
-    checkUnit(`columns '${column}'`, isField(take) ? fieldUnits[take] : unitsOfRole(take, time), unit);
-  for (const { name, field, unit } of names) checkUnit(`names '${name}'`, fieldUnits[field], unit);
-  return errors;
-
-  function checkUnit(where: string, fits: readonly FileUnit[], unit: FileUnit | null) {
+  const checkUnit = (where: string, name: string, fits: readonly FileUnit[], unit: FileUnit | null) => {
     if (unit === null || fits.includes(unit)) return;
-    complain(
-      where,
-      `cannot be in ${unit}${fits.length === 0 ? ': it has no unit' : `, but in ${fits.join(', ')}`}`,
-    );
-  }
+    const instead = fits.length === 0 ? 'it has no unit' : `it can be in ${fits.join(', ')}`;
+    complain(where, `'${name}' cannot be in ${unit}: ${instead}`);
+  };
+  for (const { column, takes: take, unit } of columns)
+    checkUnit('columns', column, isField(take) ? fieldUnits[take] : unitsOfRole(take, time), unit);
+  for (const { name, field, unit } of names) checkUnit('names', name, fieldUnits[field], unit);
+  return errors;
 }
 
 const unitsOfRole = (take: string, time: Mapping['time']): readonly FileUnit[] =>

@@ -22,12 +22,12 @@ export async function* decodeWindows1252(chunks: AsyncIterable<Buffer>): AsyncGe
       isUtf8 = piece.subarray(0, UTF8_MARK.length).equals(UTF8_MARK);
       start = null;
     }
-    yield isUtf8 || isAscii(piece) ? piece : Buffer.from(toText(piece));
+    yield isUtf8 || isAscii(piece) ? piece : Buffer.from(decodeWindows1252Text(piece));
   }
-  if (start !== null && start.length > 0) yield Buffer.from(toText(start));
+  if (start !== null && start.length > 0) yield Buffer.from(decodeWindows1252Text(start));
 }
 
-const toText = (bytes: Buffer): string =>
+export const decodeWindows1252Text = (bytes: Buffer): string =>
   bytes
     .toString('latin1')
     .replaceAll(/[\u0080-\u009f]/g, (character) => HIGH[character.charCodeAt(0) - 0x80] ?? character);
