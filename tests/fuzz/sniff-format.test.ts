@@ -4,7 +4,7 @@ import { gzipSync } from 'node:zlib';
 import fc from 'fast-check';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { openImportFile } from '#server/cli/import/open-import-file.ts';
-import { sniffFormat } from '#server/cli/import/sniff-format.ts';
+import { sniffFormat } from '#server/services/intake/sniff-format.ts';
 import { makeTemporaryFolder } from '#tests/helpers/temporary-folder.ts';
 import { fuzz, hold, holdEqual } from './fuzz.ts';
 import { hostileText } from './hostile-values.ts';

@@ -4,7 +4,7 @@ import { basename } from 'node:path';
 import { constants, gunzipSync } from 'node:zlib';
 import { CommandError } from '#server/cli/command-error.ts';
 import type { DeliveryFormat } from '#server/services/intake/receive-delivery.ts';
-import { sniffFormat } from './sniff-format.ts';
+import { sniffFormat } from '#server/services/intake/sniff-format.ts';
 
 export interface ImportFile {
   name: string;

@@ -1,5 +1,5 @@
 import { isCanLog } from '#server/contract/can-log.ts';
-import type { DeliveryFormat } from '#server/services/intake/receive-delivery.ts';
+import type { DeliveryFormat } from './receive-delivery.ts';
 
 const EXTENSIONS: Record<string, DeliveryFormat> = { csv: 'csv', ndjson: 'ndjson', jsonl: 'ndjson' };
 
