@@ -2,6 +2,7 @@ import { fileURLToPath } from 'node:url';
 import type { Logger } from 'pino';
 import { createApp } from './app.ts';
 import { startAssessmentThread } from './assessment-thread/start-assessment-thread.ts';
+import type { DeliveryReply } from './contract/receipts.ts';
 import { type Listening, listen } from './listen.ts';
 import { createMetrics } from './metrics.ts';
 import { openStorage } from './open-storage.ts';
@@ -14,6 +15,8 @@ import { type AssessmentWorker, createAssessmentWorker } from './services/assess
 import type { Context } from './services/context.ts';
 import { startDigestPost } from './services/digest/start-digest-post.ts';
 import { createMailer } from './services/mail/create-mailer.ts';
+import { readBrokerCertificate } from './services/mqtt/read-broker-certificate.ts';
+import { startSubscriber } from './services/mqtt/start-subscriber.ts';
 import { addDemoAccounts, type DemoAccounts } from './services/people/demo-accounts.ts';
 import { forgetExpired } from './services/people/forget-expired.ts';
 import type { PeopleDesk } from './services/people/people-desk.ts';
@@ -65,6 +68,7 @@ export async function startSlipdrift(
   }: StartOptions = {},
 ): Promise<Running> {
   const mailer = settings.mail === null ? null : await createMailer(settings.mail);
+  const ca = await readBrokerCertificate(settings.mqtt);
   const [storage] = await Promise.all([openStorage(settings, log), loadSignInModules()]);
   try {
     const context: Context = {
@@ -121,6 +125,22 @@ export async function startSlipdrift(
     const { publicUrl } = settings;
     const digests = mailer === null ? null : startDigestPost(context, { mailer, publicUrl });
     const sender = startSender(context, publicUrl);
+    const onReply = (reply: DeliveryReply) => {
+      metrics.deliveries.inc();
+      for (const fate of ['stored', 'duplicate', 'refused'] as const)
+        metrics.readings.inc({ fate }, reply[fate]);
+      if (reply.stored > 0) assessment.nudge();
+    };
+    const subscriber =
+      settings.mqtt === null
+        ? null
+        : await startSubscriber(context, {
+            ...settings.mqtt,
+            ca,
+            limitBytes: settings.maxBodyBytes,
+            onReply,
+            onState: (isConnected) => metrics.mqttConnected.set(isConnected ? 1 : 0),
+          });
     log.info({ url: listening.url }, 'listening');
     return {
       url: listening.url,
@@ -142,6 +162,7 @@ export async function startSlipdrift(
           printer.close(),
           digests?.stop(),
           sender.stop(),
+          subscriber?.stop(),
         ]);
         await storage.close();
         log.info('stopped');

@@ -37,6 +37,11 @@ export function createMetrics(connections: () => Promise<{ open: number; active:
       labelNames: ['fate'],
       registers,
     }),
+    mqttConnected: new Gauge({
+      name: 'slipdrift_mqtt_connected',
+      help: '1 where this program reads from the MQTT broker',
+      registers,
+    }),
     assessments: new Histogram({
       name: 'slipdrift_assessment_seconds',
       help: 'Time to bring the assessments up to date',

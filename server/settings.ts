@@ -1,6 +1,7 @@
 import { resolve } from 'node:path';
 import { z } from 'zod';
 import { type MailSettings, mailFrom, smtpUrl } from './mail-settings.ts';
+import { type MqttSettings, mqttTopic, mqttUrl } from './mqtt-settings.ts';
 
 /** An empty variable counts as none, as in `PORT= slipdrift serve`. */
 const optional = <T extends z.ZodType>(schema: T) =>
@@ -52,6 +53,11 @@ const variables = z.object({
   SLIPDRIFT_OIDC_NAME: optional(z.string().trim().max(60).default('the company account')),
   SLIPDRIFT_SMTP_URL: optional(smtpUrl.optional()),
   SLIPDRIFT_MAIL_FROM: optional(mailFrom.optional()),
+  SLIPDRIFT_MQTT_URL: optional(mqttUrl.optional()),
+  SLIPDRIFT_MQTT_TOPIC: optional(mqttTopic.optional()),
+  SLIPDRIFT_MQTT_USER: optional(z.string().optional()),
+  SLIPDRIFT_MQTT_PASSWORD: optional(z.string().optional()),
+  SLIPDRIFT_WATCH_FOLDER: optional(z.string().optional()),
   SLIPDRIFT_KEEP_READINGS_MONTHS: optional(wholeNumber(0, 1200).default(36)),
   SLIPDRIFT_MAX_BODY_MIB: optional(wholeNumber(1, 65_536).default(256)),
   SLIPDRIFT_BODY_IDLE_S: optional(wholeNumber(1, 3600).default(60)),
@@ -89,6 +95,10 @@ export interface Settings {
   company: CompanySignIn | null;
   /** null: no mail is sent */
   mail: MailSettings | null;
+  /** null: no broker is read from */
+  mqtt: MqttSettings | null;
+  /** whose files are taken in; null for none */
+  watchFolder: string | null;
   /** 0 keeps readings for ever */
   keepReadingsMonths: number;
   maxBodyBytes: number;
@@ -126,6 +136,8 @@ export function readSettings(environment: Record<string, string | undefined>): S
     proxies: found.SLIPDRIFT_PROXIES,
     company: readCompany(found, publicUrl),
     mail: readMail(found),
+    mqtt: readMqtt(found),
+    watchFolder: found.SLIPDRIFT_WATCH_FOLDER === undefined ? null : resolve(found.SLIPDRIFT_WATCH_FOLDER),
     keepReadingsMonths: found.SLIPDRIFT_KEEP_READINGS_MONTHS,
     maxBodyBytes: found.SLIPDRIFT_MAX_BODY_MIB * 1024 * 1024,
     bodyIdleMs: found.SLIPDRIFT_BODY_IDLE_S * 1000,
@@ -160,6 +172,34 @@ function readMail({
   if (server === undefined || from === undefined)
     throw new SettingsError('SLIPDRIFT_SMTP_URL and SLIPDRIFT_MAIL_FROM belong together: set both, or none.');
   return { server, from };
+}
+
+const USUAL_TOPIC = 'slipdrift/+/readings';
+
+function readMqtt({
+  SLIPDRIFT_MQTT_URL: server,
+  SLIPDRIFT_MQTT_TOPIC: topic,
+  SLIPDRIFT_MQTT_USER: user,
+  SLIPDRIFT_MQTT_PASSWORD: password,
+}: z.output<typeof variables>): MqttSettings | null {
+  if (server === undefined) {
+    const given = {
+      SLIPDRIFT_MQTT_TOPIC: topic,
+      SLIPDRIFT_MQTT_USER: user,
+      SLIPDRIFT_MQTT_PASSWORD: password,
+    };
+    const [name] = Object.entries(given).find(([, value]) => value !== undefined) ?? [];
+    if (name !== undefined) throw new SettingsError(`${name} is set and SLIPDRIFT_MQTT_URL is not.`);
+    return null;
+  }
+  if (password !== undefined && user === undefined)
+    throw new SettingsError('SLIPDRIFT_MQTT_PASSWORD is set and SLIPDRIFT_MQTT_USER is not.');
+  if (user !== undefined && server.signIn !== null)
+    throw new SettingsError(
+      'SLIPDRIFT_MQTT_URL holds a user and SLIPDRIFT_MQTT_USER is set: leave one of them away.',
+    );
+  const signIn = user === undefined ? server.signIn : { user, password: password ?? '' };
+  return { server: { ...server, signIn }, topic: topic ?? USUAL_TOPIC };
 }
 
 /** https, or http where nothing leaves this machine. */

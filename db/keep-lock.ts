@@ -1,0 +1,57 @@
+import { setTimeout as sleep } from 'node:timers/promises';
+import { sql } from 'drizzle-orm';
+import type { Database } from './client.ts';
+
+const LOOK_MS = 2000;
+/** So often the connection that holds the lock is asked whether it is still there. */
+const CHECK_MS = 5000;
+
+/**
+ * Does `work` whenever no other process of this database holds `lock`, until it is asked to stop: for work that only one
+ * program may do and another takes over. The signal that work is given also ends it where the lock is lost with its
+ * connection. Takes a connection of its own only while it holds the lock.
+ */
+export async function keepLock(
+  db: Database,
+  lock: number,
+  signal: AbortSignal,
+  work: (signal: AbortSignal) => Promise<void>,
+): Promise<void> {
+  while (!signal.aborted) {
+    try {
+      await db.transaction(async (transaction) => {
+        const [row] = await transaction.execute<{ mine: boolean }>(
+          sql`select pg_try_advisory_xact_lock(${lock}) as mine`,
+        );
+        if (row?.mine === true) await workWhileHeld(transaction, signal, work);
+      });
+    } catch {
+      // Storage is away, and the lock with it: whoever finds it back first goes on.
+    }
+    await sleep(LOOK_MS, undefined, { signal, ref: false }).catch(() => {});
+  }
+}
+
+async function workWhileHeld(
+  transaction: Database,
+  signal: AbortSignal,
+  work: (signal: AbortSignal) => Promise<void>,
+): Promise<void> {
+  await transaction.execute(sql`set local idle_in_transaction_session_timeout = 0`);
+  const lost = new AbortController();
+  let isDone = false;
+  const working = work(AbortSignal.any([signal, lost.signal])).finally(() => {
+    isDone = true;
+  });
+  const settled = working.catch(() => {});
+  try {
+    while (!isDone) {
+      await Promise.race([settled, sleep(CHECK_MS, undefined, { ref: false })]);
+      if (!isDone && !signal.aborted) await transaction.execute(sql`select 1`);
+    }
+  } finally {
+    lost.abort();
+    await settled;
+  }
+  await working;
+}
