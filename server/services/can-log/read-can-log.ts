@@ -118,10 +118,12 @@ function holdToOneVin(log: FollowedLog): void {
     );
 }
 
+export const START_LACK =
+  'is needed: the clock of the log does not show the time, it counts from its own start';
+
 function askForStart(isLate: boolean): Error {
-  const message = 'is needed: the clock of the log begins at its own start and not in 1970';
-  if (isLate) return new BodyFault('body_broken', `The moment of the start ${message}.`);
-  return new SlipdriftError('invalid_request', `start ${message}. Nothing was stored.`, {
-    errors: [{ field: 'start', message }],
+  if (isLate) return new BodyFault('body_broken', `The moment of the start ${START_LACK}.`);
+  return new SlipdriftError('invalid_request', `start ${START_LACK}. Nothing was stored.`, {
+    errors: [{ field: 'start', message: START_LACK }],
   });
 }

@@ -1,0 +1,57 @@
+import type { CanSummary, Doubt } from '#server/contract/looks.ts';
+import type { FieldError } from '#server/contract/problems.ts';
+import { normaliseVin } from '#server/contract/vin.ts';
+import type { Line } from '#server/services/intake/line.ts';
+import type { Draft } from './draft.ts';
+import { followLog } from './follow-log.ts';
+import { listLogDoubts } from './list-log-doubts.ts';
+import { type CanOptions, findVehicle, START_LACK, toLine } from './read-can-log.ts';
+import { summariseLog } from './summarise-log.ts';
+import { needsStart } from './to-reading.ts';
+
+/** What a CAN log would come to; nothing of it is stored. */
+export interface CanLook {
+  can: CanSummary;
+  /** a line for each reading, also where vehicle or start are not known yet */
+  lines: Line[];
+  lacks: FieldError[];
+  doubts: Doubt[];
+}
+
+/** Windows of half a year; what comes after is summarised and not shown. */
+const MOST_LINES = 200_000;
+
+/** `isWhole`: the log comes to its end. Else it is a beginning, of which the last line may be cut. */
+export async function lookAtCanLog(
+  chunks: AsyncIterable<Buffer>,
+  options: CanOptions,
+  isWhole: boolean,
+): Promise<CanLook> {
+  const log = followLog(options.windowS);
+  const drafts: Draft[] = [];
+  const collect = () => {
+    for (const draft of log.takeDrafts()) if (drafts.length < MOST_LINES) drafts.push(draft);
+  };
+  for await (const chunk of chunks) {
+    log.push(chunk);
+    collect();
+  }
+  log.end(isWhole);
+  collect();
+
+  const lacks: FieldError[] = [];
+  const vins = [...new Set(log.vins().map(({ vin }) => normaliseVin(vin)))];
+  const found = await findVehicle(vins, options.findUnits);
+  const vehicle = options.vehicle ?? found.vehicle;
+  if (options.vehicle === null && found.vehicle === null)
+    lacks.push({ field: 'vehicle', message: found.lack });
+  if (options.startMs === null && drafts.some(needsStart))
+    lacks.push({ field: 'start', message: START_LACK });
+  const can = summariseLog(log);
+  return {
+    can,
+    lines: drafts.map((draft) => toLine(draft, vehicle, options.startMs)),
+    lacks,
+    doubts: listLogDoubts(log, can, { given: options.vehicle, found, vins }),
+  };
+}
