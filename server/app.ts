@@ -31,6 +31,7 @@ import { createHealthRoutes } from './routes/health.ts';
 import { createIntakeRoutes } from './routes/intake.ts';
 import { createKeyRoutes } from './routes/keys.ts';
 import { createLifeRoutes } from './routes/lives.ts';
+import { createLookRoutes } from './routes/looks.ts';
 import { createMappingRoutes } from './routes/mappings.ts';
 import { createMovementRoutes } from './routes/movement.ts';
 import { newRoutes } from './routes/new-routes.ts';
@@ -106,6 +107,7 @@ export function createApp(deps: AppDeps) {
   app.route('/', createFleetRoutes(deps));
   app.route('/', createSetUpFileRoutes(deps));
   app.route('/', createReadingRoutes(deps));
+  app.route('/', createLookRoutes(deps));
   app.route('/', createMappingRoutes());
   app.route('/', createReceiptRoutes());
   app.route('/', createIntakeRoutes());
@@ -171,7 +173,7 @@ function limitBody(): MiddlewareHandler {
 }
 
 /** Deliveries, photographs and recorded traces are no JSON and bring limits of their own. */
-const OTHER_BODIES = /^\/api\/(set-up\/[^/]+|readings|packets\/[^/]+\/(road-test|photos))$/;
+const OTHER_BODIES = /^\/api\/(set-up\/[^/]+|readings(\/look)?|packets\/[^/]+\/(road-test|photos))$/;
 /** JSON that brings its own limit. */
 const LONG_BODIES = /^\/api\/analysis\/lives$/;
 const besides =

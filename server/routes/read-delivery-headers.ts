@@ -8,6 +8,10 @@ const FORMATS: Record<string, DeliveryFormat> = {
   'text/csv': 'csv',
   [CAN_LOG_TYPE]: 'can',
 };
+/** The format that a content type names; null where it names none that is understood. */
+export const formatOf = (contentType: string): DeliveryFormat | null =>
+  FORMATS[contentType.split(';')[0]?.trim().toLowerCase() ?? ''] ?? null;
+
 const UTF_8 = /^(utf-?8|us-ascii)$/i;
 
 /**

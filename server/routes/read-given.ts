@@ -23,3 +23,12 @@ export function requireCsv(format: string, mappingName: string | undefined): voi
     errors: [{ field: 'mapping', message }],
   });
 }
+
+export function readUnknownColumns(value: string | undefined): boolean {
+  if (value === undefined || value === 'refuse') return false;
+  if (value === 'ignore') return true;
+  const message = 'must be refuse or ignore';
+  throw new SlipdriftError('invalid_request', `unknown_columns ${message}. Nothing was stored.`, {
+    errors: [{ field: 'unknown_columns', message }],
+  });
+}

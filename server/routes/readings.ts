@@ -13,7 +13,7 @@ import { newCall } from './new-call.ts';
 import { newRoutes, problems } from './new-routes.ts';
 import { openBody } from './open-body.ts';
 import { readDeliveryHeaders } from './read-delivery-headers.ts';
-import { readGiven, requireCsv } from './read-given.ts';
+import { readGiven, readUnknownColumns, requireCsv } from './read-given.ts';
 
 const broken = (description: string) => ({
   description,
@@ -133,13 +133,4 @@ function sayWhatWasStored(
 ): string {
   const again = fault.code === 'body_too_large' ? 'Send it again in parts' : 'Send the whole body again';
   return `Lines before that: ${received}, of them ${stored} stored, ${duplicate} there already, ${refused} refused and kept (receipt ${receipt}). ${again}: what is there already is not stored twice.`;
-}
-
-function readUnknownColumns(value: string | undefined): boolean {
-  if (value === undefined || value === 'refuse') return false;
-  if (value === 'ignore') return true;
-  const message = 'must be refuse or ignore';
-  throw new SlipdriftError('invalid_request', `unknown_columns ${message}. Nothing was stored.`, {
-    errors: [{ field: 'unknown_columns', message }],
-  });
 }

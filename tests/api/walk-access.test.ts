@@ -58,7 +58,7 @@ const meant: Record<AccessRuleName, string[]> = {
     'GET /api/workbench/sets/{id}',
     'DELETE /api/workbench/sets/{id}',
   ],
-  deliver: ['POST /api/readings'],
+  deliver: ['POST /api/readings', 'POST /api/readings/look'],
   readVehicles: [
     'GET /api/ranking',
     'GET /api/ranking.csv',

@@ -18,7 +18,7 @@ export interface GuessedColumn {
 }
 
 const nothing = (why: string): GuessedColumn => ({ as: null, unit: null, times: null, why, doubts: [] });
-export const isField = (as: NamedAs | null): as is MappedField =>
+export const isField = (as: string | null): as is MappedField =>
   (mappedFields as readonly (string | null)[]).includes(as);
 
 /** What a column is by its name, where what it holds can be that; never by what it holds alone. */
