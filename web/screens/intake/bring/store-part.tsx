@@ -7,6 +7,7 @@ import { Button } from '#web/ui/button.tsx';
 import { findFieldError } from '#web/ui/find-field-error.ts';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
 import { TextField } from '#web/ui/text-field.tsx';
+import { useKeptFocus } from '#web/ui/use-kept-focus.ts';
 import styles from './bring.module.css';
 import { type BroughtFile, type GivenToAll, toGiven } from './brought-files.ts';
 import { FateLine } from './fate-line.tsx';
@@ -61,6 +62,7 @@ export function StorePart(props: Props) {
   }
 
   const what = left.length === 1 ? 'the file' : `${left.length} files`;
+  const results = useKeptFocus<HTMLUListElement>(sending.isBusy);
   const told = files.filter(({ id: one }) => sending.fates.has(one));
   return (
     <>
@@ -109,7 +111,7 @@ export function StorePart(props: Props) {
         )}
       </div>
       {told.length > 0 && (
-        <ul className={styles.fates} aria-live="polite">
+        <ul className={styles.fates} aria-live="polite" ref={results} tabIndex={-1}>
           {told.map(({ id: one, file }) => {
             const fate = sending.fates.get(one);
             return (
