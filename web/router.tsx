@@ -10,6 +10,10 @@ import { parseBayPlanSearch } from './screens/bay-plan/plan-search.ts';
 import { parseDigestSearch } from './screens/digest/digest-search.ts';
 import { parseListSearch } from './screens/inspection-list/list-search.ts';
 import { parseBringSearch } from './screens/intake/bring/bring-search.ts';
+import { parseSetUpSearch } from './screens/intake/set-up/set-up-search.ts';
+import { parseDeliveriesSearch } from './screens/intake/deliveries/deliveries-search.ts';
+import { parseRefusedSearch } from './screens/intake/refused/refused-search.ts';
+import { parseToCompleteSearch } from './screens/intake/vehicles/to-complete-search.ts';
 import { parseLivesSearch } from './screens/lives/lives-search.ts';
 import { parsePacketSearch } from './screens/packet/packet-search.ts';
 import { parsePacketsSearch } from './screens/packets/packets-search.ts';
@@ -169,6 +173,7 @@ const intakeStartRoute = createRoute({
 const deliveriesRoute = createRoute({
   getParentRoute: () => intakeRoute,
   path: '/deliveries',
+  validateSearch: parseDeliveriesSearch,
   component: lazyRouteComponent(
     () => import('./screens/intake/deliveries/deliveries-screen.tsx'),
     'DeliveriesScreen',
@@ -179,6 +184,7 @@ const deliveriesRoute = createRoute({
 const refusedRoute = createRoute({
   getParentRoute: () => intakeRoute,
   path: '/refused',
+  validateSearch: parseRefusedSearch,
   component: lazyRouteComponent(() => import('./screens/intake/refused/refused-screen.tsx'), 'RefusedScreen'),
   errorComponent: ScreenProblem,
 });
@@ -196,6 +202,7 @@ const gatewaysRoute = createRoute({
 const toCompleteRoute = createRoute({
   getParentRoute: () => intakeRoute,
   path: '/vehicles',
+  validateSearch: parseToCompleteSearch,
   component: lazyRouteComponent(
     () => import('./screens/intake/vehicles/to-complete-screen.tsx'),
     'ToCompleteScreen',
@@ -208,6 +215,14 @@ const bringRoute = createRoute({
   path: '/bring',
   validateSearch: parseBringSearch,
   component: lazyRouteComponent(() => import('./screens/intake/bring/bring-screen.tsx'), 'BringScreen'),
+  errorComponent: ScreenProblem,
+});
+
+const setUpFilesRoute = createRoute({
+  getParentRoute: () => intakeRoute,
+  path: '/set-up',
+  validateSearch: parseSetUpSearch,
+  component: lazyRouteComponent(() => import('./screens/intake/set-up/set-up-screen.tsx'), 'SetUpScreen'),
   errorComponent: ScreenProblem,
 });
 
@@ -321,6 +336,7 @@ const routeTree = rootRoute.addChildren([
     gatewaysRoute,
     toCompleteRoute,
     bringRoute,
+    setUpFilesRoute,
   ]),
   signInRoute,
   welcomeRoute,

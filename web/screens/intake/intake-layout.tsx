@@ -21,6 +21,9 @@ export function IntakeLayout() {
         <Link to="/intake/bring" activeOptions={{ includeSearch: false }}>
           Bring a file
         </Link>
+        <Link to="/intake/set-up" activeOptions={{ includeSearch: false }}>
+          Set-up files
+        </Link>
       </nav>
       <Outlet />
     </div>

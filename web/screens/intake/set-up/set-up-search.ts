@@ -1,0 +1,11 @@
+import { type SetUpKind, setUpKinds } from '#server/contract/set-up-files/set-up-column.ts';
+
+export interface SetUpSearch {
+  /** what the lines of the file are; the first of the order where left out */
+  kind?: SetUpKind;
+}
+
+export function parseSetUpSearch(raw: Record<string, unknown>): SetUpSearch {
+  const kind = setUpKinds.find((one) => one === raw.kind);
+  return kind === undefined ? {} : { kind };
+}
