@@ -40,7 +40,11 @@ const CONNECT_MS = 15_000;
 const GOODBYE_MS = 1000;
 /** CONNACK: unacceptable protocol version, of MQTT 3.1.1 and 5.0. */
 const VERSION_REFUSED = [1, 132];
-const LATER = new Error('acknowledged after its commit');
+
+interface Acknowledgement {
+  cmd: 'puback' | 'pubrec';
+  messageId: number;
+}
 
 /** Holds one connection to the broker until it ends, or until it is asked to stop: then stores what is in hand first. */
 export async function holdConnection(options: ConnectionOptions): Promise<EndedConnection> {
@@ -85,23 +89,30 @@ export async function holdConnection(options: ConnectionOptions): Promise<EndedC
       log.info({ topic, version: version === 5 ? '5.0' : '3.1.1' }, 'MQTT: readings can come');
     });
   });
-  // The library acknowledges when it is called back, one message at a time. Called back with an error it does not: then
-  // we do, after the commit, and many messages are stored together.
+  // The library would acknowledge a message before it goes on to the next. To it each is one that asks for no
+  // acknowledgement; that is ours, after the commit, so that many messages are stored together.
+  const askedFor = new WeakMap<object, Acknowledgement>();
+  client.on('packetreceive', (packet) => {
+    if (packet.cmd !== 'publish' || packet.qos === 0 || packet.messageId === undefined) return;
+    // With a PUBREC a broker keeps to QoS 2, though it was asked for 1; the library does the rest of that.
+    askedFor.set(packet, { cmd: packet.qos === 1 ? 'puback' : 'pubrec', messageId: packet.messageId });
+    packet.qos = 0;
+  });
   client.handleMessage = (packet, next) => {
-    const { qos, messageId, topic: from, payload } = packet;
+    const { topic: from, payload } = packet;
     const { stream } = client;
+    const wanted = askedFor.get(packet);
     const acknowledge = () => {
-      if (qos !== 1 || messageId === undefined || client.stream !== stream || !client.connected) return;
-      stream.write(generate({ cmd: 'puback', messageId, reasonCode: 0 }, { protocolVersion: version }));
+      if (wanted === undefined || client.stream !== stream || !client.connected) return;
+      stream.write(generate({ ...wanted, reasonCode: 0 }, { protocolVersion: version }));
     };
-    if (isStopping) return next(LATER);
-    if (payload.length === 0) acknowledge();
-    else {
-      const room = gatherer.add({ topic: from, payload: Buffer.from(payload), acknowledge });
-      void room.then(() => next(LATER));
-      return;
+    if (isStopping) return next();
+    if (payload.length === 0) {
+      acknowledge();
+      return next();
     }
-    next(LATER);
+    const room = gatherer.add({ topic: from, payload: Buffer.from(payload), acknowledge });
+    void room.then(() => next());
   };
   const asked = new Promise<void>((settle) => {
     if (signal.aborted) settle();

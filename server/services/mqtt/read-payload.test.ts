@@ -45,8 +45,8 @@ it('refuses a line that names another vehicle, and keeps the others', async () =
 
 it.each([
   ['no JSON', '{"odometer_km": 12', /ends too early/],
-  ['another thing', 'hello', /does not name the columns/],
-  ['bytes that are no text', Buffer.from([0xff, 0xfe, 0x00, 0x7b]), /columns|UTF-8/],
+  ['another thing', 'hello', /neither JSON nor CSV/],
+  ['bytes that are no text', Buffer.from([0xff, 0xfe, 0x00, 0x7b]), /neither JSON nor CSV/],
   ['broken gzip', gzipSync(csv).subarray(0, 40), /gzip|ended|end/i],
   ['gzip that unfolds past the limit', gzipSync(Buffer.alloc(2 * LIMIT, 32)), /larger than the limit/],
   ['a list that breaks off', '[{"at": 1}, {"at"', /./],

@@ -1,7 +1,7 @@
 import { SlipdriftError } from '#server/errors.ts';
 import { BodyFault } from '#server/services/intake/body-fault.ts';
 import { guardBody } from '#server/services/intake/guard-body.ts';
-import type { Line } from '#server/services/intake/line.ts';
+import { badLine, type Line } from '#server/services/intake/line.ts';
 import { parseJsonLine } from '#server/services/intake/parse-json-line.ts';
 import { readCsv } from '#server/services/intake/read-csv.ts';
 import { readJson } from '#server/services/intake/read-json.ts';
@@ -49,6 +49,7 @@ function readBody(body: Buffer, vehicle: string | null): AsyncGenerator<Line[]> 
   const text = body.toString('utf8').replace(/^\ufeff/, '');
   const start = text.trimStart();
   if (start.startsWith('[') || /^\{\s*"readings"\s*:\s*\[/.test(start)) return readJson(once(body));
+  if (!start.startsWith('{') && !/^[^\n]*[,;\t|]/.test(start)) return refuseWhole(text);
   if (!start.startsWith('{'))
     return readCsv(once(vehicle === null ? body : addVehicleColumn(text, vehicle)), false, newReadNotes());
   return isOneObject(start) ? readOne(text.trim()) : readNdjson(once(body));
@@ -62,6 +63,11 @@ function isOneObject(text: string): boolean {
 
 async function* readOne(text: string): AsyncGenerator<Line[]> {
   yield [parseJsonLine(1, text)];
+}
+
+async function* refuseWhole(text: string): AsyncGenerator<Line[]> {
+  const raw = text.slice(0, RAW_LOOKED_AT_BYTES);
+  yield [badLine(1, raw, 'is neither JSON nor CSV whose first line names the columns')];
 }
 
 async function* once(body: Buffer): AsyncGenerator<Buffer> {
