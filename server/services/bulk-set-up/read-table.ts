@@ -50,7 +50,8 @@ function decode(bytes: Uint8Array): string {
   if ((bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff))
     throw notText('is in UTF-16');
   try {
-    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+    // The parser would count a line break of two characters within quotes as two lines.
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes).replaceAll(/\r\n?/g, '\n');
   } catch {
     throw notText('is not in UTF-8');
   }
@@ -88,7 +89,7 @@ function splitRows(text: string, separator: string, most = MOST_ROWS + 2): Table
   try {
     const parsed = parse(text, {
       delimiter: separator,
-      record_delimiter: ['\r\n', '\n', '\r'],
+      record_delimiter: '\n',
       info: true,
       relax_column_count: true,
       skip_empty_lines: true,
@@ -107,7 +108,7 @@ function splitRows(text: string, separator: string, most = MOST_ROWS + 2): Table
 
 /** Where the record began: a quoted cell may hold line breaks. */
 const countBreaks = (cells: readonly string[]): number =>
-  cells.reduce((sum, cell) => sum + (cell.match(/\r\n|\n|\r/g)?.length ?? 0), 0);
+  cells.reduce((sum, cell) => sum + (cell.match(/\n/g)?.length ?? 0), 0);
 
 const lineOf = (error: CsvError): number => {
   const { lines } = error as { lines?: unknown };

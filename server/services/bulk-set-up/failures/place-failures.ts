@@ -136,5 +136,5 @@ function check(lives: readonly PlacedLife[], failures: readonly Element<Failure>
       faults.push({ line, field: COLUMNS[String(path[0])] ?? 'odometer_km', message });
     return [];
   });
-  return { lives: elements, faults };
+  return { lives: faults.length > 0 ? [] : elements, faults };
 }
