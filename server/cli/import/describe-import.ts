@@ -10,11 +10,21 @@ export function describeImport(name: string, { reply, fault }: Imported, seconds
   const other =
     conflicting === 0 ? '' : ` (${number.format(conflicting)} of them with another content; the first stays)`;
   const counts = `${number.format(stored)} stored, ${number.format(duplicate)} there already${other}, ${number.format(refused)} refused`;
-  const lines = [`${name}: ${linesOf(received)}, ${counts}, in ${seconds.toFixed(1)} s.`];
+  // Rows of a long layout: several make a reading.
+  const { rows } = reply;
+  const read =
+    rows === undefined
+      ? linesOf(received)
+      : `${number.format(rows)} rows, ${number.format(received)} readings or refused rows`;
+  const lines = [`${name}: ${read}, ${counts}, in ${seconds.toFixed(1)} s.`];
   lines.push(...reply.refusals.map((refusal) => `  ${describeRefusal(refusal)}`));
   if (refused > 0) lines.push(`  All refused lines are kept: GET /api/receipts/${receipt}`);
   for (const unknown of reply.unknown_fields)
-    lines.push(`  ${unknown.field} is not a known field and was left out of ${linesOf(unknown.lines)}`);
+    lines.push(
+      rows === undefined
+        ? `  ${unknown.field} is not a known field and was left out of ${linesOf(unknown.lines)}`
+        : `  ${unknown.field} is not taken by the mapping: ${linesOf(unknown.lines)} left out`,
+    );
   if (fault !== null) lines.push(`  It was not read to its end. ${fault}`);
   return lines;
 }
