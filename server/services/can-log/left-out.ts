@@ -3,16 +3,13 @@ import { type LineKind, lineKinds } from './line-kinds.ts';
 
 type LeftOut = CanSummary['left_out'][number];
 
-const RAW_SHOWN_CHARACTERS = 200;
-
 /** Counts what is left out of a log, with the first example of each kind. */
 export function createLeftOut() {
   const kinds = new Map<string, LeftOut>();
 
   const add = (why: string, line: number, raw: string, times = 1): void => {
     const known = kinds.get(why);
-    if (known === undefined)
-      kinds.set(why, { why, lines: times, first_line: line, raw: raw.slice(0, RAW_SHOWN_CHARACTERS) });
+    if (known === undefined) kinds.set(why, { why, lines: times, first_line: line, raw });
     else known.lines += times;
   };
 

@@ -4,6 +4,8 @@ import { createFrameParser, type Frame } from './parse-frame.ts';
 const LF = 10;
 /** A line of either form has at most some 250 bytes. */
 const LINE_LIMIT_BYTES = 1024;
+/** So much of the first of each kind is shown. */
+const RAW_BYTES = 200;
 
 export interface LineSink {
   takeFrame(frame: Frame): void;
@@ -26,22 +28,25 @@ export function createLineScanner(sink: LineSink, firstOfKind: (kind: LineKind) 
     while (at < to) {
       line += 1;
       const end = parser.parse(bytes, at);
-      if (end >= 0) {
+      if (end >= 0 && end - at <= LINE_LIMIT_BYTES) {
         frame.line = line;
         sink.takeFrame(frame);
         at = end + 1;
         continue;
       }
       const lineEnd = bytes.indexOf(LF, at);
-      takeOther(bytes.subarray(at, lineEnd), parser.fault());
+      takeOther(bytes.subarray(at, lineEnd), end >= 0 ? 'broken' : parser.fault());
       at = lineEnd + 1;
     }
   };
 
   const takeOther = (bytes: Buffer, found: LineKind): void => {
-    const kind = found === 'broken' ? findLineKind(bytes) : found;
-    sink.takeOther(kind, line, firstOfKind(kind) ? bytes.toString('latin1').trimEnd() : '');
+    if (bytes.length > LINE_LIMIT_BYTES) tell('broken', bytes);
+    else tell(found === 'broken' ? findLineKind(bytes) : found, bytes);
   };
+
+  const tell = (kind: LineKind, bytes: Buffer): void =>
+    sink.takeOther(kind, line, firstOfKind(kind) ? bytes.toString('latin1', 0, RAW_BYTES).trimEnd() : '');
 
   const hold = (bytes: Buffer): void => {
     if (isTooLong) return;
@@ -52,7 +57,7 @@ export function createLineScanner(sink: LineSink, firstOfKind: (kind: LineKind) 
   const finishHeld = (): void => {
     if (isTooLong) {
       line += 1;
-      sink.takeOther('broken', line, firstOfKind('broken') ? held.toString('latin1', 0, heldBytes) : '');
+      tell('broken', held.subarray(0, heldBytes));
     } else {
       held[heldBytes] = LF;
       scan(held, 0, heldBytes + 1);
@@ -85,7 +90,7 @@ export function createLineScanner(sink: LineSink, firstOfKind: (kind: LineKind) 
         return;
       }
       line += 1;
-      sink.takeOther('cut_off', line, firstOfKind('cut_off') ? held.toString('latin1', 0, heldBytes) : '');
+      tell('cut_off', held.subarray(0, heldBytes));
       heldBytes = 0;
     },
     lines: (): number => line,
