@@ -1,0 +1,8 @@
+import type { VehicleLack } from '#server/contract/intake.ts';
+
+export const lackWords: Record<VehicleLack, string> = {
+  registered: 'known from readings alone',
+  depot: 'no depot',
+  platform: 'no platform',
+  vin: 'VIN in doubt',
+};
