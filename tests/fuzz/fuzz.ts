@@ -8,7 +8,7 @@ import { expect, vi } from 'vitest';
 const INPUTS = 105_000;
 export const SHARES = {
   ndjson: 0.1,
-  json: 0.149,
+  json: 0.143,
   csv: 0.1,
   goodCsv: 0.05,
   gzip: 0.04,
@@ -22,6 +22,7 @@ export const SHARES = {
   lives: 0.008,
   plainLife: 0.02,
   setUp: 0.02,
+  setUpFile: 0.006,
   booking: 0.007,
   packet: 0.004,
   packetFile: 0.006,

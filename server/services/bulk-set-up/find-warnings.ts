@@ -93,6 +93,6 @@ async function warnOfVehicles(
     const vehicle = known.get(unitOf(one));
     if (vehicle?.sends !== true)
       warn(line, field, 'has sent no reading yet: compare it with what the gateways send');
-    if (vehicle?.retired === true && input.retired !== false) warn(line, field, 'is retired');
+    if (vehicle?.retired === true && input.retired === undefined) warn(line, field, 'is retired');
   }
 }
