@@ -1,5 +1,6 @@
 import type { Look } from '#server/contract/looks.ts';
 import type { Mapping } from '#server/contract/mappings.ts';
+import { describeCan } from './describe-can.ts';
 import { describeRefusal } from './describe-import.ts';
 
 const number = new Intl.NumberFormat('en');
@@ -18,6 +19,7 @@ export function describeLook(name: string, look: Look): string[] {
   const left = look.columns.filter(({ column }) => mapping?.columns.every((one) => one.column !== column));
   if (mapping !== null && left.length > 0)
     lines.push(`  left out: ${left.map(({ column }) => `'${column}'`).join(', ')}`);
+  if (look.can !== null) lines.push(...describeCan(look.can));
   for (const { message } of doubts) lines.push(`  To check: ${message}`);
   for (const lack of lacks) lines.push(`  Lacks: ${describeRefusal(lack)}`);
   if (lacks.length > 0 && look.lines === 0) return lines;

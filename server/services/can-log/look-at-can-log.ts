@@ -1,6 +1,7 @@
 import type { CanSummary, Doubt } from '#server/contract/looks.ts';
 import type { FieldError } from '#server/contract/problems.ts';
 import { normaliseVin } from '#server/contract/vin.ts';
+import { BodyFault } from '#server/services/intake/body-fault.ts';
 import type { Line } from '#server/services/intake/line.ts';
 import type { Draft } from './draft.ts';
 import { followLog } from './follow-log.ts';
@@ -21,25 +22,31 @@ export interface CanLook {
 /** Windows of half a year; what comes after is summarised and not shown. */
 const MOST_LINES = 200_000;
 
-/** `isWhole`: the log comes to its end. Else it is a beginning, of which the last line may be cut. */
+/** `whole`: the log to its end, which lacks something where it breaks off. Else a beginning, cut after a line. */
 export async function lookAtCanLog(
   chunks: AsyncIterable<Buffer>,
   options: CanOptions,
-  isWhole: boolean,
+  whole: boolean,
 ): Promise<CanLook> {
   const log = followLog(options.windowS);
   const drafts: Draft[] = [];
   const collect = () => {
     for (const draft of log.takeDrafts()) if (drafts.length < MOST_LINES) drafts.push(draft);
   };
-  for await (const chunk of chunks) {
-    log.push(chunk);
-    collect();
+  const lacks: FieldError[] = [];
+  try {
+    for await (const chunk of chunks) {
+      log.push(chunk);
+      collect();
+    }
+    log.end(true);
+  } catch (error) {
+    if (!(error instanceof BodyFault)) throw error;
+    if (whole) lacks.push({ field: '', message: error.message });
+    log.end(false);
   }
-  log.end(isWhole);
   collect();
 
-  const lacks: FieldError[] = [];
   const vins = [...new Set(log.vins().map(({ vin }) => normaliseVin(vin)))];
   const found = await findVehicle(vins, options.findUnits);
   const vehicle = options.vehicle ?? found.vehicle;

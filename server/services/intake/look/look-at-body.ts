@@ -1,8 +1,10 @@
 import { findKnownUnits } from '#db/queries/find-known-units.ts';
-import type { CanSummary, Look } from '#server/contract/looks.ts';
+import type { CanSummary, Doubt, Look } from '#server/contract/looks.ts';
 import type { Given, Mapping } from '#server/contract/mappings.ts';
 import type { FieldError } from '#server/contract/problems.ts';
 import { SlipdriftError } from '#server/errors.ts';
+import { lookAtCanLog } from '#server/services/can-log/look-at-can-log.ts';
+import { toCanOptions } from '#server/services/can-log/to-can-options.ts';
 import type { Context } from '#server/services/context.ts';
 import { BodyFault } from '#server/services/intake/body-fault.ts';
 import { checkMapping, findLacking } from '#server/services/intake/mapped/check-mapping.ts';
@@ -39,7 +41,9 @@ export async function lookAtBody(context: Context, body: BodyToLookAt): Promise<
     ...{ own_form: format !== 'csv', mapping: null, columns: [], names: [], doubts: [] },
     unread: null,
   };
-  const start = whole ? head : leaveCutLine(head);
+  // An array may be one line; its reader leaves out the element that is cut.
+  const isCut = !whole && format !== 'json';
+  const start = isCut ? leaveCutLine(head) : head;
   const { unread, ...csv } =
     format === 'csv' ? await lookAtCsv(start, given, body.mapping, ignoreUnknownColumns) : notCsv;
   const tally = createTally(context.now().getTime());
@@ -48,8 +52,9 @@ export async function lookAtBody(context: Context, body: BodyToLookAt): Promise<
   let can: CanSummary | null = null;
   if (lacks.length === 0) {
     const read = { format, mapping: csv.mapping, given, ignoreUnknownColumns };
-    const told = await readAll(context, read, whole ? chunks : withoutCutLine(chunks), whole, tally.add);
+    const told = await readAll(context, read, isCut ? withoutCutLine(chunks) : chunks, whole, tally.add);
     lacks.push(...told.lacks);
+    csv.doubts.push(...told.doubts);
     can = told.can;
   }
   const vehicles = tally.vehicles().slice(0, VEHICLES_SHOWN);
@@ -87,6 +92,12 @@ interface ReadAs {
 
 type Add = ReturnType<typeof createTally>['add'];
 
+interface Told {
+  lacks: FieldError[];
+  doubts: Doubt[];
+  can: CanSummary | null;
+}
+
 /** What ends the reading is told beside what was read before it; of a sample, its end is none. */
 async function readAll(
   context: Context,
@@ -94,17 +105,23 @@ async function readAll(
   chunks: AsyncIterable<Buffer>,
   whole: boolean,
   add: Add,
-): Promise<{ lacks: FieldError[]; can: CanSummary | null }> {
+): Promise<Told> {
+  const told: Told = { lacks: [], doubts: [], can: null };
+  if (read.format === 'can') {
+    const { lines, ...seen } = await lookAtCanLog(chunks, toCanOptions(context.db, read.given), whole);
+    if (seen.lacks.length === 0) lines.forEach(add);
+    return seen;
+  }
   try {
     for await (const lines of readLines(context.db, read, chunks, newReadNotes()))
       for (const line of lines) add(line);
-    return { lacks: [], can: null };
+    return told;
   } catch (error) {
-    if (error instanceof BodyFault && !whole && error.code !== 'body_empty') return { lacks: [], can: null };
-    if (error instanceof BodyFault) return { lacks: [{ field: '', message: error.message }], can: null };
+    if (error instanceof BodyFault && !whole && error.code !== 'body_empty') return told;
+    if (error instanceof BodyFault) return { ...told, lacks: [{ field: '', message: error.message }] };
     if (!(error instanceof SlipdriftError) || error.code !== 'invalid_request') throw error;
     const errors = error.errors.length > 0 ? error.errors : [{ field: '', message: error.message }];
-    return { lacks: errors, can: null };
+    return { ...told, lacks: errors };
   }
 }
 
