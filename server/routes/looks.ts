@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { CAN_LOG_TYPE } from '#server/contract/can-log.ts';
 import { look } from '#server/contract/looks.ts';
 import { given, mapping, mappingName } from '#server/contract/mappings.ts';
 import { BodyFault } from '#server/services/intake/body-fault.ts';
@@ -58,6 +59,7 @@ const postLook = newCall('deliver', {
         'text/csv': { schema: z.string() },
         'application/x-ndjson': { schema: z.string() },
         'application/json': { schema: z.unknown() },
+        [CAN_LOG_TYPE]: { schema: z.string() },
       },
     },
   },

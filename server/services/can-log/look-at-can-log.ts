@@ -51,7 +51,7 @@ export async function lookAtCanLog(
   const found = await findVehicle(vins, options.findUnits);
   const vehicle = options.vehicle ?? found.vehicle;
   if (options.vehicle === null && found.vehicle === null)
-    lacks.push({ field: 'vehicle', message: found.lack });
+    lacks.push({ field: 'vehicle', message: whole ? found.lack : `${found.lack} in the part looked at` });
   if (options.startMs === null && drafts.some(needsStart))
     lacks.push({ field: 'start', message: START_LACK });
   const can = summariseLog(log);
