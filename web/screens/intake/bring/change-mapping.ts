@@ -108,10 +108,13 @@ export function takeGuesses(mapping: Mapping, look: Pick<Look, 'columns' | 'name
   const { layout } = mapping;
   const fitting: readonly ColumnTake[] = takesOf[layout];
   let taken: Mapping = { ...mapping, columns: [], names: [] };
+  const hasSlip = look.columns.some(({ guess }) => guess?.takes === 'slip_rpm');
   for (const { column, guess } of look.columns)
     if (
       guess !== null &&
       fitting.includes(guess.takes) &&
+      // The two speeds that slip can come from are not needed beside it: a fault in them would refuse a good row.
+      !(hasSlip && (guess.takes === 'engine_rpm' || guess.takes === 'turbine_rpm')) &&
       !taken.columns.some(({ takes }) => takes === guess.takes)
     )
       taken = setTake(taken, column, guess.takes, guess.unit);

@@ -4,6 +4,7 @@ import type { Look } from '#server/contract/looks.ts';
 import type { DeliveryReply } from '#server/contract/receipts.ts';
 import { storeFile, tryFile } from '#web/api/send-file.ts';
 import type { Query } from '#web/api/write-query.ts';
+import { askPatiently } from './ask-patiently.ts';
 import type { BroughtFile } from './brought-files.ts';
 import { makeKey } from './make-key.ts';
 
@@ -39,16 +40,15 @@ export function useSending() {
     const again = `${one.id} ${readWith} ${JSON.stringify(query)}`;
     const idempotencyKey = keys.current.get(again) ?? makeKey();
     keys.current.set(again, idempotencyKey);
-    const fate: Promise<Fate> = isTrial
-      ? tryFile(asked).then((look) => ({ phase: 'tried', look }))
-      : storeFile({ ...asked, idempotencyKey }).then((reply) => ({ phase: 'stored', reply }));
-    put(
-      one.id,
-      await fate.catch(
-        (error: unknown): Fate =>
-          signal.aborted ? { phase: 'stopped' } : { phase: 'failed', error, isTrial },
-      ),
-    );
+    const ask = async (): Promise<Fate> =>
+      isTrial
+        ? { phase: 'tried', look: await tryFile(asked) }
+        : { phase: 'stored', reply: await storeFile({ ...asked, idempotencyKey }) };
+    put(one.id, await askPatiently(ask, signal, () => put(one.id, { phase: 'waiting' })).catch(toFate));
+
+    function toFate(error: unknown): Fate {
+      return signal.aborted ? { phase: 'stopped' } : { phase: 'failed', error, isTrial };
+    }
   }
 
   return {
