@@ -7,6 +7,7 @@ import { lookAtCanLog } from '#server/services/can-log/look-at-can-log.ts';
 import { toCanOptions } from '#server/services/can-log/to-can-options.ts';
 import type { Context } from '#server/services/context.ts';
 import { BodyFault } from '#server/services/intake/body-fault.ts';
+import { BREAKS_OFF } from '#server/services/intake/line.ts';
 import { checkMapping, findLacking } from '#server/services/intake/mapped/check-mapping.ts';
 import { findZoneLack } from '#server/services/intake/propose/choose-window.ts';
 import { newReadNotes } from '#server/services/intake/read-with.ts';
@@ -114,13 +115,7 @@ async function readAll(
   }
   try {
     for await (const lines of readLines(context.db, read, chunks, newReadNotes()))
-      for (const line of lines) add(line);
-    return told;
-  } catch (error) {
-    if (error instanceof BodyFault && !whole && error.code !== 'body_empty') return told;
-    if (error instanceof BodyFault) return { ...told, lacks: [{ field: '', message: error.message }] };
-    if (!(error instanceof SlipdriftError) || error.code !== 'invalid_request') throw error;
-    const errors = error.errors.length > 0 ? error.errors : [{ field: '', message: error.message }];
+      for (const line of lines) if (whole || line.errors?.[0]?.message !== BREAKS_OFF) add(line);
     return { ...told, lacks: errors };
   }
 }

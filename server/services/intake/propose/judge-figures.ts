@@ -18,8 +18,8 @@ const bounds: Partial<Record<MappedField, readonly [number, number]>> = {
   gear: [-4, 32],
   seconds: [0, 86_400],
 };
-const LEAST_NUMBERS = 0.6;
-const LEAST_WITHIN = 0.9;
+const LEAST_NUMBERS = 0.5;
+const LEAST_WITHIN = 0.8;
 const HOT_C = 150;
 
 /** A unit to read the figures in, null for that in the cells or none; or why they cannot be of this field. */
