@@ -116,6 +116,12 @@ async function readAll(
   try {
     for await (const lines of readLines(context.db, read, chunks, newReadNotes()))
       for (const line of lines) if (whole || line.errors?.[0]?.message !== BREAKS_OFF) add(line);
+    return told;
+  } catch (error) {
+    if (error instanceof BodyFault && !whole && error.code !== 'body_empty') return told;
+    if (error instanceof BodyFault) return { ...told, lacks: [{ field: '', message: error.message }] };
+    if (!(error instanceof SlipdriftError) || error.code !== 'invalid_request') throw error;
+    const errors = error.errors.length > 0 ? error.errors : [{ field: '', message: error.message }];
     return { ...told, lacks: errors };
   }
 }
