@@ -200,10 +200,13 @@ describe('a session', () => {
 
 describe('the screens of a role', () => {
   it.each([
-    ['planner', ['Inspection list', 'This week', 'Bay plan', 'Packets', 'Platforms', 'Analysis']],
+    ['planner', ['Inspection list', 'This week', 'Bay plan', 'Packets', 'Platforms', 'Analysis', 'Intake']],
     ['analyst', ['Inspection list', 'This week', 'Bay plan', 'Packets', 'Platforms', 'Analysis']],
     ['shop', ['Packets', 'Sent to you']],
-    ['admin', ['Inspection list', 'This week', 'Bay plan', 'Packets', 'Platforms', 'Analysis', 'Settings']],
+    [
+      'admin',
+      ['Inspection list', 'This week', 'Bay plan', 'Packets', 'Platforms', 'Analysis', 'Intake', 'Settings'],
+    ],
   ] as const)('are those that the %s may open', async (role, names) => {
     const { page } = await openAccess(browser, '/', { access: makeAccess({ role }) });
     const links = page.getByRole('navigation', { name: 'Screens' }).getByRole('link');

@@ -4,7 +4,9 @@ import type { Role } from '#server/contract/words.ts';
 export const seesDigest = (role: Role): boolean => role !== 'shop';
 export const seesPlatforms = (role: Role): boolean => role !== 'shop';
 export const seesAnalysis = (role: Role): boolean => role !== 'shop';
-export const seesIntake = (role: Role): boolean => role === 'planner' || role === 'admin';
+/** Deliveries and refused lines may be of any vehicle: they are for people of all depots. */
+export const seesIntake = (role: Role, depots: readonly string[] | null): boolean =>
+  (role === 'planner' || role === 'admin') && depots === null;
 export const seesSettings = (role: Role): boolean => role === 'admin';
 export const sendsToShop = (role: Role): boolean => role === 'planner' || role === 'admin';
 export const seesBayPlan = (role: Role): boolean => role !== 'shop';

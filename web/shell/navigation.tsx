@@ -10,8 +10,14 @@ import {
 } from '#web/api/role-rights.ts';
 import styles from './shell.module.css';
 
+interface Props {
+  role: Role;
+  /** null: all */
+  depots: readonly string[] | null;
+}
+
 /** Only screens that exist and that this role may open are named. */
-export function Navigation({ role }: { role: Role }) {
+export function Navigation({ role, depots }: Props) {
   const { vehicle } = useParams({ strict: false });
   // The shop begins with them.
   const packets = (
@@ -46,7 +52,7 @@ export function Navigation({ role }: { role: Role }) {
           Analysis
         </Link>
       )}
-      {seesIntake(role) && (
+      {seesIntake(role, depots) && (
         <Link to="/intake" activeOptions={{ includeSearch: false }}>
           Intake
         </Link>

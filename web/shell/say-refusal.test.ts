@@ -11,3 +11,11 @@ it('keeps settings for admins and platforms from the shop', () => {
   expect(sayRefusal('/digest', 'shop')).toMatch(/sent to it/);
   expect(sayRefusal('/digest', 'analyst')).toBeNull();
 });
+
+it('keeps the intake for planner and admin of all depots, but for files of what is theirs', () => {
+  expect(sayRefusal('/intake/deliveries', 'analyst')).toMatch(/of all depots/);
+  expect(sayRefusal('/intake/deliveries', 'planner', ['north'])).toMatch(/of all depots/);
+  expect(sayRefusal('/intake/deliveries', 'planner', null)).toBeNull();
+  expect(sayRefusal('/intake/set-up', 'planner', ['north'])).toBeNull();
+  expect(sayRefusal('/intake/set-up', 'shop')).toMatch(/of all depots/);
+});

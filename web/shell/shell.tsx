@@ -63,7 +63,7 @@ function OwnShell({ pathname }: { pathname: string }) {
   let content: ReactNode = null;
   if (isWelcome) content = <Outlet />;
   else if (person !== null) {
-    const refusal = sayRefusal(pathname, person.role);
+    const refusal = sayRefusal(pathname, person.role, person.depots);
     content = refusal === null ? <Outlet key={who} /> : <Refused words={refusal} person={person} />;
   } else if (data !== undefined) content = <SignInScreen {...data} />;
   else if (isError)
@@ -79,7 +79,7 @@ function OwnShell({ pathname }: { pathname: string }) {
           <Name />
         </Link>
       }
-      navigation={person !== null && <Navigation role={person.role} />}
+      navigation={person !== null && <Navigation role={person.role} depots={person.depots} />}
       tools={
         <>
           {person !== null && <KeyboardHelp />}
