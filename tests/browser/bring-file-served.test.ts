@@ -55,8 +55,8 @@ const wouldStore = (page: Page, words: string) => page.locator('[role=status]').
 /** What is stored of a vehicle, in the order of its moments. */
 const storedOf = (unit: string) =>
   app.client`
-    select r.at, round(r.odometer_km::numeric, 2)::float8 as km, round(r.slip_rpm::numeric, 2)::float8 as slip,
-      round(r.duty_pct::numeric, 2)::float8 as duty, round(r.fluid_c::numeric, 2)::float8 as fluid, r.codes
+    select r.at, round(r.odometer_km::float8::numeric, 2)::float8 as km, round(r.slip_rpm::float8::numeric, 2)::float8 as slip,
+      round(r.duty_pct::float8::numeric, 2)::float8 as duty, round(r.fluid_c::float8::numeric, 2)::float8 as fluid, r.codes
     from readings r join vehicles v on v.key = r.vehicle where v.unit = ${unit} order by r.at`.then((rows) =>
     rows.map(({ at, km, slip, duty, fluid, codes }) => [
       new Date(at).toISOString(),

@@ -12,6 +12,7 @@ import { launchBrowser } from '#tests/helpers/launch-browser.ts';
 import { type DemoPerson, signInToDemo } from '#tests/helpers/sign-in-demo.ts';
 import { type Program, startProgram } from '#tests/measure/start-program.ts';
 import { listAnalysisPictures } from './analysis-pictures.ts';
+import { listBringPictures } from './intake-pictures.ts';
 import type { Picture } from './picture.ts';
 import { listPlanningPictures } from './planning-pictures.ts';
 import { prepareDemo } from './prepare-demo.ts';
@@ -46,6 +47,7 @@ try {
       ...(await packetPictures(admin)),
       ...listPlatformPictures(await readPlatforms(admin)),
       ...(await analysisPictures(people.analyst, list)),
+      ...listBringPictures(),
     ];
     const usual = pictures.filter(isWanted);
     for (const picture of usual) await take(browser, url, picture, people);
