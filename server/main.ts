@@ -25,6 +25,8 @@ import { createReplayDesk } from './services/replay/replay-desk.ts';
 import { createPreviewDesk } from './services/settings/preview-desk.ts';
 import { countConnections } from './services/storage/count-connections.ts';
 import { keepReadings } from './services/storage/keep-readings.ts';
+import { checkFolder } from './services/watched-folder/check-folder.ts';
+import { startWatcher } from './services/watched-folder/start-watcher.ts';
 import { startSender } from './services/webhooks/start-sender.ts';
 import type { Settings } from './settings.ts';
 
@@ -69,6 +71,7 @@ export async function startSlipdrift(
 ): Promise<Running> {
   const mailer = settings.mail === null ? null : await createMailer(settings.mail);
   const ca = await readBrokerCertificate(settings.mqtt);
+  const watchFolder = settings.watchFolder === null ? null : await checkFolder(settings.watchFolder);
   const [storage] = await Promise.all([openStorage(settings, log), loadSignInModules()]);
   try {
     const context: Context = {
@@ -141,6 +144,16 @@ export async function startSlipdrift(
             onReply,
             onState: (isConnected) => metrics.mqttConnected.set(isConnected ? 1 : 0),
           });
+    const watcher =
+      watchFolder === null
+        ? null
+        : startWatcher(context, {
+            folder: watchFolder,
+            onTaken: (fate, reply) => {
+              metrics.watchedFiles.inc({ fate });
+              if (reply !== null) onReply(reply);
+            },
+          });
     log.info({ url: listening.url }, 'listening');
     return {
       url: listening.url,
@@ -163,6 +176,7 @@ export async function startSlipdrift(
           digests?.stop(),
           sender.stop(),
           subscriber?.stop(),
+          watcher?.stop(),
         ]);
         await storage.close();
         log.info('stopped');

@@ -37,6 +37,12 @@ export function createMetrics(connections: () => Promise<{ open: number; active:
       labelNames: ['fate'],
       registers,
     }),
+    watchedFiles: new Counter({
+      name: 'slipdrift_watched_files_total',
+      help: 'Files of the watched folder by what became of them',
+      labelNames: ['fate'],
+      registers,
+    }),
     mqttConnected: new Gauge({
       name: 'slipdrift_mqtt_connected',
       help: '1 where this program reads from the MQTT broker',

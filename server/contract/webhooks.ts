@@ -40,8 +40,7 @@ export const webhookChange = z
 export type WebhookChange = z.output<typeof webhookChange>;
 
 /** `given_up`: it is not tried again by itself. */
-export const webhookPostStates = ['waiting', 'given', 'given_up'] as const;
-export type WebhookPostState = (typeof webhookPostStates)[number];
+const webhookPostStates = ['waiting', 'given', 'given_up'] as const;
 
 const lastResult = {
   last_at: moment.nullable().meta({ description: 'of the last try' }),

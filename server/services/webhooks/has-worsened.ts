@@ -1,10 +1,7 @@
-import { type ToldGrade, toldGrades } from '#server/contract/webhooks.ts';
+import type { ToldGrade } from '#server/contract/webhooks.ts';
 
 /** From good to bad; whatever has no place among them counts as good. */
 const order: readonly string[] = ['watch', 'book', 'hold'] satisfies ToldGrade[];
-
-export const isTold = (grade: string): grade is ToldGrade =>
-  (toldGrades as readonly string[]).includes(grade);
 
 export const hasWorsened = (from: string | null, to: string): boolean =>
   order.indexOf(to) > (from === null ? -1 : order.indexOf(from));
