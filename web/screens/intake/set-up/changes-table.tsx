@@ -4,6 +4,7 @@ import { formatWhole, noFigure } from '#web/format/format-number.ts';
 import { actionWords, subjectWords } from '#web/screens/settings/changes/change-words.ts';
 import { Button } from '#web/ui/button.tsx';
 import { Cell, RowTable } from '#web/ui/row-table.tsx';
+import { LineName } from './line-name.tsx';
 import { listChangeRows } from './say-outcome.ts';
 import styles from './set-up.module.css';
 
@@ -38,7 +39,9 @@ export function ChangesTable({ reply }: { reply: SetUpFileReply }) {
         <tbody>
           {shown.map(({ key, line, change, field, before, after }) => (
             <tr key={key}>
-              <th scope="row">{line === null ? 'follows' : formatWhole(line)}</th>
+              <th scope="row">
+                <LineName line={line ?? null} none="follows" />
+              </th>
               <Cell label="What" isWords>
                 {subjectWords[change.subject]} {change.id}
               </Cell>

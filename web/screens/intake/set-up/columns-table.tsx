@@ -7,8 +7,8 @@ export const ColumnsTable = ({ file }: { file: SetUpFile }) => (
   <details className={styles.columns}>
     <summary>Columns of the file</summary>
     <p className={styles.soft}>
-      In any order; only those marked must be there. An empty cell leaves what is on record as it is. A dash -
-      takes it away, where that can be.
+      In any order; only those marked must be there. An empty cell leaves what is on record as it is. A cell
+      with <code>-</code> alone takes it away, where that can be.
     </p>
     <RowTable label={`Columns of a file of ${file.kind}`}>
       <thead>
@@ -44,7 +44,11 @@ export const ColumnsTable = ({ file }: { file: SetUpFile }) => (
             <Cell label="Unit or form" isWords>
               {unit}
               {also !== undefined && `, or ${also.unit}`}
-              {clears && '; - takes it away'}
+              {clears && (
+                <>
+                  ; <code>-</code> takes it away
+                </>
+              )}
             </Cell>
             <Cell label="Example" isWords>
               <code>{example}</code>

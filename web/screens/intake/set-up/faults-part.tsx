@@ -1,6 +1,7 @@
 import type { FieldError } from '#server/contract/problems.ts';
 import { formatWhole } from '#web/format/format-number.ts';
 import { Cell, RowTable } from '#web/ui/row-table.tsx';
+import { LineName } from './line-name.tsx';
 import styles from './set-up.module.css';
 
 const MOST_ROWS = 100;
@@ -27,7 +28,9 @@ export const FaultsPart = ({ name, faults }: { name: string; faults: readonly Fi
       <tbody>
         {faults.slice(0, MOST_ROWS).map(({ line, field, message }) => (
           <tr key={`${line} ${field} ${message}`}>
-            <th scope="row">{line === undefined ? 'all' : formatWhole(line)}</th>
+            <th scope="row">
+              <LineName line={line ?? null} none="all" />
+            </th>
             <Cell label="Column" isWords>
               {field}
             </Cell>

@@ -40,7 +40,6 @@ export function SetUpWork({ file, role }: { file: SetUpFile; role: Role }) {
             What is on record, as such a file
           </a>
         </p>
-        <ColumnsTable file={file} />
         {isAllowed ? (
           <SetUpDrop hasFile={kept !== null} isBusy={isBusy} onFile={(chosen) => void take(chosen)} />
         ) : (
@@ -49,6 +48,7 @@ export function SetUpWork({ file, role }: { file: SetUpFile; role: Role }) {
             one.
           </p>
         )}
+        <ColumnsTable file={file} />
       </Step>
       {kept !== null && deed.data === undefined && (
         <Step number={3} title="What it would come to">
