@@ -16,6 +16,7 @@ import { listBringPictures } from './intake-pictures.ts';
 import type { Picture } from './picture.ts';
 import { listPlanningPictures } from './planning-pictures.ts';
 import { prepareDemo } from './prepare-demo.ts';
+import { listSetUpPictures } from './set-up-pictures.ts';
 
 /**
  * `npm run pictures`: takes the pictures of the guide from a demo that runs (`-- --url http://127.0.0.1:4280`), or from
@@ -48,6 +49,7 @@ try {
       ...listPlatformPictures(await readPlatforms(admin)),
       ...(await analysisPictures(people.analyst, list)),
       ...listBringPictures(),
+      ...listSetUpPictures(),
     ];
     const usual = pictures.filter(isWanted);
     for (const picture of usual) await take(browser, url, picture, people);

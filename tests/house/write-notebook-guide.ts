@@ -2,6 +2,7 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { type NotebookView, postgresTypes } from '#db/notebook/view.ts';
 import { notebookViews } from '#db/notebook/views.ts';
+import { alignTable } from './align-table.ts';
 
 const GUIDE = fileURLToPath(new URL('../../docs/guide/notebooks.md', import.meta.url));
 const BEGIN = '## The views\n';
@@ -22,14 +23,6 @@ function writeTable({ name, meaning, columns, narrow }: NotebookView): string {
     ]),
     '',
   ].join('\n');
-}
-
-/** As the format of the documents has tables: every column as wide as its widest cell. */
-function alignTable([head = [], ...rows]: readonly string[][]): string[] {
-  const widths = head.map((_, i) => Math.max(3, ...[head, ...rows].map((row) => row[i]?.length ?? 0)));
-  const write = (cells: readonly string[]) =>
-    `| ${cells.map((cell, i) => cell.padEnd(widths[i] ?? 0)).join(' | ')} |`;
-  return [write(head), write(widths.map((width) => '-'.repeat(width))), ...rows.map(write)];
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
