@@ -48,7 +48,7 @@ async function storeOne(
       from: batch.firstLine,
       to: batch.lastLine,
       cutOff: BREAKS_OFF,
-      cutLine: batch.refused.at(-1)?.errors[0]?.message === BREAKS_OFF ? batch.lastLine : null,
+      cutLine: batch.refused.findLast(({ errors }) => errors[0]?.message === BREAKS_OFF)?.line ?? null,
     });
   const counts: Counts = {
     received: batch.received,

@@ -28,9 +28,9 @@ const byWord = new Map(
 export const unitOf = (text: string): FileUnit | undefined =>
   byWord.get(
     text
+      .replaceAll(/[º˚]/g, '°')
       .normalize('NFKD')
       .replaceAll(/[\u0300-\u036f]/g, '')
-      .replaceAll(/[º˚]/g, '°')
       .replaceAll('−', '-')
       .replaceAll(/[\s.]/g, '')
       .toLowerCase(),
