@@ -21,6 +21,7 @@ import { parseReplaySearch } from './screens/replay/replay-search.ts';
 import { parseChangesSearch } from './screens/settings/changes/changes-search.ts';
 import { parseOpenSearch } from './screens/settings/open-search.ts';
 import { parsePeopleSearch } from './screens/settings/people/people-search.ts';
+import { parseWebhooksSearch } from './screens/settings/webhooks/webhooks-search.ts';
 import { parseSignInSearch } from './screens/sign-in/sign-in-search.ts';
 import { parseVehicleSearch } from './screens/vehicle/vehicle-search.ts';
 import { parseWorkbenchSearch } from './screens/workbench/workbench-search.ts';
@@ -277,6 +278,17 @@ const keysRoute = createRoute({
   errorComponent: ScreenProblem,
 });
 
+const webhooksRoute = createRoute({
+  getParentRoute: () => settingsRoute,
+  path: '/webhooks',
+  validateSearch: parseWebhooksSearch,
+  component: lazyRouteComponent(
+    () => import('./screens/settings/webhooks/webhooks-screen.tsx'),
+    'WebhooksScreen',
+  ),
+  errorComponent: ScreenProblem,
+});
+
 const depotsRoute = createRoute({
   getParentRoute: () => settingsRoute,
   path: '/depots',
@@ -345,6 +357,7 @@ const routeTree = rootRoute.addChildren([
     settingsStartRoute,
     peopleRoute,
     keysRoute,
+    webhooksRoute,
     depotsRoute,
     platformSettingsRoute,
     thresholdsRoute,

@@ -12,6 +12,9 @@ export function SettingsLayout() {
         <Link to="/settings/keys" activeOptions={{ includeSearch: false }}>
           Keys
         </Link>
+        <Link to="/settings/webhooks" activeOptions={{ includeSearch: false }}>
+          Webhooks
+        </Link>
         <Link to="/settings/depots" activeOptions={{ includeSearch: false }}>
           Depots
         </Link>
