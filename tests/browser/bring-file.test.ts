@@ -3,8 +3,9 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { launchBrowser } from '#tests/helpers/launch-browser.ts';
 import { isFocused, press } from './by-keys.ts';
 import { findViolations } from './find-violations.ts';
-import { serveBring } from './fixtures/bring-server.ts';
-import { expectToFit, headOf, openAccess, pathOf } from './open-access.ts';
+import { fixtureReceipt, serveBring } from './fixtures/bring-server.ts';
+import { expectToFit, headOf, openAccess } from './open-access.ts';
+import { origin } from './open-page.ts';
 
 let browser: Browser;
 beforeAll(async () => {
@@ -17,10 +18,8 @@ afterAll(async () => {
 async function open(options: { width?: number; colorScheme?: 'light' | 'dark' } = {}) {
   const { page, complaints } = await openAccess(browser, '/account', options);
   const server = await serveBring(page);
-  await page.getByRole('link', { name: 'Intake', exact: true }).click();
-  await page.getByRole('link', { name: 'Bring a file', exact: true }).click();
+  await page.goto(`${origin}/intake/bring`);
   await headOf(page, 'Bring a file').waitFor();
-  complaints.length = 0;
   return { page, complaints, server };
 }
 
@@ -106,8 +105,9 @@ describe('bringing a file', () => {
     });
     expect(server.deliveries).toEqual([{ mapping: 'Export', file: 'Export_2026-02-03.csv' }]);
     expect(new URL(page.url()).searchParams.get('as')).toBe('Export');
-    await page.getByRole('link', { name: 'Its refused lines' }).press('Enter');
-    await expect.poll(() => pathOf(page)).toBe('/intake/refused');
+    expect(await page.getByRole('link', { name: 'Its refused lines' }).getAttribute('href')).toBe(
+      `/intake/refused?receipt=${fixtureReceipt}`,
+    );
     expect(complaints).toEqual([]);
     await page.close();
   });
@@ -117,7 +117,8 @@ describe('bringing a file', () => {
     await choose(page, 'Export_2026-02-03.csv');
     await page.getByLabel('Time zone of clocks that say none').fill('UTC');
     await inSight(page).getByText('406 of 412').waitFor();
-    await page.getByRole('link', { name: 'Deliveries', exact: true }).click();
+    await page.getByRole('link', { name: 'Set-up files', exact: true }).click();
+    await headOf(page, /Set-up/).waitFor();
     await page.getByRole('link', { name: 'Bring a file', exact: true }).click();
     await choose(page, 'Export_2026-02-04.csv');
     await page.getByText('As you had begun it on this device.').waitFor();
@@ -127,7 +128,7 @@ describe('bringing a file', () => {
     await page.getByText('403 readings stored').waitFor();
 
     await page.getByRole('button', { name: 'Take out Export_2026-02-04.csv' }).click();
-    await page.goto(`${new URL(page.url()).origin}/intake/bring`);
+    await page.goto(`${origin}/intake/bring`);
     await choose(page, 'Export_2026-02-05.csv');
     await page.getByText("All that 'west' takes is in this file.").waitFor();
     await expect.poll(() => server.looks.at(-1)?.mapping_name).toBe('west');

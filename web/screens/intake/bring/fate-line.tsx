@@ -23,13 +23,13 @@ export function FateLine({ name, size, fate }: { name: string; size: number; fat
       return (
         <p>
           {sayReply(fate.reply)}{' '}
-          <Link to="/intake/deliveries" className={styles.link}>
-            Deliveries
+          <Link to="/intake/deliveries" search={{ open: fate.reply.receipt }} className={styles.link}>
+            The delivery
           </Link>
           {fate.reply.refused > 0 && (
             <>
               {' '}
-              <Link to="/intake/refused" className={styles.link}>
+              <Link to="/intake/refused" search={{ receipt: fate.reply.receipt }} className={styles.link}>
                 Its refused lines
               </Link>
             </>
