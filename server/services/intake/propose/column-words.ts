@@ -87,7 +87,7 @@ const words: readonly Words[] = [
   {
     as: 'time',
     is: /\b(time|timestamp|time ?stamp|date ?time|datetime|date|ts|moment|recorded( at)?|zeit\w*|uhrzeit|datum|messzeit\w*|horodatage|heure|jour|fecha|hora|utc|day|tag|at|clock|epoch)\b|zeitstempel|zeitpunkt/,
-    not: /last|next|since|seit|engine|run ?time|idle|lock|shift|total|service|build/,
+    not: /last|next|since|seit|engine|run ?time|idle|\block|shift|total|service|build/,
   },
   { as: 'vin', is: /\b(vin|fin|fahrgestell\w*|chassis\w*|bastidor)\b/ },
   {
