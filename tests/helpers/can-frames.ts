@@ -148,8 +148,8 @@ export function drive(one: MadeDrive): MadeFrame[] {
     const put = (every: number, pgn: number, source: number, bytes: () => number[]) => {
       if (i % every === 0) frames.push(makeFrame(atS, pgn, source, bytes(), { bus }));
     };
-    put(2, 61_444, 0, () => eec1(one.engineRpm, one.torquePct ?? 40));
     put(1, 61_442, 3, () => etc1(one.lockup, one.shift ?? 0, turbineRpm, 1200));
+    put(2, 61_444, 0, () => eec1(one.engineRpm, one.torquePct ?? 40));
     put(5, 61_443, 0, () => eec2(one.throttlePct ?? 30, one.loadPct ?? 55));
     put(10, 61_445, 3, () => etc2(one.gear ?? 5));
     put(10, 65_265, 0, () => ccvs(speedKmh));
