@@ -12,6 +12,7 @@ import { launchBrowser } from '#tests/helpers/launch-browser.ts';
 import { type DemoPerson, signInToDemo } from '#tests/helpers/sign-in-demo.ts';
 import { type Program, startProgram } from '#tests/measure/start-program.ts';
 import { listAnalysisPictures } from './analysis-pictures.ts';
+import { listDeskPictures } from './desk-pictures.ts';
 import { listBringPictures } from './intake-pictures.ts';
 import type { Picture } from './picture.ts';
 import { listPlanningPictures } from './planning-pictures.ts';
@@ -49,6 +50,7 @@ try {
       ...listPlatformPictures(await readPlatforms(admin)),
       ...(await analysisPictures(people.analyst, list)),
       ...listBringPictures(),
+      ...listDeskPictures(),
       ...listSetUpPictures(),
     ];
     const usual = pictures.filter(isWanted);
