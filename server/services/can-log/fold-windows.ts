@@ -217,8 +217,9 @@ export function createWindowFold({ windowUs, codesWithin, emit, onRestart }: Fol
       piece.noteShift(shift);
       if (isPair) piece.add('slip', engineRpm - turbineRpm);
     },
-    end(): void {
-      if (nowUs !== LONG_AGO) endPiece(nowUs);
+    /** Not whole: what is open now will be longer when the log comes again, and is left out. */
+    end(whole: boolean): void {
+      if (whole && nowUs !== LONG_AGO) endPiece(nowUs);
       letGo(Number.POSITIVE_INFINITY, null);
     },
     made,

@@ -203,7 +203,7 @@ export function followLog(windowS: number) {
     end(whole: boolean): void {
       scanner.end(whole);
       if (!isChosen) choose();
-      fold.end();
+      fold.end(whole);
       codes.end(lastUs);
       endTransport(lastUs);
     },

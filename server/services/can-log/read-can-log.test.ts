@@ -1,12 +1,17 @@
 import { describe, expect, it } from 'vitest';
+import type { ReadingInput } from '#server/contract/readings.ts';
 import { spellCode } from '#server/contract/spell-code.ts';
+import { BodyFault } from '#server/services/intake/body-fault.ts';
 import { checkReading } from '#server/services/intake/check-reading.ts';
+import type { Line } from '#server/services/intake/line.ts';
 import {
   ascii,
   broadcast,
   dm1,
   drive,
   dtc,
+  eec1,
+  etc1,
   type MadeDrive,
   type MadeFrame,
   makeFrame,
@@ -16,6 +21,7 @@ import {
   vdhr,
 } from '#tests/helpers/can-frames.ts';
 import { lookAtLog, readingsOf, readLog } from '#tests/helpers/read-log.ts';
+import { type CanOptions, readCanLog } from './read-can-log.ts';
 
 const START_S = 1_767_607_200; // 2026-01-05T10:00:00Z
 const VIN = '1M8GDM9AXKP042788';
@@ -346,4 +352,62 @@ it('says what was in a log', async () => {
     { pgn: 61_444, source: 0, name: 'EEC1, engine speed and torque', frames: 600 },
   ]);
   expect(can.groups.reduce((sum, { frames }) => sum + frames, 0)).toBe(can.frames);
+});
+
+describe('a log that comes in pieces', () => {
+  const options = { vehicle: null, startMs: null, windowS: 1, findUnits: async () => [] };
+  async function collect(pieces: (string | Error)[], changes: Partial<CanOptions> = {}) {
+    async function* chunks() {
+      for (const piece of pieces) {
+        if (piece instanceof Error) throw piece;
+        yield Buffer.from(piece);
+      }
+    }
+    const lines: Line[] = [];
+    try {
+      for await (const block of readCanLog(chunks(), { ...options, ...changes })) lines.push(...block);
+      return { lines, fault: null };
+    } catch (fault) {
+      return { lines, fault };
+    }
+  }
+  const broken = new BodyFault('body_broken', 'The connection ended before the body did.', { cutOff: true });
+
+  it('gives the windows that were whole before it breaks off, and no piece that would be longer the next time', async () => {
+    const whole = toLog([...vinAt(-1), ...driven(0, 4.8, { odometerKm: 100_000 })]);
+    const { lines, fault } = await collect([whole.slice(0, -1), broken]);
+    expect(fault).toBe(broken);
+    expect(lines.map(({ value }) => (value as ReadingInput).seconds)).toEqual([1, 1, 1, 1]);
+  });
+
+  it('breaks off without a word of vehicle or start where nothing can be named', async () => {
+    const { lines, fault } = await collect([toLog(driven(0, 4.5)), broken]);
+    expect({ lines, fault }).toEqual({ lines: [], fault: broken });
+  });
+
+  it('waits for a VIN through 50,000 windows, then holds to the one that it has', async () => {
+    const seconds = (from: number, to: number) =>
+      toLog(
+        Array.from({ length: to - from }, (_, i) => [
+          at(from + i, 61_442, 3, etc1(0, 0, 500)),
+          at(from + i, 61_444, 0, eec1(800)),
+        ]).flat(),
+      );
+    const start = toLog([at(-2, 65_217, 0, vdhr(100_000, 0)), ...vinAt(-1)]);
+    const early = seconds(0, 50_003);
+    const { lines, fault } = await collect([
+      start,
+      early,
+      seconds(50_003, 50_006),
+      toLog(vinAt(50_006, OTHER_VIN)),
+    ]);
+    expect(lines.length).toBeGreaterThan(50_000);
+    expect(lines[0]?.value).toMatchObject({ vehicle: VIN, duty_pct: 0, slip_rpm: 300 });
+    expect(fault).toMatchObject({
+      code: 'body_broken',
+      message: `The log shows another VIN late: ${VIN}, ${OTHER_VIN}. Name the vehicle, or send the parts by themselves.`,
+    });
+    const named = await collect([start, early], { vehicle: 'B-1' });
+    expect(named.fault).toBeNull();
+  });
 });
