@@ -179,7 +179,8 @@ describe('bringing a file', () => {
   it('asks of a log what its clock does not say, and of a file in our own form nothing', async () => {
     const { page, complaints, server } = await open();
     await choose(page, 'bus.log.gz');
-    await page.getByText('Its check digit does not fit.').waitFor();
+    await page.getByText('To check: No vehicle has the VIN').waitFor();
+    expect(await page.getByText('has the check digit 5').count()).toBe(1);
     await page.getByText('Lacking: start is needed: the clock of the log began at 0').waitFor();
     await page.getByLabel(/^Its clock stood at 0/).fill('2026-02-03T06:00:00');
     await page.getByLabel('Length of a window, s').fill('5');

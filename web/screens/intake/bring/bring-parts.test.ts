@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { mapping } from '#server/contract/mappings.ts';
-import { makeWideLook } from '#tests/browser/fixtures/bring-fixture.ts';
+import { makeCanLook, makeWideLook } from '#tests/browser/fixtures/bring-fixture.ts';
 import { readDraft, writeDraft } from './bring-draft.ts';
 import { listNeeds } from './list-needs.ts';
-import { doubtsAt, doubtsOf, lacksAt, placeLack } from './place-lack.ts';
+import { doubtsAt, doubtsOf, doubtsOfLog, lacksAt, placeLack } from './place-lack.ts';
 import { sayReply, saySent } from './say-fate.ts';
 import { listShownFields } from './shown-fields.ts';
 
@@ -29,6 +29,12 @@ describe('where remarks stand', () => {
     expect(doubtsAt(look, 'columns')).toEqual([]);
     expect(doubtsOf(look, 'Öltemperatur [°F]')).toHaveLength(1);
   });
+});
+
+it('does not repeat a warning that stands beside its VIN', () => {
+  expect(doubtsOfLog(makeCanLook(undefined))).toEqual([
+    'No vehicle has the VIN WVB63ZCU5T4110723 yet: a new one is made.',
+  ]);
 });
 
 describe('listNeeds', () => {

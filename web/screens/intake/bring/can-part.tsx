@@ -91,7 +91,8 @@ const Vins = ({ vins }: Pick<CanSummary, 'vins'>) => (
       ? 'No VIN was sent.'
       : vins.map(({ vin, source, warning }) => (
           <span key={`${vin} ${source}`} className={styles.line}>
-            VIN <strong>{vin}</strong> from address {source}.{warning !== null && ` ${warning}`}
+            VIN <strong>{vin}</strong> from address {source}
+            {warning === null ? '.' : ` ${warning}`}
           </span>
         ))}
   </p>

@@ -10,6 +10,7 @@ import { FormPart } from './form-part.tsx';
 import { GivenFields } from './given-fields.tsx';
 import { listNeeds } from './list-needs.ts';
 import { NamesPart } from './names-part.tsx';
+import { doubtsOfLog } from './place-lack.ts';
 import { ReadingChoice } from './reading-choice.tsx';
 import { FaultsPart, RowsPart } from './rows-part.tsx';
 import { sayForm, saySpan, sayVehicles } from './say-look.ts';
@@ -41,9 +42,7 @@ export function LookParts(props: Props) {
       needs={needs}
       shown={one.id}
       lacks={look.lacks}
-      vehicleHint={
-        look.format === 'can' ? 'left empty: the VIN in the log, where it is known here' : undefined
-      }
+      vehicleHint={look.format === 'can' ? 'left empty: by the VIN in the log' : undefined}
       onFile={onFile}
     />
   );
@@ -96,7 +95,7 @@ export function LookParts(props: Props) {
               onChange={(windowS) => onAll({ ...all, windowS })}
             />
           </div>
-          <Remarks lacks={look.lacks} />
+          <Remarks doubts={doubtsOfLog(look)} lacks={look.lacks} />
         </Step>
       )}
       <div data-old={isOld || undefined} className={styles.seen}>

@@ -34,3 +34,9 @@ export const doubtsOf = (look: Pick<Look, 'doubts'>, column: string): string[] =
   look.doubts
     .filter((doubt) => doubt.about === 'columns' && doubt.column === column)
     .map(({ message }) => message);
+
+/** Of a log what concerns vehicle and time; a warning that stands beside its VIN is not said again. */
+export const doubtsOfLog = (look: Pick<Look, 'doubts' | 'columns' | 'names' | 'can'>): string[] =>
+  [...doubtsAt(look, 'vehicle'), ...doubtsAt(look, 'time')].filter(
+    (message) => !look.can?.vins.some(({ warning }) => warning !== null && message.endsWith(warning)),
+  );
