@@ -66,7 +66,7 @@ export function PostsLog({ webhook, page }: { webhook: Webhook; page: number }) 
                       kind="quiet"
                       disabled={again.isPending}
                       onClick={() => again.mutate(post.id)}
-                      aria-label={`Try ${post.event.vehicle} of ${formatMoment(post.event.at)} again now`}
+                      aria-label={`Try again now: ${post.event.vehicle} of ${formatMoment(post.event.at)}`}
                     >
                       Try again now
                     </Button>
