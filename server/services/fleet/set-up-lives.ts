@@ -1,4 +1,4 @@
-import { inArray } from 'drizzle-orm';
+import { getTableColumns, inArray, sql } from 'drizzle-orm';
 import type { Database } from '#db/client.ts';
 import { findOrAddVehicles } from '#db/queries/find-or-add-vehicles.ts';
 import { lockVehicles } from '#db/queries/touch-vehicles.ts';
@@ -69,6 +69,7 @@ export async function changeLives(
   const changes: Change[] = [];
   const noted: SetUpChange[] = [];
   const reaches = new Map<number, Reach>();
+  const changed: LifeRow[] = [];
   const errors: FieldError[] = [];
   for (const [unit, ofUnit] of groupByVehicle(elements)) {
     const vehicle = keys.get(unit) ?? 0;
@@ -83,7 +84,7 @@ export async function changeLives(
       const change = changeOf(before.get(life.fittedKm), life);
       if (named.has(life.fittedKm)) changes.push(change);
       if (change === 'unchanged') continue;
-      await upsert(transaction, life, context.now());
+      changed.push(life);
       const found = before.get(life.fittedKm) ?? null;
       noted.push({
         ...actionOf(found),
@@ -97,6 +98,7 @@ export async function changeLives(
     }
   }
   if (errors.length > 0) throw refuseSetUp(errors);
+  await upsert(transaction, changed, context.now());
   await touchFleet(transaction, reaches);
   return { changes, noted };
 }
@@ -146,12 +148,19 @@ function changeOf(before: LifeRow | undefined, after: LifeRow): Change {
   return changedFields(before, after).length > 0 ? 'changed' : 'unchanged';
 }
 
-async function upsert(transaction: Database, life: LifeRow, changedAt: Date): Promise<void> {
-  const set = { ...life, changedAt };
-  await transaction
-    .insert(lives)
-    .values(set)
-    .onConflictDoUpdate({ target: [lives.vehicle, lives.fittedKm], set });
+/** Rows of one statement: PostgreSQL takes 65,535 parameters, and a life has eleven. */
+const ROWS = 2000;
+
+async function upsert(transaction: Database, all: readonly LifeRow[], changedAt: Date): Promise<void> {
+  const { vehicle: _, fittedKm: __, ...others } = getTableColumns(lives);
+  const set = Object.fromEntries(
+    Object.entries(others).map(([field, { name }]) => [field, sql.raw(`excluded."${name}"`)]),
+  );
+  for (let i = 0; i < all.length; i += ROWS)
+    await transaction
+      .insert(lives)
+      .values(all.slice(i, i + ROWS).map((life) => ({ ...life, changedAt })))
+      .onConflictDoUpdate({ target: [lives.vehicle, lives.fittedKm], set });
 }
 
 export async function storedLives(

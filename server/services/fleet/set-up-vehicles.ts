@@ -1,8 +1,9 @@
-import { asc, eq, inArray } from 'drizzle-orm';
+import { asc, inArray } from 'drizzle-orm';
 import type { z } from 'zod';
 import type { Database } from '#db/client.ts';
 import { findOrAddVehicles } from '#db/queries/find-or-add-vehicles.ts';
 import { lockVehicles } from '#db/queries/touch-vehicles.ts';
+import { updateVehicles, type VehicleFacts } from '#db/queries/update-vehicles.ts';
 import { depots, platforms, vehicles } from '#db/schema/fleet.ts';
 import type { Unavailability } from '#server/contract/calendar.ts';
 import { vehicleInput } from '#server/contract/fleet.ts';
@@ -48,6 +49,7 @@ export async function setUpVehicles(
     const refused: FieldError[] = [];
     const reaches = new Map<number, Reach>();
     const leaving: typeof rows = [];
+    const changed: VehicleFacts[] = [];
     for (const row of rows) {
       const { depot, platform, vin, retired, registered, unavailable } = row;
       const before = { depot, platform, vin, retired, registered, unavailable };
@@ -61,7 +63,7 @@ export async function setUpVehicles(
           field: 'depot',
           message: `${row.unit} is, or would be, of a depot that you do not work for`,
         });
-      if (fields.length > 0) await transaction.update(vehicles).set(after).where(eq(vehicles.key, row.key));
+      if (fields.length > 0) changed.push({ key: row.key, ...after });
       if (!isKnown || fields.length > 0)
         noted.push({
           ...actionOf(isKnown ? before : null),
@@ -77,6 +79,7 @@ export async function setUpVehicles(
       if (fields.includes('retired') && after.retired) leaving.push(row);
     }
     refuseOtherDepots(refused);
+    await updateVehicles(transaction, changed);
     noted.push(...(await cancelForRetired({ ...context, db: transaction }, leaving)));
     await touchFleet(transaction, reaches);
     return { changes, noted };
