@@ -9,9 +9,11 @@ const INPUTS = 105_000;
 export const SHARES = {
   ndjson: 0.1,
   json: 0.143,
-  csv: 0.1,
+  csv: 0.08,
   canLog: 0.012,
-  goodCsv: 0.05,
+  goodCsv: 0.04,
+  mapped: 0.02,
+  proposed: 0.01,
   gzip: 0.04,
   plainBody: 0.05,
   value: 0.12,

@@ -1,4 +1,5 @@
 import type { ColumnTake, FileUnit, Mapping } from '#server/contract/mappings.ts';
+import { toPlainText } from '#server/services/intake/to-plain-text.ts';
 import { LackingError } from './lacking-error.ts';
 
 export interface PlacedColumn {
@@ -13,7 +14,8 @@ export function nameColumns(cells: readonly string[]): string[] {
   const names: string[] = [];
   const taken = new Set<string>();
   for (const [i, cell] of cells.entries()) {
-    const plain = cell.trim().replaceAll(/\s+/g, ' ').slice(0, 200) || `column ${i + 1}`;
+    const words = toPlainText(cell.replaceAll(/\s+/g, ' ').trim().slice(0, 190));
+    const plain = words.trim() || `column ${i + 1}`;
     let name = plain;
     for (let n = 2; taken.has(name); n++) name = `${plain} (${n})`;
     taken.add(name);

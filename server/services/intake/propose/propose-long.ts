@@ -1,6 +1,7 @@
 import type { Doubt, SeenName } from '#server/contract/looks.ts';
 import type { Mapping } from '#server/contract/mappings.ts';
 import { createMissingTest } from '#server/services/intake/mapped/create-cell-reader.ts';
+import { toPlainText } from '#server/services/intake/to-plain-text.ts';
 import { type GuessedColumn, guessColumn, isField } from './guess-column.ts';
 import type { SampleColumn, SampleTable } from './sample-columns.ts';
 
@@ -48,7 +49,7 @@ export function listNamed(
   const named = new Map<string, string[]>();
   for (const { cells } of table.rows) {
     const text = (cells[name.index] ?? '').replaceAll(/\s+/g, ' ').trim();
-    if (text === '' || text.length > 200) continue;
+    if (text === '' || text.length > 200 || toPlainText(text) !== text) continue;
     const found = named.get(text) ?? [];
     if (found.length === 0) {
       if (named.size >= MOST_NAMES) continue;
