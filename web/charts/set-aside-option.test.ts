@@ -26,7 +26,7 @@ interface Drawn {
 
 it('puts all gateways on one scale, in one order of reasons', () => {
   const scale = scaleSetAside([low, high]);
-  expect(scale.top).toBeCloseTo(0.7, 9);
+  expect(scale.top).toBe(0.8);
   expect(scale.reasons.slice(0, 2)).toEqual(['shifting', 'cold']);
   for (const one of [low, high]) {
     const { yAxis } = setAsideOption(one, scale, frameOf(420)) as unknown as Drawn;

@@ -23,6 +23,8 @@ const footPx = 26;
 const leftPx = 42;
 const rightPx = 132;
 const namedReasons = 4;
+/** Ends of the scale whose half is round too. */
+const roundTops = [0.02, 0.04, 0.1, 0.2, 0.4, 0.6, 0.8, 1];
 const rest = 'other reasons';
 
 const shareOf = (month: GatewayShares['months'][number], reason: SetAsideReason): number =>
@@ -39,7 +41,7 @@ export function scaleSetAside(gateways: readonly GatewayShares[]): SetAsideScale
   }));
   const most = Math.max(0.01, ...months.map(totalOf));
   return {
-    top: Math.min(1, Math.ceil(most * 10) / 10),
+    top: roundTops.find((one) => one >= most) ?? 1,
     reasons: sums
       .filter(({ n }) => n > 0)
       .sort((a, b) => b.n - a.n)

@@ -19,7 +19,7 @@ const columns = ['lines', 'stored', 'there already', 'refused', 'took'];
 
 export function DeliveriesTable({ rows, open, isWaiting, onOpen }: Props) {
   return (
-    <table className={settingsStyles.table} data-waiting={isWaiting}>
+    <table className={`${settingsStyles.table} ${styles.table}`} data-waiting={isWaiting}>
       <thead>
         <tr>
           <th scope="col">began</th>

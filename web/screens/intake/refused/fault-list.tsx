@@ -21,7 +21,7 @@ export function FaultList({ groups, search }: Props) {
             to="/intake/refused"
             search={patchRefusedSearch(search, { fault: group.fault })}
             className={styles.fault}
-            aria-current={group.fault === search.fault}
+            data-chosen={group.fault === search.fault}
             resetScroll={false}
           >
             <strong>{group.fault}</strong>

@@ -9,7 +9,6 @@ import styles from '#web/screens/intake/intake.module.css';
 import settingsStyles from '#web/screens/settings/settings.module.css';
 import { Button } from '#web/ui/button.tsx';
 import { ChoiceGroup } from '#web/ui/choice-group.tsx';
-import formStyles from '#web/ui/form.module.css';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
 import { TextField } from '#web/ui/text-field.tsx';
 import { useUnits } from '#web/ui/use-units.ts';
@@ -34,16 +33,18 @@ export function OdometerPart({ isAnswered, onAnswered }: Props) {
         Where the figures of an odometer jump, Slipdrift joins both tracks. Say what it was, so that nobody
         has to ask again.
       </p>
-      <ChoiceGroup
-        legend="Questions"
-        name="answered"
-        options={[
-          { value: 'open', label: 'open' },
-          { value: 'answered', label: 'answered' },
-        ]}
-        value={isAnswered ? 'answered' : 'open'}
-        onChoose={(value) => onAnswered(value === 'answered')}
-      />
+      <div className={settingsStyles.tools}>
+        <ChoiceGroup
+          legend="Questions"
+          name="answered"
+          options={[
+            { value: 'open', label: 'open' },
+            { value: 'answered', label: 'answered' },
+          ]}
+          value={isAnswered ? 'answered' : 'open'}
+          onChoose={(value) => onAnswered(value === 'answered')}
+        />
+      </div>
       {isError && data === undefined && <ProblemNote error={error} onRetry={() => void refetch()} />}
       {isPending && <p role="status">Loading the questions</p>}
       {data?.rows.length === 0 && (
@@ -75,7 +76,7 @@ function Question({ question }: { question: OdometerQuestion }) {
         {sayJump(question, units)}
       </p>
       {answer === null ? (
-        <div className={formStyles.buttons}>
+        <div className={styles.answer}>
           <TextField label={`Note on ${vehicle}`} maxLength={500} value={note} onChange={setNote} />
           <Button disabled={send.isPending} onClick={() => say('changed')}>
             It was changed or set

@@ -86,21 +86,23 @@ export function ToCompleteScreen() {
           </p>
         )}
         {data !== undefined && data.rows.length > 0 && <VehiclesForm rows={data.rows} />}
-        <nav className={styles.pages} aria-label="Pages">
-          {offset > 0 && (
-            <Link to="/intake/vehicles" search={patchToCompleteSearch(search, { offset: undefined })}>
-              First vehicles
-            </Link>
-          )}
-          {data !== undefined && data.total > offset + toCompletePageSize && (
-            <Link
-              to="/intake/vehicles"
-              search={patchToCompleteSearch(search, { offset: offset + toCompletePageSize })}
-            >
-              More vehicles
-            </Link>
-          )}
-        </nav>
+        {data !== undefined && (offset > 0 || data.total > toCompletePageSize) && (
+          <nav className={styles.pages} aria-label="Pages">
+            {offset > 0 && (
+              <Link to="/intake/vehicles" search={patchToCompleteSearch(search, { offset: undefined })}>
+                First vehicles
+              </Link>
+            )}
+            {data !== undefined && data.total > offset + toCompletePageSize && (
+              <Link
+                to="/intake/vehicles"
+                search={patchToCompleteSearch(search, { offset: offset + toCompletePageSize })}
+              >
+                More vehicles
+              </Link>
+            )}
+          </nav>
+        )}
       </section>
       <OdometerPart
         isAnswered={search.answered === true}
