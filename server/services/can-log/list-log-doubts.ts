@@ -3,6 +3,9 @@ import type { FollowedLog } from './follow-log.ts';
 import type { FoundVehicle } from './read-can-log.ts';
 import { sayNoReading } from './say-no-reading.ts';
 
+/** A clock without a battery begins anew at some round date long ago. */
+const CLOCK_DOUBTED_S = Date.UTC(2010, 0, 1) / 1000;
+
 const plural = (n: number, one: string, many: string): string => `${n} ${n === 1 ? one : many}`;
 
 /** What whoever knows the vehicle should look at before a log is taken in. */
@@ -28,6 +31,10 @@ export function listLogDoubts(
   for (const { vin, source, warning } of can.vins)
     if (warning !== null) ofVehicle.push(`The VIN ${vin} from address ${source} ${warning}`);
 
+  if (can.clock === 'since_1970' && can.first_s !== null && can.first_s < CLOCK_DOUBTED_S)
+    ofTime.push(
+      `The log says that it began on ${new Date(can.first_s * 1000).toISOString().slice(0, 10)}: was the clock of the logger set?`,
+    );
   const restarts = log.fold.restarts();
   if (restarts > 0)
     ofTime.push(

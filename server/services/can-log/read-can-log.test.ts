@@ -288,6 +288,24 @@ describe('the clock of a log', () => {
     expect((await lookAtLog(driven(0, 10.01))).can.clock).toBe('since_1970');
   });
 
+  it('that was never set is pointed out', async () => {
+    const never = drive({
+      fromS: 946_684_800,
+      seconds: 5,
+      lockup: 1,
+      engineRpm: 1500,
+      slipRpm: 10,
+      odometerKm: 9,
+    });
+    expect((await lookAtLog(never)).doubts).toEqual([
+      {
+        about: 'time',
+        column: null,
+        message: 'The log says that it began on 2000-01-01: was the clock of the logger set?',
+      },
+    ]);
+  });
+
   it('that goes back by a second or less is taken as disorder, by more as begun anew', async () => {
     const swapped = driven(0, 10.01);
     for (let i = 10; i + 1 < swapped.length; i += 7) {
