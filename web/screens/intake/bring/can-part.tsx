@@ -73,7 +73,7 @@ const Signals = ({ signals }: Pick<CanSummary, 'signals'>) =>
                     <Cell label="Not available">{formatWhole(not_available)}</Cell>
                     <Cell label="Error">{formatWhole(error)}</Cell>
                     <Cell label="Low to high">
-                      {figure(low)} to {figure(high)} {unit}
+                      {figure(low)} to {figure(high)} {unit.replace('deg', '°')}
                     </Cell>
                   </>
                 )}

@@ -82,6 +82,7 @@ export function ColumnsPart({ look, mapping, onChange }: Props) {
                     take={taken?.takes ?? null}
                     unit={taken?.unit ?? null}
                     form={mapping.time.form}
+                    samples={one.samples}
                     onChange={(unit) => onChange(setUnit(mapping, one.column, unit))}
                   />
                 </Cell>

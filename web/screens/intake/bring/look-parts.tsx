@@ -48,9 +48,13 @@ export function LookParts(props: Props) {
   );
   const rows = (
     <>
-      <p>
-        {sayVehicles(look)} {saySpan(look)}
-      </p>
+      {look.lacks.length > 0 ? (
+        <p className={styles.soft}>Rows stand here once nothing above is lacking or in the way.</p>
+      ) : (
+        <p>
+          {sayVehicles(look)} {saySpan(look)}
+        </p>
+      )}
       <RowsPart
         look={look}
         zone={mapping === null ? null : (mapping.time.zone ?? (all.zone === '' ? null : all.zone))}

@@ -87,6 +87,7 @@ export function NamesPart({ look, mapping, onChange }: Props) {
                     of={name}
                     take={taken?.field ?? null}
                     unit={taken?.unit ?? null}
+                    samples={samples}
                     onChange={(unit) => onChange(setNameUnit(mapping, name, unit))}
                   />
                 </Cell>

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { formatThere, sayCounts, sayVehicles, sayWindows } from './say-look.ts';
+import { formatThere, sayCounts, sayForm, sayVehicles, sayWindows } from './say-look.ts';
 
 const seen = { lines: 412, good: 412, bad: 0, lacks: [], whole: true, format: 'csv', mapping: null } as const;
 
@@ -28,11 +28,23 @@ it('names vehicles, and those that would be made', () => {
   );
 });
 
+it('says what a file is, and that some are none', () => {
+  const file = { format: 'csv', gzip: false, own_form: false, whole: true, mapping: null } as const;
+  expect(sayForm(file)).toBe('Nothing that is read here.');
+  expect(sayForm({ ...file, own_form: true })).toBe(
+    'A table as text in our own form: its columns have our names.',
+  );
+  expect(sayForm({ ...file, format: 'can', gzip: true, whole: false })).toBe(
+    'A log of a CAN bus, packed with gzip. Only its beginning was looked at.',
+  );
+});
+
 it('counts windows', () => {
   expect(sayWindows({ steady_lockup: 0, not: 0, without: 0 })).toBe('No window could be made.');
   expect(sayWindows({ steady_lockup: 74, not: 31, without: 15 })).toBe(
-    'Of 120 windows 74 had steady lockup, 31 had not, and 15 made no reading.',
+    '120 windows: 74 with steady lockup, 31 without it, 15 that made no reading.',
   );
+  expect(sayWindows({ steady_lockup: 1, not: 0, without: 0 })).toBe('1 window: 1 with steady lockup.');
 });
 
 it('shows the clock of a zone where the browser knows the zone', () => {

@@ -16,7 +16,9 @@ export function sayForm({
   gzip,
   own_form,
   whole,
-}: Pick<Look, 'format' | 'gzip' | 'own_form' | 'whole'>): string {
+  mapping,
+}: Pick<Look, 'format' | 'gzip' | 'own_form' | 'whole' | 'mapping'>): string {
+  if (format === 'csv' && !own_form && mapping === null) return 'Nothing that is read here.';
   const packed = gzip ? ', packed with gzip' : '';
   const own = own_form && format === 'csv' ? ' in our own form: its columns have our names' : '';
   return `${forms[format]}${own}${packed}.${whole ? '' : ' Only its beginning was looked at.'}`;
@@ -114,5 +116,10 @@ export function sayLogSpan({ first_s: first, last_s: last, clock: kind }: CanSum
 export function sayWindows({ steady_lockup: steady, not, without }: CanSummary['windows']): string {
   const all = steady + not + without;
   if (all === 0) return 'No window could be made.';
-  return `Of ${counted(all, 'window', 'windows')} ${formatWhole(steady)} had steady lockup, ${formatWhole(not)} had not, and ${formatWhole(without)} made no reading.`;
+  const parts = [
+    [steady, 'with steady lockup'],
+    [not, 'without it'],
+    [without, 'that made no reading'],
+  ].filter(([n]) => n !== 0);
+  return `${counted(all, 'window', 'windows')}: ${parts.map(([n, words]) => `${formatWhole(Number(n))} ${words}`).join(', ')}.`;
 }

@@ -30,7 +30,15 @@ export const Remarks = ({
     <ul className={styles.remarks}>
       {lacks.map(({ field, message }) => (
         <li key={`${field} ${message}`} data-kind="lack">
-          <strong>Lacking:</strong> {field} {message}
+          {field === '' ? (
+            <>
+              <strong>In the way:</strong> it {message}
+            </>
+          ) : (
+            <>
+              <strong>Lacking:</strong> {field} {message}
+            </>
+          )}
         </li>
       ))}
       {doubts.map((doubt) => (
