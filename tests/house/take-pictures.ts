@@ -17,6 +17,7 @@ import { listBringPictures } from './intake-pictures.ts';
 import type { Picture } from './picture.ts';
 import { listPlanningPictures } from './planning-pictures.ts';
 import { prepareDemo } from './prepare-demo.ts';
+import { prepareWebhook } from './prepare-webhook.ts';
 import { listSetUpPictures } from './set-up-pictures.ts';
 
 /**
@@ -67,7 +68,7 @@ try {
   await demo?.stop();
 }
 
-function isWanted({ name }: Picture): boolean {
+function isWanted({ name }: Pick<Picture, 'name'>): boolean {
   return name.startsWith(values.only ?? '');
 }
 
@@ -86,11 +87,19 @@ async function listAccessPictures(admin: DemoPerson): Promise<Picture[]> {
   if (shown?.depot == null) throw new Error('No vehicle of a depot drifts: none can be shown at a shop.');
   const settings = { width: 1280, height: 640 };
   const vehicle = `/vehicles/${encodeURIComponent(shown.vehicle)}`;
+  const hook = isWanted({ name: 'webhooks' }) ? await prepareWebhook(admin) : 0;
   const pictures: Picture[] = [
     { name: 'sign-in', address: '/', width: 1280, height: 560, as: null, ready: 'main form' },
     { name: 'account', address: '/account', width: 1280, height: 760, ready: 'main li' },
     { name: 'people', address: '/settings/people', ...settings, ready: 'main tbody tr' },
     { name: 'keys', address: '/settings/keys', ...settings, height: 440, ready: 'main tbody tr' },
+    {
+      name: 'webhooks',
+      address: `/settings/webhooks?open=${hook}`,
+      ...settings,
+      height: 860,
+      ready: 'main section tbody tr',
+    },
     { name: 'changes', address: '/settings/changes', ...settings, ready: 'main ol > li' },
     { name: 'vehicle-at-shop', address: vehicle, width: 1280, height: 700 },
     { name: 'vehicle-shop-phone', address: vehicle, width: 390, height: 844, as: 'shop' },

@@ -48,7 +48,7 @@ export function PostsLog({ webhook, page }: { webhook: Webhook; page: number }) 
                   {formatMoment(post.event.at)}
                   <small className={styles.id}>{post.id}</small>
                 </td>
-                <td data-name="Vehicle">
+                <td data-name="Vehicle" className={styles.vehicle}>
                   {post.event.type === 'trial' ? (
                     'none'
                   ) : (
@@ -109,5 +109,5 @@ export function PostsLog({ webhook, page }: { webhook: Webhook; page: number }) 
 
 function sayAnswer({ last_at, last_status, last_fault }: WebhookPost): string {
   if (last_fault !== null) return last_fault;
-  return last_at === null ? 'none yet' : `${last_status ?? ''}, ${formatMoment(last_at)}`;
+  return last_at === null ? 'none yet' : `It answered ${last_status ?? ''}`;
 }

@@ -26,6 +26,7 @@ export function sayLast({ last_at, last_fault }: Webhook): string {
 }
 
 export function sayCounts({ given, waiting, given_up: givenUp }: Webhook): string {
+  if (given + waiting + givenUp === 0) return 'none yet';
   const parts = [
     `${formatWhole(given)} confirmed`,
     ...(waiting > 0 ? [`${formatWhole(waiting)} waiting`] : []),
