@@ -148,8 +148,8 @@ function changeOf(before: LifeRow | undefined, after: LifeRow): Change {
   return changedFields(before, after).length > 0 ? 'changed' : 'unchanged';
 }
 
-/** Rows of one statement: PostgreSQL takes 65,535 parameters, and a life has eleven. */
-const ROWS = 2000;
+/** Rows of one statement: more would keep others waiting while it is put together. */
+const ROWS = 500;
 
 async function upsert(transaction: Database, all: readonly LifeRow[], changedAt: Date): Promise<void> {
   const { vehicle: _, fittedKm: __, ...others } = getTableColumns(lives);
