@@ -25,8 +25,7 @@ export type Sender = z.infer<typeof sender>;
 const senderId = z.string().max(300);
 
 /** `not_ended`: it comes in at this moment, or its program went away and nobody sent it again. */
-export const receiptStates = ['whole', 'broke_off', 'not_ended'] as const;
-export type ReceiptState = (typeof receiptStates)[number];
+const receiptStates = ['whole', 'broke_off', 'not_ended'] as const;
 
 export const receiptFormats = ['json', 'ndjson', 'csv', 'can', 'corrected', 'other'] as const;
 export type ReceiptFormat = (typeof receiptFormats)[number];
