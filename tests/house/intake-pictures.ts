@@ -12,7 +12,7 @@ export function listBringPictures(): Picture[] {
     act: bring,
   } as const;
   return [
-    { name: 'bring-file', ...one, width: 1280, height: 1180 },
+    { name: 'bring-file', ...one, width: 1280, height: 1160, from: 'h1' },
     { name: 'bring-file-rows', ...one, width: 1280, height: 860, from: 'h2:has-text("As it would be read")' },
     {
       name: 'bring-file-phone',

@@ -8,7 +8,7 @@ export const Samples = ({ samples }: { samples: readonly string[] }) =>
     <span className={styles.soft}>empty</span>
   ) : (
     <span className={styles.samples}>
-      {samples.slice(0, 4).map((sample) => (
+      {samples.slice(0, 3).map((sample) => (
         <code key={sample}>{shorten(sample)}</code>
       ))}
     </span>
