@@ -9,14 +9,16 @@ const CHECK_MS = 5000;
 /**
  * Does `work` whenever no other process of this database holds `lock`, until it is asked to stop: for work that only one
  * program may do and another takes over. The signal that work is given also ends it where the lock is lost with its
- * connection. Takes a connection of its own only while it holds the lock.
+ * connection; `onFault` is told once, and it is tried again. Takes a connection of its own only while it holds the lock.
  */
 export async function keepLock(
   db: Database,
   lock: number,
   signal: AbortSignal,
   work: (signal: AbortSignal) => Promise<void>,
+  onFault: (error: unknown) => void,
 ): Promise<void> {
+  let isTold = false;
   while (!signal.aborted) {
     try {
       await db.transaction(async (transaction) => {
@@ -25,8 +27,11 @@ export async function keepLock(
         );
         if (row?.mine === true) await workWhileHeld(transaction, signal, work);
       });
-    } catch {
+      isTold = false;
+    } catch (error) {
       // Storage is away, and the lock with it: whoever finds it back first goes on.
+      if (!signal.aborted && !isTold) onFault(error);
+      isTold = true;
     }
     await sleep(LOOK_MS, undefined, { signal, ref: false }).catch(() => {});
   }

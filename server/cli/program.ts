@@ -63,6 +63,11 @@ Settings are environment variables:
                                   sign-in through the company's OpenID Connect provider, and what it is called
   SLIPDRIFT_SMTP_URL              smtps:// or smtp:// address of a mail server, for the weekly digest
   SLIPDRIFT_MAIL_FROM             address that mail comes from, such as Slipdrift <slipdrift@fleet.example>
+  SLIPDRIFT_MQTT_URL              mqtt://, mqtts://, ws:// or wss:// address of a broker to read from
+  SLIPDRIFT_MQTT_TOPIC            its topic, whose + is the vehicle (slipdrift/+/readings)
+  SLIPDRIFT_MQTT_USER, SLIPDRIFT_MQTT_PASSWORD
+                                  of the broker, where the address does not hold them
+  SLIPDRIFT_WATCH_FOLDER          folder from which files are taken in
   SLIPDRIFT_KEEP_READINGS_MONTHS  readings older than this are dropped, 0 keeps all (36)
   SLIPDRIFT_MAX_BODY_MIB          longest delivery (256)
   SLIPDRIFT_BODY_IDLE_S           a delivery of which nothing comes for so many seconds is given up (60)

@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto';
+import { readFileSync } from 'node:fs';
 import { createVerifier, httpbis } from 'http-message-signatures';
 import { pino } from 'pino';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
@@ -69,6 +70,17 @@ async function worsen(vehicles: number, from: string | null = 'steady', to = 'ho
   });
 }
 
+/** By the example that the guide gives to whoever writes a receiver. */
+async function verifyByGuide(post: TakenPost, secret: string): Promise<boolean> {
+  const guide = readFileSync(new URL('../../docs/guide/webhooks.md', import.meta.url), 'utf8');
+  const [example = ''] = /^ {4}import \{ createHash[\s\S]*?\n {4}\}$/m.exec(guide) ?? [];
+  const clock = `const Date = { now: () => ${now.getTime()} };\n`;
+  const module = await import(
+    /* @vite-ignore */ `data:text/javascript,${encodeURIComponent(clock + example)}`
+  );
+  return module.isOurs(post, secret);
+}
+
 /** By a library that shares no code with ours. */
 const verify = ({ method, url, headers }: TakenPost, secret: string) =>
   httpbis.verifyMessage(
@@ -112,6 +124,9 @@ describe('a vehicle that worsens', () => {
     });
     expect(body.reasons.length).toBeGreaterThan(0);
     expect(await verify(post, secret)).toBe(true);
+    expect(await verifyByGuide(post, secret)).toBe(true);
+    expect(await verifyByGuide({ ...post, body: `${post.body} ` }, secret)).toBe(false);
+    expect(await verifyByGuide(post, `${secret}x`)).toBe(false);
     expect(post.headers['content-digest']).toBe(
       `sha-256=:${createHash('sha256').update(post.body).digest('base64')}:`,
     );

@@ -34,8 +34,12 @@ export async function startSubscriber(ctx: Context, options: SubscriberOptions):
   // MQTT 3.1.1, 3.1.3.1: every broker takes 23 letters and digits.
   const clientId = `slipdrift${id.replaceAll('-', '').slice(0, 14)}`;
   const stopping = new AbortController();
-  const running = keepLock(ctx.db, MQTT_LOCK, stopping.signal, (signal) =>
-    keepConnected(ctx, options, clientId, signal),
+  const running = keepLock(
+    ctx.db,
+    MQTT_LOCK,
+    stopping.signal,
+    (signal) => keepConnected(ctx, options, clientId, signal),
+    (error) => ctx.log.warn({ err: error }, 'MQTT: reading was interrupted; it is taken up again'),
   );
   return {
     async stop() {

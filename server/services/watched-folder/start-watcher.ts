@@ -17,7 +17,7 @@ export interface Watcher {
 /** Looks every few seconds what lies in the folder: no system tells of changes on a network share. */
 export function startWatcher(ctx: Context, options: Omit<WatchOptions, 'stillMs'>): Watcher {
   const stopping = new AbortController();
-  const running = keepLock(ctx.db, FOLDER_LOCK, stopping.signal, async (signal) => {
+  const watch = async (signal: AbortSignal) => {
     const look = createLook(ctx, { ...options, stillMs: STILL_MS });
     let isTold = false;
     ctx.log.info({ folder: options.folder }, 'watched folder: files are taken in');
@@ -32,7 +32,10 @@ export function startWatcher(ctx: Context, options: Omit<WatchOptions, 'stillMs'
       }
       await sleep(LOOK_MS, undefined, { signal, ref: false }).catch(() => {});
     }
-  });
+  };
+  const running = keepLock(ctx.db, FOLDER_LOCK, stopping.signal, watch, (error) =>
+    ctx.log.warn({ err: error }, 'watched folder: looking was interrupted; it is taken up again'),
+  );
   return {
     async stop() {
       stopping.abort();
