@@ -33,9 +33,15 @@ export function compareWithRecord(
   if (differ(mode, ended.mode)) told('mode', `'${mode}'`, ended, `'${ended.mode}'`);
   const day = failure.day == null ? null : new Date(failure.day);
   if (day !== null) {
-    const onRecord = begun?.fittedAt ?? (ended.removedKm === km ? ended.removedAt : null);
-    if (onRecord !== null && Math.abs(day.getTime() - onRecord.getTime()) > SAME_DAY_MS)
-      told('day', sayDay(day), begun?.fittedAt ? begun : ended, sayDay(onRecord));
+    // A vehicle may have stood for days between the removal and the fitting.
+    const kept = [ended.removedKm === km ? ended.removedAt : null, begun?.fittedAt ?? null].filter(
+      (time) => time !== null,
+    );
+    const ms = kept.map((time) => time.getTime());
+    const isEarly = day.getTime() < Math.min(...ms) - SAME_DAY_MS;
+    const isLate = day.getTime() > Math.max(...ms) + SAME_DAY_MS;
+    if (kept.length > 0 && (isEarly || isLate))
+      told('day', sayDay(day), begun?.fittedAt ? begun : ended, kept.map(sayDay).join(' to '));
     else if (ended.fittedAt !== null && day.getTime() < ended.fittedAt.getTime() - SAME_DAY_MS)
       told('day', sayDay(day), ended, `fitted on ${sayDay(ended.fittedAt)}, which is later`);
   }

@@ -52,6 +52,20 @@ describe('past failures', () => {
     ]);
   });
 
+  it.each(['2025-03-04', '2025-03-01', '2025-03-09'])(
+    'of %s fit a vehicle that stood from 1 to 9 March',
+    (day) => {
+      const stood = { removedKm: 9000, removedAt: new Date('2025-03-01T08:00:00Z') };
+      const onRecord = [life(0, stood), life(9000, { fittedAt: new Date('2025-03-09T08:00:00Z') })];
+      const failure = { odometer_km: 9000, day: `${day}T12:00:00Z`, next_source: 'rebuilt' as const };
+      expect(place([failure], onRecord).faults).toEqual([]);
+      const late = { ...failure, day: '2025-03-11T12:00:00Z' };
+      expect(place([late], onRecord).faults).toEqual([
+        expect.stringMatching(/^2 day says 2025-03-11, but of .* is on record: 2025-03-01 to 2025-03-09/),
+      ]);
+    },
+  );
+
   it('take the mileage that is on record where they differ by less than a kilometre', () => {
     const onRecord = [life(0, { removedKm: 9000 }), life(9000)];
     expect(place([{ odometer_km: 9000.6, next_source: 'rebuilt' }], onRecord)).toEqual({
