@@ -21,6 +21,8 @@ export function RowsPart({ look, zone }: Props) {
   if (look.rows.length === 0) return null;
   const isFolded = isNarrow && !showsAll && look.rows.length > fewRows;
   const shown = isFolded ? look.rows.slice(0, fewRows) : look.rows;
+  // A window of a log is no line of it: its raw form says what its row says.
+  const showsRaw = look.format !== 'can';
   const fields = listShownFields(look.rows.flatMap(({ reading }) => reading ?? []));
   return (
     <>
@@ -39,9 +41,11 @@ export function RowsPart({ look, zone }: Props) {
                 {head}
               </th>
             ))}
-            <th scope="col" data-words>
-              In the file
-            </th>
+            {showsRaw && (
+              <th scope="col" data-words>
+                In the file
+              </th>
+            )}
           </tr>
         </thead>
         <tbody>
@@ -71,9 +75,11 @@ export function RowsPart({ look, zone }: Props) {
                   ))}
                 </>
               )}
-              <td className={styles.raw} data-label="In the file" data-words>
-                <code>{shorten(raw)}</code>
-              </td>
+              {showsRaw && (
+                <td className={styles.raw} data-label="In the file" data-words>
+                  <code>{shorten(raw)}</code>
+                </td>
+              )}
             </tr>
           ))}
         </tbody>
