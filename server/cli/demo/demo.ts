@@ -1,6 +1,7 @@
 import { join } from 'node:path';
 import { type Command, Option } from 'commander';
 import { removeStorage } from '#db/embedded/remove-storage.ts';
+import { gatewayNames } from '#demo-fleet/gateways.ts';
 import { type ScenarioName, scenarioNames } from '#demo-fleet/scenarios.ts';
 import { showProgress } from '#server/cli/progress.ts';
 import { runUntilStopped } from '#server/cli/run-until-stopped.ts';
@@ -16,6 +17,7 @@ import { addKey } from '#server/services/keys/set-up-keys.ts';
 import { readSettings, type Settings, SettingsError } from '#server/settings.ts';
 import { assessFleet } from './assess-fleet.ts';
 import { bookSince, bookWeekBefore } from './book-some.ts';
+import { dateDeliveries } from './date-deliveries.ts';
 import { DEMO_ACCOUNTS } from './demo-accounts.ts';
 import { readDemoState, writeDemoState } from './demo-state.ts';
 import { PLANNER, visitShop } from './past-visits.ts';
@@ -110,20 +112,32 @@ async function fill(
   await writeDemoState(settings.dataFolder, state);
   const context = { ...running.context, actor: programActor('demo') };
   const key = await addKey(context, {
-    name: 'Simulated gateways and register',
+    name: 'Simulated register',
     right: 'write',
     expires_at: null,
     requests_per_minute: 100_000,
     max_body_mib: null,
   });
+  const gatewayKeys: Record<string, string> = {};
+  for (const name of gatewayNames) {
+    const made = await addKey(context, {
+      name,
+      right: 'deliver',
+      expires_at: null,
+      requests_per_minute: 100_000,
+      max_body_mib: null,
+    });
+    gatewayKeys[name] = made.secret;
+  }
   let booked: Booking[] = [];
   // The fleet is assessed once as it was a week ago, so that there is a week to look back on.
   const release = running.assessment.hold();
   const progress = showProgress('Simulating and sending the fleet');
-  await seedFleet(
+  const receipts = await seedFleet(
     {
       baseUrl: running.url,
       apiKey: key.secret,
+      gatewayKeys,
       scenario: state.scenario,
       end: state.end,
       truthPath: join(settings.dataFolder, 'truth.json'),
@@ -141,6 +155,7 @@ async function fill(
     progress.stop();
     release();
   });
+  await dateDeliveries(context.db, receipts);
   console.error(await assessFleet(running.url, key.secret, signal));
   await sendSomeToShop(context);
   await bookSince({ ...context, actor: PLANNER }, booked);

@@ -1,17 +1,18 @@
 import type { PastJob } from '#demo-fleet/past-jobs.ts';
+import type { ConfirmedDelivery } from '#demo-fleet/send.ts';
 import { CommandError } from '#server/cli/command-error.ts';
 import { forkTypescript } from '#server/cli/fork-typescript.ts';
 import type { ProgressReporter } from '#server/cli/progress.ts';
 import type { SeedOrder, SeedReport } from './seed-process.ts';
 
-/** Sends the demo fleet through the public interface, from a process of its own, like any gateway. */
+/** Sends the demo fleet through the public interface, from a process of its own, like any gateway; answers its deliveries. */
 export async function seedFleet(
   order: SeedOrder,
   progress: ProgressReporter,
   signal: AbortSignal,
   interlude: (job: PastJob | null) => Promise<void>,
-): Promise<number> {
-  let stored = 0;
+): Promise<ConfirmedDelivery[]> {
+  let receipts: ConfirmedDelivery[] = [];
   const failed = new AbortController();
   try {
     await forkTypescript(new URL('./seed-process.ts', import.meta.url), [JSON.stringify(order)], {
@@ -23,11 +24,11 @@ export async function seedFleet(
             () => answer('go on'),
             (error: unknown) => failed.abort(error),
           );
-        stored = report.stored;
-        progress.update(report.done, `${stored.toLocaleString('en')} readings stored`);
+        receipts = report.receipts ?? receipts;
+        progress.update(report.done, `${report.stored.toLocaleString('en')} readings stored`);
       },
     });
-    return stored;
+    return receipts;
   } catch (broken) {
     const cause = failed.signal.aborted ? failed.signal.reason : broken;
     throw new CommandError(
