@@ -294,7 +294,9 @@ export const gateway = z
     }),
     quiet_after_s: z.number().nullable().meta({ description: 'silence after which it counts as quiet' }),
     quiet: z.boolean(),
-    vehicles: count.meta({ description: 'that it brought readings of in the last four weeks' }),
+    vehicles: count.meta({
+      description: 'that it brought readings of in the four weeks before its last delivery',
+    }),
     readings_per_day: z.number().meta({ description: 'stored, over the last seven days' }),
     refused_share: z.number().nullable().meta({ description: 'of the lines of the last seven days' }),
   })

@@ -21,7 +21,7 @@ export const setAsideHeightPx = 190;
 const topPx = 12;
 const footPx = 26;
 const leftPx = 42;
-const rightPx = 132;
+const rightPx = 160;
 const namedReasons = 4;
 /** Ends of the scale whose half is round too. */
 const roundTops = [0.02, 0.04, 0.1, 0.2, 0.4, 0.6, 0.8, 1];

@@ -4,7 +4,6 @@ import type { Frame } from './frame.ts';
 import type { Look } from './look.ts';
 import type { NumbersTable } from './numbers.ts';
 import { label } from './shapes.ts';
-import { roundTicks } from './ticks.ts';
 import { axisTooltip, firstIndex } from './tooltip.ts';
 
 export interface ThroughputBin {
@@ -26,6 +25,8 @@ const strips: readonly { fate: Fate; heightPx: number; words: string }[] = [
   { fate: 'duplicate', heightPx: 44, words: 'there already' },
   { fate: 'refused', heightPx: 44, words: 'refused' },
 ];
+/** Of which a half is round too. */
+const roundEnds = [1, 2, 4, 6, 8, 10];
 const titlePx = 26;
 const footPx = 28;
 const leftPx = 64;
@@ -39,7 +40,7 @@ export function throughputOption(bins: readonly ThroughputBin[], { look }: Frame
   const placed = strips.map((strip, i) => ({
     ...strip,
     topPx: titlePx + strips.slice(0, i).reduce((sum, { heightPx }) => sum + heightPx + titlePx, 0),
-    scale: scaleOf(bins, strip.fate, i === 0 ? 3 : 1),
+    scale: scaleOf(bins, strip.fate, i > 0),
   }));
   return {
     textStyle: { fontFamily: look.fontFamily },
@@ -101,12 +102,12 @@ const inkOf = (fate: Fate, look: Look): string =>
 const sum = (bins: readonly ThroughputBin[], fate: Fate): number =>
   bins.reduce((total, bin) => total + bin[fate], 0);
 
-/** A round end of the scale, and its ticks. */
-function scaleOf(bins: readonly ThroughputBin[], fate: Fate, about: number): { top: number; step: number } {
+/** A round end of the scale, and its ticks; a low strip has that end alone. */
+function scaleOf(bins: readonly ThroughputBin[], fate: Fate, isLow: boolean): { top: number; step: number } {
   const most = Math.max(1, ...bins.map((bin) => bin[fate]));
-  const [, second = most] = roundTicks(0, most, about);
-  const step = Math.max(1, second);
-  return { top: step * Math.ceil(most / step), step };
+  const size = 10 ** Math.floor(Math.log10(most));
+  const top = (roundEnds.find((one) => one * size >= most) ?? 10) * size;
+  return { top, step: isLow ? top : Math.max(1, top / 2) };
 }
 
 function tellBin(bin: ThroughputBin | undefined): string {

@@ -15,7 +15,8 @@ export interface GatewayRow {
 const INTERVALS = 50;
 
 /**
- * What is known of senders: their last deliveries, the last seven days, the vehicles of the last four weeks. Each is read
+ * What is known of senders: their last deliveries, the last seven days, the vehicles of the four weeks before
+ * the last one. Each is read
  * by its index, however long the history. `longS` is an interval that one in twenty passes.
  */
 export function listGateways(db: Database, senders: readonly string[], now: Date): Promise<GatewayRow[]> {
@@ -40,7 +41,7 @@ export function listGateways(db: Database, senders: readonly string[], now: Date
       from receipts r where r.sender = s.sender and r.at > ${now}::timestamptz - interval '7 days') week
     cross join lateral (
       select count(distinct w.vehicle)::int as vehicles from sender_weeks w
-      where w.sender = s.sender and w.week > (${now}::timestamptz - interval '35 days')::date) brought
+      where w.sender = s.sender and w.week > (last.at - interval '35 days')::date) brought
     where last.at is not null`;
 }
 

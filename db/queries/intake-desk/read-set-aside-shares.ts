@@ -8,9 +8,13 @@ export interface SetAsideRow {
   n: number;
 }
 
+/** More than any vehicle drives in a year: 200,000 km in stretches of 500. */
+const MOST_STRETCHES = 400;
+
 /**
  * Readings of the months since a day, usable or by the reason why not, of the vehicles that each sender brought most of
- * in that month. From sums of stretches: the usable ones of a stretch count for the month in which it ends.
+ * in that month. From sums of stretches: the usable ones of a stretch count for the month in which it ends. Only the last
+ * stretches of a vehicle are read, so that the cost does not grow with its history.
  */
 export function readSetAsideShares(
   db: Database,
@@ -24,8 +28,11 @@ export function readSetAsideShares(
         from sender_weeks where week >= ${since.toISOString().slice(0, 10)}::date - 3 group by 1, 2, 3) sums
       order by vehicle, month, n desc, sender),
     recent as (
-      select vehicle, usable, set_aside, to_char(last_at, 'YYYY-MM') as month
-      from stretch_totals where last_at >= ${since}),
+      select t.vehicle, t.usable, t.set_aside, to_char(t.last_at, 'YYYY-MM') as month
+      from (select distinct vehicle from own) seen cross join lateral (
+        select * from stretch_totals s where s.vehicle = seen.vehicle
+        order by s.life desc, s.stretch desc limit ${MOST_STRETCHES}) t
+      where t.last_at >= ${since}),
     counted as (
       select vehicle, month, null as reason, sum(usable) as n from recent group by 1, 2
       union all
