@@ -84,6 +84,7 @@ describe('slipdrift import', () => {
     expect(out).toContain('It was not read to its end. The gzip data is broken');
     expect(error).toContain('header.csv: The first line of the CSV must name the columns');
     expect(error).toContain('line 1: does not name the columns');
+    expect(error).toContain('see what it would come to with slipdrift import --look');
     expect(error).toContain('3 of 4 files could not be imported whole');
     const [count] = await database.client`select count(*) as n from readings`;
     expect(count?.n).toBe(5);
@@ -98,6 +99,37 @@ describe('slipdrift import', () => {
     const declined = await run('--to', app.url, '--key', 'wrong', path);
     expect(declined.code).toBe(1);
     expect(declined.error).toContain('This key is not known here');
+  });
+
+  it('has a server look at a file of another form, save the mapping and read by it', async () => {
+    const path = await file('h.csv', 'Bus;Zeit;Odo km;Schlupf;Tastgrad %\nB-1;4.3.2026 5:06;1,5;2,5;85\n');
+    const to = ['--to', app.url, '--key', 'k-123'];
+    const bare = await run(...to, '--look', '--save-mapping', 'shop', path);
+    expect(bare.code).toBe(1);
+    expect(bare.out).toContain('Lacks: zone must be given with the file');
+    expect(bare.out).toContain("Nothing is saved as 'shop' until the file can be read.");
+    const told = ['--zone', '+01:00'];
+    const looked = await run(...to, ...told, '--look', '--save-mapping', 'shop', path);
+    expect(looked.out).toContain(
+      "To check: 'Zeit' may have month before day; it is read with day before month.",
+    );
+    expect(looked.out).toContain('B-1 2026-03-04T04:06:00.000Z odometer_km 1.5, slip_rpm 2.5, duty_pct 85');
+    const [none] = await app.client`select count(*)::int as n from readings where odometer_km = 1.5`;
+    expect(none?.n).toBe(0);
+    const { code, out } = await run(...to, ...told, '--mapping', 'shop', path);
+    expect({ code, out }).toEqual({ code: 0, out: expect.stringContaining('1 line, 1 stored') });
+    const [stored] = await app.client`select slip_rpm, duty_pct from readings where odometer_km = 1.5`;
+    expect(stored).toEqual({ slip_rpm: 2.5, duty_pct: 85 });
+  });
+
+  it.each([
+    [['--zone', 'UTC', '--start', 'soon'], '--start must be an RFC 3339 time'],
+    [['--save-mapping', 'x'], '--save-mapping goes with --look'],
+    [['--mapping', 'none'], "There is no mapping 'none'"],
+  ])('says what is wrong with %s', async (flags, words) => {
+    const { code, error } = await run(...flags, await file('i.csv', csv));
+    expect(code).toBe(1);
+    expect(error).toContain(words);
   });
 
   it('fails in one sentence where the file or the server is not there', async () => {

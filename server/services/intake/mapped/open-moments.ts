@@ -3,6 +3,8 @@ import type { Line } from '#server/services/intake/line.ts';
 /** Moments that wait for more of their values; beyond this the one that opened first is taken as it is. */
 export const MOST_OPEN_MOMENTS = 50_000;
 const MOST_OPEN_CHARACTERS = 33_554_432;
+/** A window holds a few moments; a file in which it held thousands would take for ever. */
+const MOST_LOOKED_AT = 64;
 
 export interface Moment {
   vehicle: string;
@@ -21,7 +23,7 @@ export interface Moment {
  */
 export function createOpenMoments(windowMs: number, whole: number) {
   const open = new Set<Moment>();
-  const byVehicle = new Map<string, Map<number, Moment[]>>();
+  const byVehicle = new Map<string, Map<number, Set<Moment>>>();
   let characters = 0;
   const bucketOf = (atMs: number) => (windowMs === 0 ? atMs : Math.floor(atMs / windowMs));
 
@@ -30,9 +32,9 @@ export function createOpenMoments(windowMs: number, whole: number) {
     characters -= moment.characters;
     const buckets = byVehicle.get(moment.vehicle);
     const key = bucketOf(moment.atMs);
-    const left = (buckets?.get(key) ?? []).filter((one) => one !== moment);
-    if (left.length > 0) buckets?.set(key, left);
-    else buckets?.delete(key);
+    const bucket = buckets?.get(key);
+    bucket?.delete(moment);
+    if (bucket?.size === 0) buckets?.delete(key);
     if (buckets?.size === 0) byVehicle.delete(moment.vehicle);
     return {
       line: moment.line,
@@ -47,25 +49,32 @@ export function createOpenMoments(windowMs: number, whole: number) {
     find(vehicle: string, atMs: number, bit: number): Moment | undefined {
       const buckets = byVehicle.get(vehicle);
       if (buckets === undefined) return undefined;
-      if (windowMs === 0) return buckets.get(atMs)?.[0];
+      if (windowMs === 0) {
+        const [only] = buckets.get(atMs) ?? [];
+        return only;
+      }
       const key = bucketOf(atMs);
       let nearest: Moment | undefined;
-      for (let at = key - 1; at <= key + 1; at++)
+      for (let at = key - 1; at <= key + 1; at++) {
+        let looked = 0;
         for (const moment of buckets.get(at) ?? []) {
+          looked += 1;
+          if (looked > MOST_LOOKED_AT) break;
           const apart = Math.abs(moment.atMs - atMs);
           if (apart > windowMs || (moment.seen & bit) !== 0) continue;
           if (nearest === undefined || apart < Math.abs(nearest.atMs - atMs)) nearest = moment;
         }
+      }
       return nearest;
     },
     begin(vehicle: string, atMs: number, line: number): Moment {
       const moment: Moment = { vehicle, atMs, line, raws: [], characters: 0, value: {}, seen: 0 };
       open.add(moment);
-      const buckets = byVehicle.get(vehicle) ?? new Map<number, Moment[]>();
+      const buckets = byVehicle.get(vehicle) ?? new Map<number, Set<Moment>>();
       byVehicle.set(vehicle, buckets);
       const bucket = buckets.get(bucketOf(atMs));
-      if (bucket === undefined) buckets.set(bucketOf(atMs), [moment]);
-      else bucket.push(moment);
+      if (bucket === undefined) buckets.set(bucketOf(atMs), new Set([moment]));
+      else bucket.add(moment);
       return moment;
     },
     /** takes a row into a moment; answers the moments that this closes */
