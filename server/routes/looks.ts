@@ -1,3 +1,4 @@
+import { setImmediate } from 'node:timers/promises';
 import { z } from 'zod';
 import { CAN_LOG_TYPE } from '#server/contract/can-log.ts';
 import { look } from '#server/contract/looks.ts';
@@ -21,6 +22,7 @@ const SAMPLE_BYTES = 8 * MIB;
 /** The settings and what parts the two. */
 const AROUND_BYTES = 262_144;
 const UNFOLDED_BYTES = 64 * MIB;
+const PIECE_BYTES = 65_536;
 
 const settings = z
   .object({
@@ -127,8 +129,12 @@ export function createLookRoutes({ maxBodyBytes, bodyIdleMs }: RouteDeps) {
 
 /** A sample of a gzip file may end anywhere: what can be unfolded of it is all there is. */
 async function* guardSample(sample: Buffer, gzip: boolean, whole: boolean): AsyncGenerator<Buffer> {
+  // In pieces, and others' requests between them: a sample is read for a second and more.
   async function* one() {
-    yield sample;
+    for (let from = 0; from < sample.length; from += PIECE_BYTES) {
+      yield sample.subarray(from, from + PIECE_BYTES);
+      await setImmediate();
+    }
   }
   try {
     yield* guardBody(one(), gzip, UNFOLDED_BYTES).chunks;

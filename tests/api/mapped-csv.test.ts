@@ -243,6 +243,37 @@ describe('a look', () => {
     expect(found.faults.every(({ message }) => !/breaks off|cells/.test(message))).toBe(true);
   });
 
+  it('lists the names in the column that somebody takes for them, and keeps the doubts that still stand', async () => {
+    const rows = [
+      'who;wann;was;wieviel',
+      ...Array.from({ length: 3 }, (_, i) => `7;04.03.2026 05:0${i};Schlupf;${i},5`),
+    ];
+    const bytes = Buffer.from(rows.join('\n'));
+    const bare = await proposed('a.csv', bytes, { given: {} });
+    expect(bare.mapping?.layout).toBe('wide');
+    const mapping = {
+      ...bare.mapping,
+      layout: 'long',
+      vehicle: 'column',
+      columns: [
+        { column: 'who', takes: 'vehicle' },
+        { column: 'wann', takes: 'time' },
+        { column: 'was', takes: 'name' },
+        { column: 'wieviel', takes: 'value' },
+      ],
+    };
+    const found = await proposed('a.csv', bytes, { given: {}, mapping });
+    expect(found.names).toEqual([
+      {
+        name: 'Schlupf',
+        values: 3,
+        samples: ['0,5', '1,5', '2,5'],
+        guess: { field: 'slip_rpm', unit: 'rpm' },
+      },
+    ]);
+    expect(found.lacks.map(({ field }) => field)).toEqual(['names', 'names', 'names']);
+  });
+
   it('reads our own form, NDJSON and JSON, and says which vehicles are known', async () => {
     const csv =
       'vehicle,at,odometer_km,slip_rpm,duty_pct\nL-9,2026-03-04T05:06:07Z,1,2,3\nL-9,2026-03-04T05:06:08Z,1,2,300\n';

@@ -6,8 +6,14 @@ import { readCsvHeader } from '#server/services/intake/csv-columns.ts';
 import { chooseWindow } from '#server/services/intake/propose/choose-window.ts';
 import { cutTable } from '#server/services/intake/propose/cut-table.ts';
 import { decodeSample } from '#server/services/intake/propose/decode-sample.ts';
-import { doubtMapping, keepStanding } from '#server/services/intake/propose/doubt-mapping.ts';
+import {
+  doubtMapping,
+  keepStanding,
+  listMappedNames,
+} from '#server/services/intake/propose/doubt-mapping.ts';
+import { guessNames } from '#server/services/intake/propose/propose-long.ts';
 import { proposeMapping } from '#server/services/intake/propose/propose-mapping.ts';
+import { sampleColumns } from '#server/services/intake/propose/sample-columns.ts';
 
 export type CsvLook = Pick<Look, 'own_form' | 'mapping' | 'columns' | 'names' | 'doubts'> & {
   /** why it cannot be read at all */
@@ -39,7 +45,9 @@ export async function lookAtCsv(
     const own = proposeMapping(head, given, mapping);
     const free = saved ? [] : keepStanding(proposeMapping(head, given), mapping);
     const doubts = [...free, ...doubtMapping(text, mapping, free)];
-    return { own_form: false, mapping, columns: own.columns, names: own.names, doubts, unread: null };
+    const named = listMappedNames(sampleColumns(text, mapping), mapping);
+    const names = mapping.layout === 'long' ? guessNames(named, mapping.decimal).names : [];
+    return { own_form: false, mapping, columns: own.columns, names, doubts, unread: null };
   }
   const proposal = proposeMapping(head, given);
   const { mapping, doubts } = await chooseWindow(head, proposal);

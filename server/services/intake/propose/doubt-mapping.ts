@@ -4,7 +4,7 @@ import type { FileUnit, MappedField, Mapping } from '#server/contract/mappings.t
 import { describeFigures, quantileOf } from './describe-figures.ts';
 import { isField } from './guess-column.ts';
 import { doubtUnit } from './judge-figures.ts';
-import { listNamed } from './propose-long.ts';
+import { listNamed, type NamedCells } from './propose-long.ts';
 import type { Proposal } from './propose-mapping.ts';
 import { type SampleTable, sampleColumns } from './sample-columns.ts';
 
@@ -72,7 +72,8 @@ const listTakenColumns = (table: SampleTable, mapping: Mapping): Taken[] =>
     return found === undefined || !isField(takes) ? [] : [{ column, field: takes, unit, cells: found.cells }];
   });
 
-function listTakenNames(table: SampleTable, mapping: Mapping): Taken[] {
+/** The names in the column that a mapping takes for them, with the values in the one it takes for these. */
+export function listMappedNames(table: SampleTable, mapping: Mapping): NamedCells[] {
   const find = (take: string) => {
     const column = mapping.columns.find(({ takes }) => takes === take)?.column.toLowerCase();
     return table.columns.find(({ name }) => name.toLowerCase() === column);
@@ -80,7 +81,11 @@ function listTakenNames(table: SampleTable, mapping: Mapping): Taken[] {
   const name = find('name');
   const value = find('value');
   if (name === undefined || value === undefined) return [];
-  const listed = listNamed(table, name, value, mapping.missing, find('unit') ?? null);
+  return listNamed(table, name, value, mapping.missing, find('unit') ?? null);
+}
+
+function listTakenNames(table: SampleTable, mapping: Mapping): Taken[] {
+  const listed = listMappedNames(table, mapping);
   return mapping.names.map(({ name: column, field, unit }) => ({
     column,
     field,
