@@ -273,6 +273,7 @@ describe('a file', () => {
     for (const { kind } of setUpFiles) await take(kind, await fetchText(`${kind}/template`));
     await take('vehicles', 'id\n=1+1\nV-3\n"V ""2"", old"');
     await take('lives', 'vehicle,fitted_mi,fitted_at,source\nV-3,100.1,2024-02-29T22:30:00+01:00,used');
+    expect((await lives()).at(-1)).toMatchObject({ unit: 'V-3', fitted: 161.095 });
     const before = await everything();
     for (const { kind } of setUpFiles) {
       const text = await fetchText(kind);

@@ -66,7 +66,14 @@ interface Asked {
   text: string;
 }
 
-async function open(path: string, { width = 1280, dark = false, isAdmin = false } = {}) {
+interface Options {
+  width?: number;
+  dark?: boolean;
+  isAdmin?: boolean;
+  depots?: string[];
+}
+
+async function open(path: string, { width = 1280, dark = false, isAdmin = false, depots }: Options = {}) {
   const page = await browser.newPage({
     viewport: { width, height: 900 },
     colorScheme: dark ? 'dark' : 'light',
@@ -79,7 +86,7 @@ async function open(path: string, { width = 1280, dark = false, isAdmin = false 
       complaints.push(message.text());
   });
   page.on('pageerror', (error) => complaints.push(error.message));
-  const access = makeAccess({ role: isAdmin ? 'admin' : 'planner' });
+  const access = makeAccess({ role: isAdmin ? 'admin' : 'planner', depots: depots ?? null });
   await serveFixture(page, makeRows(4), access);
   const asked: Asked[] = [];
   await page.route(`${origin}/api/set-up/**`, (route) => {
@@ -168,6 +175,16 @@ describe('set-up files', () => {
     const admin = await open('/intake/set-up?kind=platforms', { isAdmin: true });
     await admin.page.locator('input[type=file]').waitFor({ state: 'attached' });
     await admin.page.close();
+  });
+
+  it('are all of the intake that a planner of some depots is offered', async () => {
+    const { page } = await open('/intake/set-up', { depots: ['north'] });
+    const links = page.getByRole('navigation', { name: 'Intake' }).getByRole('link');
+    expect(await links.allInnerTexts()).toEqual(['Set-up files']);
+    const screens = page.getByRole('navigation', { name: 'Screens' });
+    expect(await screens.getByRole('link', { name: 'Intake' }).count()).toBe(0);
+    await screens.getByRole('link', { name: 'Set-up files' }).waitFor();
+    await page.close();
   });
 
   it('say where a file is at fault, and offer nothing to do', async () => {

@@ -7,6 +7,7 @@ import {
   seesIntake,
   seesPlatforms,
   seesSettings,
+  setsUpVehicles,
 } from '#web/api/role-rights.ts';
 import styles from './shell.module.css';
 
@@ -55,6 +56,11 @@ export function Navigation({ role, depots }: Props) {
       {seesIntake(role, depots) && (
         <Link to="/intake" activeOptions={{ includeSearch: false }}>
           Intake
+        </Link>
+      )}
+      {setsUpVehicles(role) && !seesIntake(role, depots) && (
+        <Link to="/intake/set-up" activeOptions={{ includeSearch: false }}>
+          Set-up files
         </Link>
       )}
       {seesSettings(role) && (

@@ -11,6 +11,9 @@ const HOURS = /^(\d{1,2}:\d{2})\s*[-\u2013]\s*(\d{1,2}:\d{2})$/;
 const YES = new Set(['yes', 'y', 'true', '1']);
 const NO = new Set(['no', 'n', 'false', '0']);
 
+/** A metre of a kilometre: finer than any instrument, and without the long tail of a conversion. */
+const inThousandths = (value: number): number => Math.round(value * 1000) / 1000;
+
 const toMetric = { mi: kmFromMiles, mph: kmFromMiles, degF: celsiusFromFahrenheit };
 
 /** A cell that is not empty, as the value that JSON would have brought. */
@@ -23,7 +26,7 @@ export function readCell({ column, unit }: MatchedColumn, cell: string, separato
   switch (column.holds) {
     case 'number': {
       const read = readFigure(text, separator);
-      return 'fault' in read || unit === null ? read : { value: toMetric[unit](read.value) };
+      return 'fault' in read || unit === null ? read : { value: inThousandths(toMetric[unit](read.value)) };
     }
     case 'numbers':
       return readNumbers(text, separator);
