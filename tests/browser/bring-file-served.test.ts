@@ -4,6 +4,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { ensureScreens } from '#server/cli/screens/ensure-screens.ts';
 import { storedMapping } from '#server/contract/mappings.ts';
 import { receipt } from '#server/contract/receipts.ts';
+import { foreignFiles } from '#tests/api/foreign-files.ts';
 import { drive, toLog } from '#tests/helpers/can-frames.ts';
 import { launchBrowser } from '#tests/helpers/launch-browser.ts';
 import { startApp, type TestApp } from '#tests/helpers/start-app.ts';
@@ -11,7 +12,7 @@ import { openServed } from './open-served.ts';
 
 let app: TestApp;
 let browser: Browser;
-const now = new Date('2026-03-04T00:00:00Z');
+const now = new Date('2026-04-01T00:00:00Z');
 
 beforeAll(async () => {
   await ensureScreens();
@@ -45,9 +46,9 @@ const drop = (page: Page, ...files: Dropped[]) =>
     },
     files.map(({ name, bytes }) => ({ name, bytes: Buffer.from(bytes).toString('base64') })),
   );
-const text = (name: string, lines: readonly string[], encoding: BufferEncoding = 'utf8'): Dropped => ({
+const text = (name: string, lines: readonly string[]): Dropped => ({
   name,
-  bytes: Buffer.from(lines.map((line) => `${line}\r\n`).join(''), encoding),
+  bytes: Buffer.from(lines.map((line) => `${line}\r\n`).join('')),
 });
 
 const wouldStore = (page: Page, words: string) => page.locator('[role=status]').getByText(words).waitFor();
@@ -69,36 +70,35 @@ const storedOf = (unit: string) =>
   );
 
 describe('a file of another form, dropped on a real server', () => {
-  it('has semicolons, decimal commas and Windows-1252, and lacks the zone alone', async () => {
+  it.each(foreignFiles)('goes in through the screen: $habit', async (one) => {
     const { page, complaints } = await open();
-    const rows = [
-      'K-118;03.02.2026 06:00:10;184.210,5;1402,5;1391,0;85,0;88,5;P0741',
-      'K-118;03.02.2026 06:10:10;184.222,5;1400,0;1390,5;85,0;89,0;',
-      'K-119;13.02.2026 06:10:10;91.004,0;1500,0;1480,5;70,0;-;',
-      'K-119;13.02.2026 06:20:10;91.016,0;1500,0;1480,5;170,0;90,0;',
-    ];
-    const head =
-      'Fahrzeug;Zeit;Kilometerstand [km];Motordrehzahl [1/min];Turbinendrehzahl [1/min];WÜK Ansteuerung [%];Öltemperatur [°C];Fehlercodes';
-    await drop(page, text('Export_2026-02-13.csv', [head, ...rows], 'latin1'));
-    await wouldStore(page, 'No row can be read yet');
-    expect(await page.getByLabel('Cells are parted by').inputValue()).toBe(';');
-    expect(await page.getByLabel('Letters are written in').inputValue()).toBe('windows-1252');
-    const duty = page.getByLabel('WÜK Ansteuerung [%] is taken for');
-    if ((await duty.inputValue()) !== 'duty_pct') await duty.selectOption('commanded duty');
-    await page.getByLabel('Time zone of clocks that say none').fill('Europe/Berlin');
-    await wouldStore(page, '3 of 4 rows would be stored, 1 refused.');
-    expect((await app.get('/api/vehicles/K-118')).status).toBe(404);
-    await page.getByLabel('How the file is read is kept as').fill('north depot');
+    await drop(page, one);
+    const sum = one.rows === null ? 'rows' : 'moments';
+    if (one.given.zone !== undefined) {
+      await wouldStore(page, 'No row can be read yet: 1 thing is still lacking.');
+      await page.getByLabel('Time zone of clocks that say none').fill(one.given.zone);
+      await page.getByLabel('The zone is kept').selectOption('not: another time it is another');
+    }
+    const { lines, good, bad } = one.counts;
+    await wouldStore(page, `${good} of ${lines} ${sum} would be stored, ${bad} refused.`);
+    for (const unit of one.units)
+      expect((await app.get(`/api/vehicles/${encodeURIComponent(unit)}`)).status).toBe(404);
+    await page.getByLabel('How the file is read is kept as').fill(one.saved);
     await page.getByRole('button', { name: 'Keep it and store the file' }).click();
-    await page.getByText('3 readings stored, 1 line refused and kept.').waitFor();
-    expect(await storedOf('K-118')).toEqual([
-      ['2026-02-03T05:00:10.000Z', 184_210.5, 11.5, 85, 88.5, ['P0741']],
-      ['2026-02-03T05:10:10.000Z', 184_222.5, 9.5, 85, 89, null],
-    ]);
-    expect(await storedOf('K-119')).toEqual([['2026-02-13T05:10:10.000Z', 91_004, 19.5, 70, null, null]]);
-    expect(storedMapping.array().parse(await (await app.get('/api/mappings')).json())).toMatchObject([
-      { name: 'north depot', mapping: { separator: ';', decimal: ',', time: { zone: 'Europe/Berlin' } } },
-    ]);
+    await page
+      .getByText(`${good} readings stored, ${bad} ${bad === 1 ? 'line' : 'lines'} refused and kept.`)
+      .waitFor();
+    const link = await page.getByRole('link', { name: 'The delivery', exact: true }).getAttribute('href');
+    const id = new URL(link ?? '', app.url).searchParams.get('open');
+    const kept = receipt.parse(await (await app.get(`/api/receipts/${id}`)).json());
+    expect(kept.refused_lines.map(({ line, raw }) => ({ line, raw }))).toEqual(one.refused);
+    const wanted = one.readings as { unit: string; at: string; km: number; slip: number; duty: number }[];
+    const stored = (await Promise.all(one.units.map(storedOf))).flat();
+    expect(stored.map(([at, km, slip, duty]) => [at, km, slip, duty])).toEqual(
+      wanted.map(({ at, km, slip, duty }) => [at, Math.round(km * 100) / 100, slip, duty]),
+    );
+    const mappings = storedMapping.array().parse(await (await app.get('/api/mappings')).json());
+    expect(mappings.find(({ name }) => name === one.saved)?.mapping).toMatchObject(one.mapping);
     expect(complaints).toEqual([]);
     await page.close();
   });

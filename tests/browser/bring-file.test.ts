@@ -143,6 +143,11 @@ describe('bringing a file', () => {
       ]);
     await page.getByRole('button', { name: "Back to 'west' as it is kept" }).click();
     await page.getByText('As it is kept.').waitFor();
+    await press(page, "Delete 'west'");
+    await press(page, 'Delete it');
+    await page.getByText('Look through it: a proposal can be wrong.').waitFor();
+    expect(server.stored.map(({ name }) => name)).toEqual(['west depot recorder']);
+    expect(new URL(page.url()).search).toBe('');
     expect(complaints).toEqual([]);
     await page.close();
   });

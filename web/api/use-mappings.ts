@@ -1,7 +1,7 @@
 import { useMutation, useQuery, useQueryClient } from '@tanstack/react-query';
 import type { Mapping, StoredMapping } from '#server/contract/mappings.ts';
 import { getJson } from './get-json.ts';
-import { sendJson } from './send-json.ts';
+import { sendJson, sendOnly } from './send-json.ts';
 
 const key = ['mappings'] as const;
 
@@ -17,6 +17,14 @@ export function useSaveMapping() {
   return useMutation({
     mutationFn: ({ name, mapping }: { name: string; mapping: Mapping }) =>
       sendJson<StoredMapping>('PUT', `/mappings/${encodeURIComponent(name)}`, mapping),
+    onSettled: () => client.invalidateQueries({ queryKey: key }),
+  });
+}
+
+export function useDeleteMapping() {
+  const client = useQueryClient();
+  return useMutation({
+    mutationFn: (name: string) => sendOnly('DELETE', `/mappings/${encodeURIComponent(name)}`),
     onSettled: () => client.invalidateQueries({ queryKey: key }),
   });
 }
