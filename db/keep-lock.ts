@@ -4,11 +4,11 @@ import type { Database } from './client.ts';
 
 const LOOK_MS = 2000;
 /** So often the connection that holds the lock is asked whether it is still there. */
-const CHECK_MS = 5000;
+const CHECK_MS = 2000;
 
 /**
  * Does `work` whenever no other process of this database holds `lock`, until it is asked to stop: for work that only one
- * program may do and another takes over. The signal that work is given also ends it where the lock is lost with its
+ * program may do and another takes over. The signal that work is given also ends it, seconds later, where the lock is lost with its
  * connection; `onFault` is told once, and it is tried again. Takes a connection of its own only while it holds the lock.
  */
 export async function keepLock(

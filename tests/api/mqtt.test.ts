@@ -1,3 +1,5 @@
+import { rmSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { gzipSync } from 'node:zlib';
 import { pino } from 'pino';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
@@ -5,9 +7,11 @@ import { startSlipdrift } from '#server/main.ts';
 import { readSettings } from '#server/settings.ts';
 import { cutDatabase } from '#tests/helpers/cut-database.ts';
 import { createTestDatabase, type TestDatabase } from '#tests/helpers/database.ts';
+import { makeCertificate } from '#tests/helpers/make-certificate.ts';
 import { makeReading } from '#tests/helpers/make-reading.ts';
 import { serveSlipdrift } from '#tests/helpers/run-slipdrift.ts';
 import { type Broker, startBroker } from '#tests/helpers/start-broker.ts';
+import { makeTemporaryFolder } from '#tests/helpers/temporary-folder.ts';
 
 const { vehicle: _, ...bare } = makeReading({});
 const atSecond = (second: number) => ({
@@ -187,6 +191,27 @@ describe('a broker', () => {
     await stored().toBe(1);
     await expect.poll(() => broker.acknowledged.length, waiting).toBe(1);
     expect(JSON.stringify(opened.said())).not.toContain('pa:ss');
+  });
+
+  it('is read over TLS where its certificate is known, and not where it is not', async () => {
+    const tls = makeCertificate();
+    await openBroker({ tls });
+    const opened = await open();
+    await expect
+      .poll(() => opened.said().some((text) => text.includes('no connection to the broker')), waiting)
+      .toBe(true);
+    expect(broker.clients).toEqual([]);
+    await opened.stop();
+    const folder = makeTemporaryFolder();
+    toStop.push(async () => rmSync(folder, { recursive: true }));
+    writeFileSync(join(folder, 'broker.pem'), tls.cert);
+    const trusting = await open({ SLIPDRIFT_MQTT_URL: `${broker.url}?ca=${join(folder, 'broker.pem')}` });
+    await subscribed(trusting).toBe(1);
+    await broker.publish('slipdrift/T-1/readings', JSON.stringify(atSecond(1)));
+    await stored().toBe(1);
+    await expect(
+      open({ SLIPDRIFT_MQTT_URL: `${broker.url}?ca=${join(folder, 'none.pem')}` }),
+    ).rejects.toThrow(/^SLIPDRIFT_MQTT_URL names .*none\.pem, which is no certificate that can be read\.$/);
   });
 
   it('that is away does not keep the program from starting', async () => {

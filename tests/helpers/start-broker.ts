@@ -1,5 +1,6 @@
 import { once } from 'node:events';
 import { type AddressInfo, createServer, type Socket } from 'node:net';
+import { createServer as createTlsServer } from 'node:tls';
 import { Aedes } from 'aedes';
 import { Aedes as Aedes5 } from 'aedes-5';
 import { connectAsync } from 'mqtt';
@@ -10,12 +11,14 @@ interface BrokerOptions {
   /** of MQTT 5.0, or one that knows 3.1.1 alone */
   version?: 4 | 5;
   port?: number;
+  /** speaks TLS with this */
+  tls?: { key: string; cert: string };
   /** lets in whom it answers true for */
   signIn?: (user: string | undefined, password: string | undefined) => boolean;
 }
 
 /** A real broker with sessions in memory: these outlive `restart`, as on a disk. */
-export async function startBroker({ version = 5, port = 0, signIn }: BrokerOptions = {}) {
+export async function startBroker({ version = 5, port = 0, tls, signIn }: BrokerOptions = {}) {
   const broker = version === 5 ? await Aedes5.createBroker() : await Aedes.createBroker();
   if (signIn !== undefined)
     broker.authenticate = (
@@ -32,16 +35,18 @@ export async function startBroker({ version = 5, port = 0, signIn }: BrokerOptio
   broker.on('client', ({ id }: { id: string }) => void clients.push(id));
   const sockets = new Set<Socket>();
   const listen = async (on: number) => {
-    const server = createServer((socket) => {
+    const take = (socket: Socket) => {
       sockets.add(socket);
-      socket.once('close', () => sockets.delete(socket));
+      socket.once('close', () => sockets.delete(socket)).on('error', () => {});
       broker.handle(socket);
-    });
+    };
+    const server = tls === undefined ? createServer(take) : createTlsServer(tls, take);
     await once(server.listen(on, '127.0.0.1'), 'listening');
     return server;
   };
   let server = await listen(port);
   const own = (server.address() as AddressInfo).port;
+  const url = `${tls === undefined ? 'mqtt' : 'mqtts'}://127.0.0.1:${own}`;
   const away = async () => {
     const closed = once(server, 'close');
     server.close();
@@ -49,7 +54,7 @@ export async function startBroker({ version = 5, port = 0, signIn }: BrokerOptio
     await closed;
   };
   return {
-    url: `mqtt://127.0.0.1:${own}`,
+    url,
     /** ids of the clients that came, in turn */
     clients,
     /** what Slipdrift has acknowledged */
@@ -60,7 +65,10 @@ export async function startBroker({ version = 5, port = 0, signIn }: BrokerOptio
     },
     /** as a vehicle would: settles when the broker has it */
     async publish(topic: string, payload: string | Buffer, qos: 0 | 1 | 2 = 1) {
-      const client = await connectAsync(`mqtt://127.0.0.1:${own}`, { clientId: `vehicle-${Math.random()}` });
+      const client = await connectAsync(url, {
+        clientId: `vehicle-${Math.random()}`,
+        ...(tls === undefined ? {} : { ca: tls.cert }),
+      });
       await client.publishAsync(topic, payload, { qos });
       await client.endAsync();
     },

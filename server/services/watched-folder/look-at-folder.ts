@@ -38,6 +38,8 @@ export function createLook(ctx: Context, { folder: root, stillMs, onTaken }: Wat
       const { receipt, stored, duplicate, refused } = taken.reply ?? {};
       ctx.log.info({ file: path, receipt, stored, duplicate, refused }, `watched folder: ${taken.fate}`);
     } catch (error) {
+      // Somebody else has moved it, or taken it away.
+      if ((error as NodeJS.ErrnoException).code === 'ENOENT') return void settled.delete(key);
       settled.set(key, taken);
       tellOnce(key, () =>
         ctx.log.error({ err: error, file: file.path }, 'watched folder: taken in, but it cannot be moved'),
