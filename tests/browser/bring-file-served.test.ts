@@ -196,6 +196,9 @@ describe('a CAN log, dropped on a real server', () => {
     await page.getByLabel('Vehicle', { exact: true }).fill('C-7');
     await page.getByLabel(/^Its clock stood at 0/).fill('2026-02-03T06:00:00');
     await wouldStore(page, 'All 3 windows would be stored.');
+    const rows = page.getByRole('region', { name: 'First rows as they would be read' });
+    expect(await rows.getByRole('row').count()).toBe(4);
+    expect(await rows.getByRole('columnheader', { name: 'In the file' }).count()).toBe(0);
     await page.getByRole('button', { name: 'Store the file', exact: true }).click();
     await page.getByText(/^3 readings stored/).waitFor();
     const stored = await storedOf('C-7');

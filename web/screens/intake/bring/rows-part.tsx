@@ -19,8 +19,6 @@ export function RowsPart({ look, zone }: Props) {
   const isNarrow = useMedia('(max-width: 47.99rem)');
   const [showsAll, setShowsAll] = useState(false);
   if (look.rows.length === 0) return null;
-  // A window of a log is made of many lines, and has none of its own.
-  const hasRaw = look.rows.some(({ raw }) => raw !== '');
   const isFolded = isNarrow && !showsAll && look.rows.length > fewRows;
   const shown = isFolded ? look.rows.slice(0, fewRows) : look.rows;
   // A window of a log is no line of it: its raw form says what its row says.
