@@ -22,7 +22,7 @@ export const sender = z
   .meta({ id: 'Sender', description: 'Who brought readings: a key, a person, or a part of the program' });
 export type Sender = z.infer<typeof sender>;
 
-const senderId = z.string().max(300);
+const senderId = plainText.max(300);
 
 /** `not_ended`: it comes in at this moment, or its program went away and nobody sent it again. */
 const receiptStates = ['whole', 'broke_off', 'not_ended'] as const;
@@ -102,7 +102,7 @@ export type Throughput = z.infer<typeof throughput>;
 export const lineStates = ['open', 'let_in', 'laid_aside'] as const;
 export type LineState = (typeof lineStates)[number];
 
-const fault = z.string().max(500).meta({ description: 'as the groups of GET /api/refused name it' });
+const fault = plainText.max(500).meta({ description: 'as the groups of GET /api/refused name it' });
 const which = {
   receipt: z.guid({ error: 'must be the id of a receipt' }).optional(),
   sender: senderId.optional(),
@@ -230,7 +230,7 @@ export const lineRule = z
     z.object({
       kind: z.literal('take_value'),
       field: ruleField,
-      value: z.union([z.number(), z.string().max(64), z.boolean(), z.array(z.string().max(32)).max(64)]),
+      value: z.union([z.number(), plainText.max(64), z.boolean(), z.array(plainText.max(32)).max(64)]),
     }),
     z.object({ kind: z.literal('unit'), field: ruleField, unit: z.enum(fileUnits) }),
     z.object({
@@ -245,8 +245,8 @@ export const lineRule = z
     }),
     z.object({
       kind: z.literal('replace'),
-      find: z.string().min(1).max(64).meta({ description: "text in the vehicle's name" }),
-      with: z.string().max(64),
+      find: plainText.min(1).max(64).meta({ description: "text in the vehicle's name" }),
+      with: plainText.max(64),
     }),
   ])
   .meta({ id: 'LineRule' });

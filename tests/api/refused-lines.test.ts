@@ -119,6 +119,16 @@ describe('one refused line', () => {
     expect(receipts).toHaveLength(1);
   });
 
+  it('goes in, or is answered, whatever characters its correction holds', async () => {
+    await app.deliver(makeBad(1, { duty_pct: 300 }), NDJSON);
+    const [line] = (await listLines()).rows;
+    const raw = `${JSON.stringify(makeReading({ maker: 'x\u0000\ud800' }))}\t`;
+    expect((await send(`/api/refused/${line?.id}`, { raw: `\u0000${raw}` })).status).toBe(400);
+    expect((await send(`/api/refused/${line?.id}`, { raw })).status).toBe(200);
+    const rule = { kind: 'replace', find: '\u0000', with: '' };
+    expect((await send('/api/refused/rule', { fault: line?.fault, rule })).status).toBe(400);
+  });
+
   it('is laid aside with a note, and opened again', async () => {
     await app.deliver(makeBad(2, { duty_pct: 300 }), NDJSON);
     const [first, second] = (await listLines()).rows;

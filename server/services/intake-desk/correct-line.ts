@@ -5,6 +5,7 @@ import { SlipdriftError } from '#server/errors.ts';
 import type { Context } from '#server/services/context.ts';
 import { type Checked, checkReading } from '#server/services/intake/check-reading.ts';
 import type { Line } from '#server/services/intake/line.ts';
+import { toPlainText } from '#server/services/intake/to-plain-text.ts';
 import { requireAllDepots } from '#server/services/sight.ts';
 import { letLinesIn, openReceipt } from './let-lines-in.ts';
 import { readKeptLine } from './read-kept-line.ts';
@@ -33,7 +34,7 @@ export async function correctLine(ctx: Context, id: number, correction: Correcti
   const corrected = 'reading' in correction ? JSON.stringify(correction.reading) : correction.raw;
   const { counts } = await letLinesIn(ctx, receipt, [{ id, sender, reading }], {
     fault: row.line.fault,
-    corrected: corrected.slice(0, NOTED_CHARACTERS),
+    corrected: toPlainText(corrected.slice(0, NOTED_CHARACTERS)),
   });
   if (counts.received === 0) throw alreadySettled(id, 'let_in');
   const { stored, duplicate, conflicting } = counts;
