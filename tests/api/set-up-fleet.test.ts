@@ -337,6 +337,7 @@ it('appears in the interface description with its bodies and answers', async () 
     'application/json',
     'application/x-ndjson',
     'text/csv',
+    'text/x-candump',
   ]);
   expect(Object.keys(post.responses)).toEqual(
     expect.arrayContaining(['200', '400', '409', '413', '415', '422']),
