@@ -27,6 +27,7 @@ import { countConnections } from './services/storage/count-connections.ts';
 import { keepReadings } from './services/storage/keep-readings.ts';
 import { checkFolder } from './services/watched-folder/check-folder.ts';
 import { startWatcher } from './services/watched-folder/start-watcher.ts';
+import { forgetPosts } from './services/webhooks/forget-posts.ts';
 import { startSender } from './services/webhooks/start-sender.ts';
 import type { Settings } from './settings.ts';
 
@@ -124,6 +125,7 @@ export async function startSlipdrift(
     const stopRetention = repeatDaily(context, async () => {
       await keepReadings(context, settings.keepReadingsMonths);
       await forgetExpired(context);
+      await forgetPosts(context);
     });
     const { publicUrl } = settings;
     const digests = mailer === null ? null : startDigestPost(context, { mailer, publicUrl });

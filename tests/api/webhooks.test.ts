@@ -10,6 +10,7 @@ import { newWebhook, type Webhook, webhookPost, webhookPosts } from '#server/con
 import { rankFleet } from '#server/services/assessment/rank-fleet.ts';
 import type { Context } from '#server/services/context.ts';
 import { announceChanges } from '#server/services/webhooks/announce-changes.ts';
+import { forgetPosts } from '#server/services/webhooks/forget-posts.ts';
 import { listPosts } from '#server/services/webhooks/list-webhooks.ts';
 import { sendDuePosts } from '#server/services/webhooks/send-due-posts.ts';
 import { type SignedInPerson, signInAs } from '#tests/helpers/sign-in.ts';
@@ -338,6 +339,17 @@ describe('the calls', () => {
     expect([page.total, page.rows.length, page.rows[0]?.event.from]).toEqual([6, 2, 'book']);
     const rest = await listPosts(ctx, webhook.id, { limit: 50, offset: 2 });
     expect(new Set([...page.rows, ...rest.rows].map(({ id }) => id)).size).toBe(6);
+  });
+
+  it('list no more what was settled over a year ago, and still what waits', async () => {
+    const { webhook } = await make();
+    await worsen(3);
+    const [waits, old, young] = (await listPosts(ctx, webhook.id, { limit: 3, offset: 0 })).rows;
+    await app.client`update webhook_posts set at = at - interval '400 days' where id <> ${young?.id ?? ''}`;
+    await app.client`update webhook_posts set state = 'given' where id in ${app.client([old?.id ?? '', young?.id ?? ''])}`;
+    await forgetPosts(ctx);
+    const left = await listPosts(ctx, webhook.id, { limit: 3, offset: 0 });
+    expect(left.rows.map(({ id }) => id)).toEqual([young?.id, waits?.id]);
   });
 });
 
