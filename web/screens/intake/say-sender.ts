@@ -1,10 +1,6 @@
 import type { ReceiptFormat, Sender } from '#server/contract/intake.ts';
 
-/** A sender by its name, and what it is where the name alone does not say. */
-export function saySender(sender: Sender | null): string {
-  if (sender === null) return 'nobody known';
-  return sender.kind === 'key' ? `key ${sender.name}` : sender.name;
-}
+export const saySender = (sender: Sender | null): string => sender?.name ?? 'nobody known';
 
 export const formatWords: Record<ReceiptFormat, string> = {
   json: 'JSON',
