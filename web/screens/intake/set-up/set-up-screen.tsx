@@ -21,9 +21,9 @@ const titles = {
 
 /** Sets a fleet of hundreds up from files. */
 export function SetUpScreen() {
-  const { kind = 'depots' } = route.useSearch();
   const navigate = route.useNavigate();
   const role = usePerson()?.role ?? 'planner';
+  const { kind = seesSettings(role) ? 'depots' : 'vehicles' } = route.useSearch();
   useEffect(() => {
     document.title = 'Set-up files · Slipdrift';
   }, []);

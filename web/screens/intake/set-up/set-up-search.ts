@@ -1,7 +1,7 @@
 import { type SetUpKind, setUpKinds } from '#server/contract/set-up-files/set-up-column.ts';
 
 export interface SetUpSearch {
-  /** what the lines of the file are; the first of the order where left out */
+  /** what the lines of the file are; the first that the reader may set up where left out */
   kind?: SetUpKind;
 }
 
