@@ -319,8 +319,15 @@ describe('a look', () => {
     expect((await answer.json()).detail).toMatch(/\w/);
   });
 
-  it('says of a file that is no text, or UTF-16, what to do', async () => {
+  it('says of a file that is no text, UTF-16, empty or without rows what is wrong', async () => {
     const utf16 = await proposed('a.csv', Buffer.from('\ufeffa;b\n1;2\n', 'utf16le'), {});
     expect(utf16.lacks).toEqual([{ field: '', message: 'is UTF-16 text; save the file as UTF-8' }]);
+    const empty = await proposed('a.csv', Buffer.from('\n'), {});
+    expect(empty).toMatchObject({ mapping: null, lacks: [{ field: '', message: 'is empty' }] });
+    const noRows = await proposed('a.csv', Buffer.from('vehicle;time;odo km\n'), {});
+    expect(noRows).toMatchObject({
+      mapping: null,
+      lacks: [{ message: 'has one line of names of columns, and no row below it' }],
+    });
   });
 });

@@ -50,9 +50,19 @@ export async function lookAtCsv(
     return { own_form: false, mapping, columns: own.columns, names, doubts, unread: null };
   }
   const proposal = proposeMapping(head, given);
+  const empty = sayEmpty(text, proposal.mapping);
+  if (empty !== null) return { ...none, unread: { field: '', message: empty } };
   const { mapping, doubts } = await chooseWindow(head, proposal);
   doubts.push(...doubtMapping(text, mapping, doubts));
   return { ...proposal, own_form: false, mapping, doubts, unread: null };
+}
+
+/** Where there is nothing to guess from. */
+function sayEmpty(text: string, mapping: Mapping): string | null {
+  if (text.trim() === '') return 'is empty';
+  return mapping.header && sampleColumns(text, mapping).rows.length === 0
+    ? 'has one line of names of columns, and no row below it'
+    : null;
 }
 
 function isOwnForm(text: string, ignoreUnknownColumns: boolean): boolean {

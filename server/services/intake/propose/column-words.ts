@@ -1,7 +1,7 @@
 import type { FileUnit, MappedField } from '#server/contract/mappings.ts';
 import { unitOf } from '#server/services/intake/mapped/unit-words.ts';
 
-export type NamedAs = MappedField | 'vehicle' | 'vin' | 'time' | 'name' | 'value' | 'unit';
+export type NamedAs = MappedField | 'vehicle' | 'vin' | 'device' | 'time' | 'name' | 'value' | 'unit';
 
 interface Words {
   as: NamedAs;
@@ -36,7 +36,7 @@ const words: readonly Words[] = [
   },
   {
     as: 'duty_pct',
-    is: /\b(duty|pwm|tastverhaltnis|tastgrad|rapport cyclique|ciclo (de )?trabajo)\b|\b(tcc|lock ?up|lockup|wuk|wk|wandler\w*|converter clutch|convertisseur|pontage|convertidor|bloqueo)\b.*\b(command\w*|cmd|apply|duty|pwm|pct|percent|ansteuer\w*|soll\w*|commande|consigne|mando)\b|^(tcc|lock ?up)( solenoid)?$|wandler\w*ansteuer\w*/,
+    is: /\b(duty|pwm|tastverhaltnis|tastgrad|rapport cyclique|ciclo (de )?trabajo)\b|\b(tcc|lock ?up|lockup|wuk|wk|wandler\w*|converter clutch|convertisseur|pontage|convertidor|bloqueo)\b.*\b(command\w*|cmd|apply|duty|pwm|pct|percent|ansteuer\w*|soll\w*|commande|consigne|mando)\b|\b(command\w*|ansteuer\w*|commande|consigne|mando)\b.*\b(tcc|lock ?up|wuk|wk|wandler\w*|converter clutch|convertisseur|pontage|embrayage|convertidor|embrague|bloqueo)\b|^(tcc|lock ?up)( solenoid)?$|wandler\w*ansteuer\w*/,
     not: /temp|status|state|zustand|pressure|druck|strom|current|\bma\b|fan|alternator/,
   },
   {
@@ -94,6 +94,10 @@ const words: readonly Words[] = [
     as: 'vehicle',
     is: /\b(vehicle|unit|bus|truck|asset|equipment|fleet (no|nr|number|id)|fahrzeug\w*|fzg|wagen\w*|kfz|kennzeichen|vehicule|autocar|camion|no? parc|vehiculo|autobus|coche|unidad|equipo|matricula|immatriculation|plate)\b/,
     not: /type|typ\b|model|class|status|speed|weight|group|system/,
+  },
+  {
+    as: 'device',
+    is: /^(device|tracker|gateway|logger|telematics|imei|gerat|geraet)( ?(id|no|nr|number|name))?$/,
   },
   { as: 'unit', is: /^(unit|units|uom|einheit|unite|unidad|unidades)$/ },
   {

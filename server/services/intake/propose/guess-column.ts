@@ -33,13 +33,21 @@ export function guessColumn(
   const within = findUnit(parts.words);
   let declined: GuessedColumn | null = null;
   // 'Engine rpm' without its unit says nothing; 'odo km' with it may say more than is meant.
-  for (const as of new Set([...readName(parts.words), ...readName(parts.all)])) {
+  const kind = kindOf(unit ?? describeFigures(cells, decimal).units[0]);
+  const spellings = [parts.words, parts.all, ...(kind === null ? [] : [`${parts.words} ${kind}`])];
+  for (const as of new Set(spellings.flatMap(readName))) {
     const fits = isField(as) && within !== undefined && fieldUnits[as].includes(within);
     const guess = tryAs(as, cells, decimal, unit ?? (fits ? within : null), parts.strangeUnit);
     if (guess.as !== null) return guess;
     declined ??= guess;
   }
   return declined ?? nothing('');
+}
+
+/** What a unit says of a name such as 'Engine [rpm]' or 'Gear oil [°C]'; null where it says nothing. */
+function kindOf(unit: FileUnit | undefined): 'temp' | 'rpm' | null {
+  if (unit === 'degC' || unit === 'degF' || unit === 'K') return 'temp';
+  return unit === 'rpm' ? 'rpm' : null;
 }
 
 function tryAs(
@@ -83,8 +91,8 @@ function tryAs(
   }
   const areUnits = cells.length > 0 && cells.every((cell) => unitOf(cell) !== undefined);
   if (as === 'unit') return areUnits ? accept() : decline('it holds no units');
-  if (as === 'vehicle' || as === 'vin') {
-    if (areUnits) return { ...accept(), as: 'unit' };
+  if (as === 'vehicle' || as === 'vin' || as === 'device') {
+    if (areUnits && as === 'vehicle') return { ...accept(), as: 'unit' };
     return cells.some((cell) => cell.length > 64) || cells.length === 0
       ? decline('it holds no names of vehicles')
       : accept();

@@ -82,6 +82,36 @@ describe('a proposal', () => {
     expect(whyOf('gear')?.why).toMatch(/cannot be gear/);
   });
 
+  it('goes by a unit, beside the name or in the cells, where the name alone says too little', () => {
+    const head =
+      'Fzg;Zeit;km-Stand;Motor;Turbine;Ansteuerung Wandlerkupplung [%];Getriebeöl [°C];Motoröl [°C]';
+    const { takes } = propose(
+      rows(head, (i) => `7;2026-03-13 05:0${i % 10};1${i};1500 U/min;1490 U/min;85;80;95`),
+    );
+    expect(takes).toEqual({
+      Fzg: 'vehicle',
+      Zeit: 'time',
+      'km-Stand': 'odometer_km km',
+      Motor: 'engine_rpm',
+      Turbine: 'turbine_rpm',
+      'Ansteuerung Wandlerkupplung [%]': 'duty_pct %',
+      'Getriebeöl [°C]': 'fluid_c degC',
+    });
+  });
+
+  it('takes a device for the vehicle only where nothing else names one, and says so', () => {
+    const row = (i: number) => `d${i % 2},2026-03-13 05:00,1,2,3`;
+    const { mapping, takes, doubts } = propose(rows('deviceId,time,odo km,slip,duty', row));
+    expect(mapping.vehicle).toBe('column');
+    expect(takes).toMatchObject({ deviceId: 'vehicle' });
+    expect(doubts).toContain(
+      "'deviceId' names a device and is taken for the unit number: no other column names the vehicle.",
+    );
+    const both = propose(rows('deviceId,time,odo km,slip,duty,bus', (i) => `${row(i)},7`));
+    expect(both.takes).toMatchObject({ bus: 'vehicle' });
+    expect(both.takes.deviceId).toBeUndefined();
+  });
+
   it('guesses nothing by values alone', () => {
     const { mapping, doubts } = propose(
       rows('7,2026-03-13 05:00,120000,15,85,90', () => '7,2026-03-13 05:00,120000,15,85,90'),

@@ -117,20 +117,25 @@ const listLong = (long: NonNullable<ReturnType<typeof findLongColumns>>): Mappin
 
 function proposeVehicle(named: readonly { name: string; guess: GuessedColumn }[], given: Given) {
   const found = named.find(({ guess }) => guess.as === 'vehicle');
-  const byVin = found ?? named.find(({ guess }) => guess.as === 'vin');
+  const byOther = (as: string) => named.find(({ guess }) => guess.as === as);
+  const inColumn = found ?? byOther('vin') ?? byOther('device');
   const doubts: Doubt[] = [];
   const doubt = (column: string | null, message: string) =>
     doubts.push({ about: 'vehicle', column, message });
-  if (byVin !== undefined && given.vehicle === undefined) {
+  if (inColumn !== undefined && given.vehicle === undefined) {
     if (found === undefined)
-      doubt(byVin.name, 'holds a VIN and is taken for the unit number: no other column names the vehicle');
+      doubt(
+        inColumn.name,
+        `${inColumn.guess.as === 'vin' ? 'holds a VIN' : 'names a device'} and is taken for the unit number: no other column names the vehicle`,
+      );
     return {
       from: 'column' as const,
-      columns: [{ column: byVin.name, takes: 'vehicle' as const, unit: null }],
+      columns: [{ column: inColumn.name, takes: 'vehicle' as const, unit: null }],
       doubts,
     };
   }
-  if (byVin !== undefined) doubt(byVin.name, 'names a vehicle, but the vehicle that was given is taken');
+  if (inColumn !== undefined)
+    doubt(inColumn.name, 'names a vehicle, but the vehicle that was given is taken');
   const stem = given.vehicle === undefined && given.file !== undefined ? stemOfFile(given.file) : '';
   if (stem !== '')
     doubt(null, `No column names the vehicle. The name of the file does: it is taken to be ${stem}.`);
