@@ -11,8 +11,6 @@ const CSV = { 'content-type': 'text/csv' };
 let app: SmallIntake;
 beforeAll(async () => {
   app = await startSmallIntake();
-  // What is let in would else be assessed while the tables are emptied for the next test.
-  app.running.assessment.hold();
 });
 afterAll(() => app.stop());
 beforeEach(() => app.empty());
