@@ -45,7 +45,7 @@ async function touch(units: readonly string[]): Promise<void> {
   const owner = {
     receipt: '00000000-0000-4000-8000-000000000000',
     sender: 'program:test',
-    again: false,
+    earlierTo: null,
     arrivedAt: plainEnd,
   };
   const counts = await storeBatch(database.db, owner, batch, async () => {});

@@ -70,7 +70,7 @@ async function storeOne(
 ): Promise<CorrectionReceipt> {
   const readings = lines.map(({ reading }) => reading);
   const batch = { ...newBatch(new Map()), received: lines.length, readings };
-  const owner = { receipt: receipt.id, sender, again: false, arrivedAt: ctx.now() };
+  const owner = { receipt: receipt.id, sender, earlierTo: null, arrivedAt: ctx.now() };
   let total = receipt.counts;
   await storeBatch(ctx.db, owner, batch, async (transaction, added) => {
     const ids = lines.map(({ id }) => id);

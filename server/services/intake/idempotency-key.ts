@@ -1,6 +1,6 @@
-import { eq } from 'drizzle-orm';
+import { eq, max } from 'drizzle-orm';
 import { type RawClient, rawClient } from '#db/client.ts';
-import { receipts } from '#db/schema/intake.ts';
+import { receipts, refusedLines } from '#db/schema/intake.ts';
 import type { DeliveryReply } from '#server/contract/receipts.ts';
 import { SlipdriftError } from '#server/errors.ts';
 import { senderOf } from '#server/services/actor.ts';
@@ -15,6 +15,8 @@ export interface KnownDelivery {
 export interface UnfinishedDelivery {
   receipt: string;
   at: Date;
+  /** id of the last refused line that it has kept */
+  refusedTo: number;
 }
 
 export interface KeyClaim {
@@ -77,7 +79,11 @@ async function findDelivery(
   if (row === undefined) return { known: null, unfinished: null };
   if (row.complete)
     return { known: { bodySha256: row.bodySha256, reply: row.reply as DeliveryReply }, unfinished: null };
-  return { known: null, unfinished: { receipt: row.id, at: row.at } };
+  const [kept] = await context.db
+    .select({ to: max(refusedLines.id) })
+    .from(refusedLines)
+    .where(eq(refusedLines.receipt, row.id));
+  return { known: null, unfinished: { receipt: row.id, at: row.at, refusedTo: kept?.to ?? 0 } };
 }
 
 function keysInProgress(client: RawClient): Set<string> {

@@ -24,6 +24,9 @@ export const LONG_LINE_HELD_BYTES = 4 * RAW_KEPT_CHARACTERS;
 export const TOO_LONG = `is longer than ${LINE_LIMIT_BYTES / 1024} KiB`;
 export const NOT_UTF8 = 'is not UTF-8 text';
 export const BREAKS_OFF = 'breaks off: the body ended within this line';
+export const MOMENT_BREAKS_OFF = 'breaks off: the body ended before this moment was whole';
+/** What comes again, whole, with the body that was cut. */
+export const CUT_OFF: readonly string[] = [BREAKS_OFF, MOMENT_BREAKS_OFF];
 
 export const goodLine = (line: number, raw: string, value: unknown): Line => ({
   line,

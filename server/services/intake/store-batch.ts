@@ -8,23 +8,22 @@ import { storeReadings } from '#db/queries/store-readings.ts';
 import type { Reading } from '#server/contract/readings.ts';
 import type { Batch } from './batch.ts';
 import type { Counts } from './counts.ts';
-import { BREAKS_OFF } from './line.ts';
+import { CUT_OFF } from './line.ts';
 
-/**
- * The receipt that a batch belongs to, whose readings they are, and when it arrived; `again` where its lines may have been stored before, under the
- * same receipt.
- */
+/** The receipt that a batch belongs to, whose readings they are, and when it arrived. */
 export interface BatchOwner {
   receipt: string;
   sender: string;
-  again: boolean;
+  /** the last refused line that an earlier try kept under this receipt; null where there was no such try */
+  earlierTo: number | null;
   arrivedAt: Date;
 }
 
 /**
  * Stores a batch in one transaction, and with it what `alsoStore` writes, which is told what became of the batch. Locks
  * are taken in one order everywhere: new units by name, readings by vehicle and time, weeks of the sender by vehicle and
- * week, vehicles by key, touched spans by key. So deliveries wait for each other, and never in a circle.
+ * week, vehicles by key, touched spans by key, refused lines by id. So deliveries wait for each other, and for whoever lets
+ * lines in, and never in a circle.
  */
 export async function storeBatch(
   db: Database,
@@ -38,23 +37,23 @@ export async function storeBatch(
 
 async function storeOne(
   transaction: Database,
-  { receipt, sender, again, arrivedAt }: BatchOwner,
+  { receipt, sender, earlierTo, arrivedAt }: BatchOwner,
   batch: Batch,
   alsoStore: (transaction: Database, counts: Counts) => Promise<void>,
 ): Promise<Counts> {
   await copyRefusedLines(transaction, receipt, batch.refused);
-  if (again && batch.received > 0)
-    await dropRepeatedRefusals(transaction, receipt, {
-      from: batch.firstLine,
-      to: batch.lastLine,
-      cutOff: BREAKS_OFF,
-      cutLine: batch.refused.findLast(({ errors }) => errors[0]?.message === BREAKS_OFF)?.line ?? null,
-    });
   const counts: Counts = {
     received: batch.received,
     refused: batch.refused.length,
     ...(await storeAll(transaction, batch.readings, arrivedAt, sender)),
   };
+  if (earlierTo !== null && batch.received > 0)
+    await dropRepeatedRefusals(transaction, receipt, {
+      from: batch.firstLine,
+      to: batch.lastLine,
+      earlierTo,
+      cutOff: CUT_OFF,
+    });
   await alsoStore(transaction, counts);
   return counts;
 }

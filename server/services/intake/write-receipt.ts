@@ -77,7 +77,7 @@ export function createReceiptWriter(
     const owner = {
       receipt: id,
       sender: senderOf(context.actor),
-      again: unfinished !== null,
+      earlierTo: unfinished?.refusedTo ?? null,
       arrivedAt: context.now(),
     };
     const added = await storeBatch(context.db, owner, full, async (transaction, now) => {

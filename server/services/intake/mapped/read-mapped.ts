@@ -1,7 +1,7 @@
 import type { Given, Mapping } from '#server/contract/mappings.ts';
 import { BodyFault } from '#server/services/intake/body-fault.ts';
 import { createRecordJoiner } from '#server/services/intake/csv-records.ts';
-import { badLine, type Line } from '#server/services/intake/line.ts';
+import { badLine, type Line, MOMENT_BREAKS_OFF } from '#server/services/intake/line.ts';
 import type { ReadNotes } from '#server/services/intake/read-with.ts';
 import { splitCells } from '#server/services/intake/split-cells.ts';
 import { splitLines, type TextLine } from '#server/services/intake/split-lines.ts';
@@ -15,8 +15,6 @@ export interface MappedBody {
   mapping: Mapping;
   given: Given;
 }
-
-const MOMENT_BREAKS_OFF = 'breaks off: the body ended before this moment was whole';
 
 /** Separated values of whatever form, as a mapping says; the line is that in the file, of a moment its first. */
 export async function* readMapped(
