@@ -6,6 +6,7 @@ import type { Line } from '#server/services/intake/line.ts';
 import { cutFigure } from '#server/services/intake/mapped/read-figure.ts';
 import { createTimeTextReader } from '#server/services/intake/mapped/read-time-text.ts';
 import { toOwnUnit } from '#server/services/intake/mapped/to-own-unit.ts';
+import { unitOf } from '#server/services/intake/mapped/unit-words.ts';
 import { createZoneClock, isZone } from '#server/services/intake/mapped/zone-clock.ts';
 
 type Fields = Record<string, unknown>;
@@ -90,13 +91,19 @@ function readInZone(zone: string): Change {
   };
 }
 
-/** A number, also one that came as text, with what is written behind it left out. */
+/** A comma that can part no thousands. */
+const COMMA = /^[^.,]*(?:,(?:\d{1,2}(?!\d)|\d{4,})|(?<!\d)0,\d)[^.,]*$/;
+
+/** A number, also one that came as text, with what is written behind it left out; null where part of it would be. */
 function numberOf(value: unknown): number | null {
   if (typeof value === 'number') return value;
   if (typeof value !== 'string') return null;
   const text = value.trim();
-  const figure = cutFigure(text, /^[^.]*,\d{1,2}(?!\d)[^.]*$/.test(text) ? ',' : '.');
-  return figure === null || !Number.isFinite(figure.value) ? null : figure.value;
+  const figure = cutFigure(text, COMMA.test(text) ? ',' : '.');
+  if (figure === null || !Number.isFinite(figure.value)) return null;
+  // '1/min' begins with a digit and is a unit; what else does is the rest of a number.
+  const isCut = /^[.,'’]?\d/.test(figure.behind) && unitOf(figure.behind) === undefined;
+  return isCut ? null : figure.value;
 }
 
 function without(fields: Fields, field: string): Fields {

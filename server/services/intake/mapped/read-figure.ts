@@ -5,10 +5,10 @@ import { unitOf } from './unit-words.ts';
 type Decimal = Mapping['decimal'];
 
 const PLAIN = { '.': /^-?\d+(?:\.\d+)?$/, ',': /^-?\d+(?:,\d+)?$/ };
-/** Sign, whole part with or without thousands parted, decimals, exponent, and what stands behind. */
+/** Sign, whole part with or without thousands parted (0,850 has none), decimals, exponent, and what stands behind. */
 const FULL = {
-  '.': /^([+\-−]?)\s?(\d{1,3}(?:[,'’ \u00a0\u202f]\d{3})+(?!\d)|\d+|)(?:\.(\d*))?(e[+-]?\d+)?(.*)$/is,
-  ',': /^([+\-−]?)\s?(\d{1,3}(?:[.'’ \u00a0\u202f]\d{3})+(?!\d)|\d+|)(?:,(\d*))?(e[+-]?\d+)?(.*)$/is,
+  '.': /^([+\-−]?)\s?([1-9]\d{0,2}(?:[,'’ \u00a0\u202f]\d{3})+(?!\d)|\d+|)(?:\.(\d*))?(e[+-]?\d+)?(.*)$/is,
+  ',': /^([+\-−]?)\s?([1-9]\d{0,2}(?:[.'’ \u00a0\u202f]\d{3})+(?!\d)|\d+|)(?:,(\d*))?(e[+-]?\d+)?(.*)$/is,
 };
 const UNITS_KEPT = 200;
 
