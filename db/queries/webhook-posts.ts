@@ -57,7 +57,7 @@ export interface TryResult {
   nextAt: Date | null;
 }
 
-/** Notes how a try ended. One that was confirmed stays so, whatever a slower sender says later. */
+/** Notes how a try ended. One that was confirmed or given up meanwhile stays so, whatever a slower sender says later. */
 export async function noteTry(
   db: Database,
   { id, tries }: Pick<ClaimedPost, 'id' | 'tries'>,
@@ -67,5 +67,5 @@ export async function noteTry(
   await rawClient(db)`
     update webhook_posts set state = ${state}, next_at = ${fault === null ? null : nextAt},
       last_status = ${status}, last_fault = ${fault}
-    where id = ${id}::uuid and state <> 'given' and (${fault === null} or tries = ${tries})`;
+    where id = ${id}::uuid and state <> 'given' and (${fault === null} or (tries = ${tries} and state = 'waiting'))`;
 }

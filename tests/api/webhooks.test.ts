@@ -5,7 +5,7 @@ import { pino } from 'pino';
 import { afterAll, afterEach, beforeAll, describe, expect, it } from 'vitest';
 import { openDatabase } from '#db/client.ts';
 import { storeGradeChanges } from '#db/queries/store-grade-changes.ts';
-import { claimPost } from '#db/queries/webhook-posts.ts';
+import { claimPost, noteTry } from '#db/queries/webhook-posts.ts';
 import { newWebhook, type Webhook, webhookPost, webhookPosts } from '#server/contract/webhooks.ts';
 import { rankFleet } from '#server/services/assessment/rank-fleet.ts';
 import type { Context } from '#server/services/context.ts';
@@ -214,6 +214,16 @@ describe('a receiver', () => {
     later(3 * DAY_MS);
     await send();
     expect((await logOf(webhook)).rows[0]).toMatchObject({ state: 'given_up', tries: 2 });
+  });
+
+  it('that is ended while it is being told stays given up', async () => {
+    const { webhook } = await make();
+    await worsen(1);
+    const post = await claimPost(ctx.db, { now, busy: [] });
+    if (post === null) throw new Error('one is due');
+    await call('DELETE', `/${webhook.id}`);
+    await noteTry(ctx.db, post, { status: 503, fault: 'It answered 503', nextAt: now });
+    expect((await logOf(webhook)).rows).toMatchObject([{ state: 'given_up', next_at: null }]);
   });
 
   it('that redirects or is not there is told apart, and not followed', async () => {
