@@ -217,9 +217,10 @@ export function createWindowFold({ windowUs, codesWithin, emit, onRestart }: Fol
       piece.noteShift(shift);
       if (isPair) piece.add('slip', engineRpm - turbineRpm);
     },
-    /** Not whole: what is open now will be longer when the log comes again, and is left out. */
+    /** Not whole: what is open now, or waits for the odometer, will be more when the log comes again, and is left out. */
     end(whole: boolean): void {
-      if (whole && nowUs !== LONG_AGO) endPiece(nowUs);
+      if (!whole) return;
+      if (nowUs !== LONG_AGO) endPiece(nowUs);
       letGo(Number.POSITIVE_INFINITY, null);
     },
     made,

@@ -398,6 +398,15 @@ describe('a log that comes in pieces', () => {
     expect(lines.map(({ value }) => (value as ReadingInput).seconds)).toEqual([1, 1, 1, 1]);
   });
 
+  it('leaves windows out that still wait for the odometer where it breaks off: the next time they have it', async () => {
+    const start = toLog(driven(0, 4.8));
+    const cut = await collect([start, broken], { vehicle: 'B-1' });
+    expect(cut).toEqual({ lines: [], fault: broken });
+    const whole = await collect([start, toLog([at(5, 65_217, 0, vdhr(100_000, 0))])], { vehicle: 'B-1' });
+    expect(whole.lines.length).toBeGreaterThanOrEqual(4);
+    for (const { value } of whole.lines) expect(value).toMatchObject({ odometer_km: 100_000 });
+  });
+
   it('breaks off without a word of vehicle or start where nothing can be named', async () => {
     const { lines, fault } = await collect([toLog(driven(0, 4.5)), broken]);
     expect({ lines, fault }).toEqual({ lines: [], fault: broken });
