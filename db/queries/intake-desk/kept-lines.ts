@@ -11,18 +11,42 @@ export interface LineFilter {
   afterId?: number | undefined;
 }
 
-/** Refused lines with what is needed to read them again, the oldest first. */
-export function listKeptLines(db: Database, filter: LineFilter, limit: number) {
-  return db
-    .select({ line: refusedLines, sender: receipts.sender, file: receipts.file, readWith: receipts.readWith })
+export interface KeptLineRow {
+  line: typeof refusedLines.$inferSelect;
+  sender: string | null;
+  file: string | null;
+  readWith: unknown;
+}
+
+/**
+ * Refused lines with what is needed to read them again, the oldest first. How a delivery is read has the names of all its
+ * columns: it is read once for all lines of a receipt, not with each of thousands.
+ */
+export async function listKeptLines(db: Database, filter: LineFilter, limit: number): Promise<KeptLineRow[]> {
+  const rows = await db
+    .select({ line: refusedLines })
     .from(refusedLines)
     .leftJoin(receipts, eq(receipts.id, refusedLines.receipt))
     .where(toCondition(filter))
     .orderBy(asc(refusedLines.id))
     .limit(limit);
+  const ids = [...new Set(rows.map(({ line }) => line.receipt))];
+  const { id, sender, file, readWith } = receipts;
+  const found =
+    ids.length === 0
+      ? []
+      : await db.select({ id, sender, file, readWith }).from(receipts).where(inArray(id, ids));
+  const receiptOf = new Map(found.map((receipt) => [receipt.id, receipt]));
+  return rows.map(({ line }) => {
+    const receipt = receiptOf.get(line.receipt);
+    return {
+      line,
+      sender: receipt?.sender ?? null,
+      file: receipt?.file ?? null,
+      readWith: receipt?.readWith ?? null,
+    };
+  });
 }
-
-export type KeptLineRow = Awaited<ReturnType<typeof listKeptLines>>[number];
 
 export async function countKeptLines(db: Database, filter: LineFilter): Promise<number> {
   const [row] = await db
