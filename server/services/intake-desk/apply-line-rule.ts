@@ -77,13 +77,17 @@ function readInUnit(field: string, unit: FileUnit): Change {
   };
 }
 
+/** 04.03.26 may be of 2004 or 2026: a line says nothing of its order. */
+const YEAR_IS_PLAIN = /^(?:\d{4}\D|\d{8})|\p{L}{3}\D*\d{4}/u;
+
 function readInZone(zone: string): Change {
   if (!isZone(zone)) throw refuseRule('zone', 'must be an IANA time zone or an offset such as +02:00');
   const readText = createTimeTextReader('ymd');
   const toMoment = createZoneClock(zone);
   return (fields) => {
     if (typeof fields.at !== 'string') return fields;
-    const read = readText(fields.at.trim());
+    const text = fields.at.trim();
+    const read = YEAR_IS_PLAIN.test(text) ? readText(text) : null;
     if (read === null || read.dayMs === null || read.clockMs === null) return fields;
     const localMs = read.dayMs + read.clockMs;
     const ms = read.offsetMs === null ? toMoment(localMs) : localMs - read.offsetMs;

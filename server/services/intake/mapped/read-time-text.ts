@@ -20,6 +20,8 @@ const SPOKEN =
   /^(?:(\S.*?)(?:[\s,]+|T))?(\d{1,2})[:h](\d{2})(?::(\d{2})(?:[.,:](\d{1,9}))?)?(?: ?([ap])\.?m\.?)?(?: Uhr)?(?: ?(Z|UTC|GMT|(?:UTC|GMT)? ?[+\-−]\d{1,2}(?::?\d{2})?))?$/i;
 
 const MINUTE_MS = 60_000;
+/** Line Islands, the farthest ahead. */
+const MOST_OFFSET_HOURS = 14;
 
 /** Reads texts that say a time, whole or in part; null where one says none. Days repeat: the last one is remembered. */
 export function createTimeTextReader(order: Order): (text: string) => TimeText | null {
@@ -47,12 +49,14 @@ export function createTimeTextReader(order: Order): (text: string) => TimeText |
     const [, day, hour, minute, second, part, half, zone] = spoken;
     const clockMs = toClock(hour, minute, second, part, half);
     if (day !== undefined) return join(toDay(day), clockMs, zone);
-    return clockMs === null ? null : { dayMs: null, clockMs, offsetMs: toOffset(zone) };
+    const offsetMs = toOffset(zone);
+    return clockMs === null || offsetMs === false ? null : { dayMs: null, clockMs, offsetMs };
   };
 }
 
 function join(dayMs: number | null, clockMs: number | null, zone: string | undefined): TimeText | null {
-  return dayMs === null || clockMs === null ? null : { dayMs, clockMs, offsetMs: toOffset(zone) };
+  const offsetMs = toOffset(zone);
+  return dayMs === null || clockMs === null || offsetMs === false ? null : { dayMs, clockMs, offsetMs };
 }
 
 function toClock(
@@ -72,9 +76,11 @@ function toClock(
   return wholeMs + Math.floor(Number(`0.${part}`) * 1000 + 1e-6);
 }
 
-function toOffset(zone: string | undefined): number | null {
+/** False for what is none anywhere. */
+function toOffset(zone: string | undefined): number | null | false {
   if (zone === undefined) return null;
   const [, sign = '+', hours = '0', minutes = '0'] = /([+\-−])(\d{1,2}):?(\d{2})?$/.exec(zone) ?? [];
+  if (Number(hours) > MOST_OFFSET_HOURS || Number(minutes) > 59) return false;
   const ms = (Number(hours) * 60 + Number(minutes)) * MINUTE_MS;
   return sign === '+' ? ms : -ms;
 }

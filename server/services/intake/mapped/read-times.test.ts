@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { createTimeTextReader } from './read-time-text.ts';
+import { dayOfFile } from './vehicle-of-file.ts';
 import { createZoneClock, isZone } from './zone-clock.ts';
 
 const iso = (ms: number | null) => (ms === null ? null : new Date(ms).toISOString());
@@ -43,6 +44,9 @@ describe('a time as it is written', () => {
     '04.03.2026 24:00',
     '04.03.2026 5:60',
     '13:00 PM',
+    '2026-03-04T05:06:07+99:99',
+    '2026-03-04T05:06:07+02:60',
+    '05:06 -15',
     'soon',
     '',
     '12',
@@ -53,6 +57,13 @@ describe('a time as it is written', () => {
   it('is not read in an order that it is not said to have', () =>
     expect(createTimeTextReader('ymd')('04.03.2026 05:06')).toBeNull());
 });
+
+it.each([
+  ['B-7_20260304.csv', '2026-03-04'],
+  ['B-7_20260231.csv', null],
+  ['B-7_2026-04-31.csv', null],
+  ['B-7.csv', null],
+])('the day in the name %s is %s', (name, day) => expect(dayOfFile(name)).toBe(day));
 
 describe('a local time', () => {
   const berlin = createZoneClock('Europe/Berlin');

@@ -7,7 +7,9 @@ const ENDINGS = /(?:\.(?:csv|tsv|tab|txt|dat|log|gz))+$/i;
 /** The day that a file's name holds, such as 2026-03-04 or 20260304; null where it holds none. */
 export function dayOfFile(name: string): string | null {
   const [, year, , month, day] = DAY.exec(name) ?? [];
-  return year === undefined ? null : `${year}-${month}-${day}`;
+  const text = `${year}-${month}-${day}`;
+  // The last days of a short month would be taken for the first of the next.
+  return year === undefined || !new Date(text).toISOString().startsWith(text) ? null : text;
 }
 
 /** What is left of a file's name without folder, endings, and a day with its time: the vehicle, where names are made so. */
