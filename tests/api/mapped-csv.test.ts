@@ -170,11 +170,11 @@ describe('a mapping', () => {
     const { errors } = await answer.json();
     expect(errors.map(({ message }: { message: string }) => message)).toEqual([
       "the column 'bus' is taken twice",
-      'no column is taken for it',
+      'has no column',
       'is no time zone such as Europe/Berlin or +02:00',
       'names of values are for the layout long alone',
-      'nothing is taken for duty_pct, which a reading needs',
-      'nothing is taken for slip_rpm, nor both engine_rpm and turbine_rpm, from which slip comes',
+      'have none for duty_pct, which a reading needs',
+      'have none for slip_rpm, nor for both engine_rpm and turbine_rpm, from which slip comes',
       "'bus' cannot be in rpm: it can be in km, mi, m",
     ]);
     expect(await (await app.get('/api/mappings')).json()).not.toContainEqual(

@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { isZone, listZones, sayTimeAt, todayAt } from './zones.ts';
+import { findCity, isZone, listZones, sayTimeAt, todayAt } from './zones.ts';
 
 it('lists every zone that can be asked for, UTC too', () => {
   const zones = listZones();
@@ -21,4 +21,15 @@ it('knows which day it is there', () => {
   expect(todayAt('Asia/Tokyo', now)).toBe('2026-03-05');
   expect(todayAt('America/Denver', now)).toBe('2026-03-04');
   expect(todayAt('half typed', now)).toBe('2026-03-04');
+});
+
+it('finds the zone of a city that has one', () => {
+  const zones = listZones();
+  expect(findCity('chicago', zones)).toBe('America/Chicago');
+  expect(findCity(' New York ', zones)).toBe('America/New_York');
+  expect([findCity('', zones), findCity('York', zones), findCity('twice', ['A/Twice', 'B/Twice'])]).toEqual([
+    null,
+    null,
+    null,
+  ]);
 });

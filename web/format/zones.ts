@@ -3,6 +3,13 @@ export function listZones(): string[] {
   return [...new Set([...Intl.supportedValuesOf('timeZone'), 'UTC'])].sort();
 }
 
+/** The one zone of a city, however it is capitalised; null where none or several have its name. */
+export function findCity(name: string, zones: readonly string[]): string | null {
+  const city = name.trim().toLowerCase().replaceAll(' ', '_');
+  const found = zones.filter((zone) => zone.toLowerCase().split('/').at(-1) === city);
+  return found.length === 1 ? (found[0] ?? null) : null;
+}
+
 export function isZone(name: string): boolean {
   try {
     return new Intl.DateTimeFormat('en', { timeZone: name }).resolvedOptions().timeZone !== '';

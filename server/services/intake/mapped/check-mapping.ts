@@ -22,7 +22,7 @@ export function checkMapping(mapping: Mapping): FieldError[] {
       'vehicle',
       has('vehicle')
         ? 'a column is taken for it, but it is said to be named elsewhere'
-        : 'no column is taken for it; or say that the name of the file, or whoever brings it, names it',
+        : 'has no column; or say that the name of the file, or whoever brings it, names it',
     );
   checkTime(mapping, has, complain);
   const fields = layout === 'wide' ? takes.filter(isField) : names.map(({ field }) => field);
@@ -32,7 +32,7 @@ export function checkMapping(mapping: Mapping): FieldError[] {
     if (names.length > 0) complain('names', 'names of values are for the layout long alone');
   } else {
     for (const take of ['name', 'value'])
-      if (!has(take)) complain('columns', `no column is taken for ${take}, which the layout long needs`);
+      if (!has(take)) complain('columns', `have none for ${take}, which the layout long needs`);
     for (const take of takes.filter(isField))
       complain('columns', `a column is taken for ${take}; in the layout long, figures come by their names`);
     for (const name of findTwice(names.map((one) => one.name))) complain('names', `'${name}' is there twice`);
@@ -58,7 +58,7 @@ function checkTime(
   has: (take: string) => boolean,
   complain: (field: string, message: string) => void,
 ): void {
-  if (!has('time') && !has('clock')) complain('time', 'no column is taken for it');
+  if (!has('time') && !has('clock')) complain('time', 'has no column');
   if (has('time') && has('clock'))
     complain('time', 'is taken from one column whole and from another in part');
   const isWhole = time.form !== 'text' && time.form !== 'sheet_days';
@@ -66,7 +66,7 @@ function checkTime(
     complain('time.form', `${time.form} stands in one column, taken for time`);
   if (time.form === 'text' || time.form === 'sheet_days') {
     if (time.date === 'column' && has('clock') && !has('date'))
-      complain('time.date', 'no column is taken for the date; or say where the day is');
+      complain('time.date', 'has no column; or say where the day is');
     if (time.date !== 'column' && has('date'))
       complain('time.date', 'a column is taken for it, but it is said to be elsewhere');
   }
@@ -82,12 +82,9 @@ function checkNeeded(
 ): void {
   const has = (field: MappedField) => fields.includes(field);
   for (const field of ['odometer_km', 'duty_pct'] as const)
-    if (!has(field)) complain(where, `nothing is taken for ${field}, which a reading needs`);
+    if (!has(field)) complain(where, `have none for ${field}, which a reading needs`);
   if (!has('slip_rpm') && !(has('engine_rpm') && has('turbine_rpm')))
-    complain(
-      where,
-      'nothing is taken for slip_rpm, nor both engine_rpm and turbine_rpm, from which slip comes',
-    );
+    complain(where, 'have none for slip_rpm, nor for both engine_rpm and turbine_rpm, from which slip comes');
 }
 
 /** What the mapping leaves to whoever brings a file, and was not given. */

@@ -6,6 +6,7 @@ import { listNeeds } from './list-needs.ts';
 import { doubtsAt, doubtsOf, doubtsOfLog, lacksAt, placeLack } from './place-lack.ts';
 import { sayReply, saySent } from './say-fate.ts';
 import { listShownFields } from './shown-fields.ts';
+import { sayFields } from './take-words.ts';
 
 describe('where remarks stand', () => {
   it.each([
@@ -92,4 +93,13 @@ it('says what came of a delivery, and how much of it has left', () => {
   );
   expect(saySent(50, 200).replace('\u00a0', ' ')).toBe('25 % sent');
   expect(saySent(200, 200)).toBe('sent; being read and stored');
+});
+
+it('says fields in words, and leaves names of the file as they are', () => {
+  expect(sayFields('have none for slip_rpm, nor for both engine_rpm and turbine_rpm')).toBe(
+    'have none for slip, nor for both engine speed and turbine speed',
+  );
+  expect(sayFields("'odometer_km' cannot be in rpm; see fuel_rate")).toBe(
+    "'odometer_km' cannot be in rpm; see fuel_rate",
+  );
 });

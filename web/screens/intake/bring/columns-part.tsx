@@ -10,7 +10,7 @@ import { setTake, setUnit } from './change-mapping.ts';
 import { doubtsAt, doubtsOf, lacksAt } from './place-lack.ts';
 import { Samples } from './samples.tsx';
 import { Remarks } from './step.tsx';
-import { takesOf, takeWords } from './take-words.ts';
+import { sayFields, takesOf, takeWords } from './take-words.ts';
 import { UnitSelect } from './unit-select.tsx';
 
 interface Props {
@@ -87,7 +87,7 @@ export function ColumnsPart({ look, mapping, onChange }: Props) {
                   />
                 </Cell>
                 <Cell label="Why" isWords>
-                  {taken !== undefined && taken.takes === one.guess?.takes && one.why}
+                  {taken?.takes === one.guess?.takes && sayFields(one.why)}
                   <Remarks doubts={doubtsOf(look, one.column)} />
                 </Cell>
               </tr>

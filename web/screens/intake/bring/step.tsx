@@ -1,6 +1,7 @@
 import type { ReactNode } from 'react';
 import parts from '#web/ui/parts.module.css';
 import styles from './bring.module.css';
+import { sayFields } from './take-words.ts';
 
 interface Props {
   number: number;
@@ -32,18 +33,18 @@ export const Remarks = ({
         <li key={`${field} ${message}`} data-kind="lack">
           {field === '' ? (
             <>
-              <strong>In the way:</strong> it {message}
+              <strong>In the way:</strong> it {sayFields(message)}
             </>
           ) : (
             <>
-              <strong>Lacking:</strong> {field} {message}
+              <strong>Lacking:</strong> {field} {sayFields(message)}
             </>
           )}
         </li>
       ))}
       {doubts.map((doubt) => (
         <li key={doubt}>
-          <strong>To check:</strong> {doubt}
+          <strong>To check:</strong> {sayFields(doubt)}
         </li>
       ))}
     </ul>

@@ -93,7 +93,7 @@ export function StorePart(props: Props) {
       <div className={styles.buttons}>
         {sending.isBusy ? (
           <Button onClick={sending.stop}>Stop</Button>
-        ) : (
+        ) : left.length === 0 ? null : (
           <>
             <Button
               kind="main"

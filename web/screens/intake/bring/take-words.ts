@@ -30,6 +30,12 @@ export const takeWords: Record<ColumnTake, string> = {
 };
 
 const whole = ['vehicle', 'time', 'date', 'clock'] as const;
+/** A sentence of the server, with fields in the words of this page; names in quotes are those of the file. */
+export const sayFields = (text: string): string =>
+  text.replaceAll(/(?<!['\w])[a-z]+_[a-z_]+(?!['\w])/g, (word) =>
+    Object.hasOwn(fieldWords, word) ? fieldWords[word as MappedField] : word,
+  );
+
 export const takesOf = {
   wide: [...whole, ...(Object.keys(fieldWords) as MappedField[])],
   long: [...whole, 'name', 'value', 'unit'],

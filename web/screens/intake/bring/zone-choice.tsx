@@ -1,5 +1,5 @@
 import { useId, useMemo, useState } from 'react';
-import { isZone, listZones, sayTimeAt } from '#web/format/zones.ts';
+import { findCity, isZone, listZones, sayTimeAt } from '#web/format/zones.ts';
 import { SelectField } from '#web/ui/select-field.tsx';
 import { TextField } from '#web/ui/text-field.tsx';
 
@@ -56,6 +56,12 @@ export function ZoneChoice({ kept, given, onChange }: Props) {
           onChange={(zone) => {
             setText(zone);
             put(zone.trim(), isForOnce);
+          }}
+          onBlur={() => {
+            const zone = isUsable(typed) ? null : findCity(typed, zones);
+            if (zone === null) return;
+            setText(zone);
+            put(zone, isForOnce);
           }}
         />
         <datalist id={`${id}-zones`}>
