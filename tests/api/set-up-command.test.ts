@@ -52,7 +52,7 @@ describe('slipdrift set-up', () => {
     );
     expect(dry.out).toContain('line 2: vehicle B-1 created: vin 1M8, retired no');
     expect(dry.out).toContain('line 2, take care: vin has 3 characters');
-    expect(dry.out).toMatch(/2 lines, the first 2, take care: id has sent no reading yet/);
+    expect(dry.out).toMatch(/2 lines, from line 2 on, take care: id has sent no reading yet/);
     expect(await unitsOf(database.client)).toEqual([]);
     const done = await run('vehicles', path);
     expect([done.code, done.out.split('\n')[0]]).toEqual([

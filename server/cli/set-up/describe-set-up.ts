@@ -16,7 +16,7 @@ export function describeSetUp(name: string, reply: SetUpFileReply): string[] {
     ...shorten(
       reply.warnings.map(
         ({ field, message, count, lines }) =>
-          `  ${count === 1 ? `line ${lines[0]}` : `${number.format(count)} lines, the first ${lines[0]}`}, take care: ${[field, message].filter(Boolean).join(' ')}`,
+          `  ${count === 1 ? `line ${lines[0]}` : `${number.format(count)} lines, from line ${lines[0]} on`}, take care: ${[field, message].filter(Boolean).join(' ')}`,
       ),
       reply.warnings_total,
       'warning',
