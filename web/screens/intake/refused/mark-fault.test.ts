@@ -15,6 +15,7 @@ it('marks the field at fault with its value in JSON, also where that is null or 
 it('marks the cell that holds the value, where only one does', () => {
   const reading = { duty_pct: 185, slip_rpm: 18 };
   expect(markFault('B-1;18;185;x', 'duty_pct', reading).marked).toBe('185');
+  expect(markFault('B-1;18;185.0;x', 'duty_pct', reading).marked).toBe('185.0');
   expect(markFault('18;18;185', 'slip_rpm', reading).marked).toBe('');
 });
 

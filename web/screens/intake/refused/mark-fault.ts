@@ -31,9 +31,11 @@ function findCell(raw: string, value: unknown): Span | null {
   if (typeof value !== 'string' && typeof value !== 'number') return null;
   const text = String(value);
   const spans: Span[] = [];
-  for (const match of raw.matchAll(/[^,;\t|]+/g))
-    if (match[0].trim().replaceAll('"', '') === text)
-      spans.push([match.index, match.index + match[0].length]);
+  for (const match of raw.matchAll(/[^,;\t|]+/g)) {
+    const cell = match[0].trim().replaceAll('"', '');
+    const isSame = cell === text || (typeof value === 'number' && cell !== '' && Number(cell) === value);
+    if (isSame) spans.push([match.index, match.index + match[0].length]);
+  }
   const [only] = spans;
   return spans.length === 1 && only !== undefined ? only : null;
 }
