@@ -38,7 +38,7 @@ const settings = z
   })
   .meta({ id: 'LookSettings' });
 
-const postLook = newCall('deliver', {
+const postLook = newCall('plan', {
   method: 'post',
   path: '/api/readings/look',
   summary: 'See what a file would come to; nothing of it is stored',
