@@ -77,6 +77,10 @@ export const mapping = z
     header: z.boolean().default(true).meta({
       description: 'false: no line names the columns; they are called "column 1", "column 2" and so on',
     }),
+    units_line: z
+      .boolean()
+      .default(false)
+      .meta({ description: 'the line below the names of the columns has their units and is no row' }),
     missing: z
       .array(z.string().max(20))
       .max(20)

@@ -63,6 +63,7 @@ const anyMapping = fc.oneof(
     ...common,
     layout: fc.constantFrom('wide' as const, 'long' as const),
     header: fc.boolean(),
+    units_line: fc.boolean(),
     vehicle: fc.constantFrom('column' as const, 'file_name' as const, 'given' as const),
     columns: anyColumns,
     names: anyNames,

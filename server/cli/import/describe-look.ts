@@ -45,6 +45,7 @@ function describeMapping(mapping: Mapping): string[] {
     encoding,
     ...(skipped > 0 ? [`${skipped} lines skipped`] : []),
     ...(header ? [] : ['no names of columns']),
+    ...(mapping.units_line ? ['units below the names'] : []),
     layout === 'long' ? `a value a row, joined within ${mapping.join_within_s} s` : 'a moment a row',
   ];
   const vehicle = { column: 'in a column', file_name: 'in the name of the file', given: 'given' }[

@@ -48,7 +48,7 @@ Examples:
   slipdrift import march.csv april.ndjson.gz
   slipdrift import --to http://127.0.0.1:4280 march.csv
   slipdrift import --look --zone Europe/Berlin --save-mapping depot-north export.csv
-  slipdrift import --mapping depot-north --zone Europe/Berlin export.csv`,
+  slipdrift import --mapping depot-north export.csv`,
     )
     .action(importFiles);
 }
@@ -70,7 +70,7 @@ async function importFiles(paths: string[], flags: ImportFlags): Promise<void> {
   const target = flags.to === undefined ? await openOwnStorage(options) : openServer(flags.to, key, options);
   const work =
     flags.look === true
-      ? (file: ImportFile) => lookAtFile(target, file, saveAs)
+      ? (file: ImportFile) => lookAtFile(target, file, saveAs, flags.zone ?? null)
       : (file: ImportFile) => importFile(target, file, options.mapping !== null);
   let failed = 0;
   try {

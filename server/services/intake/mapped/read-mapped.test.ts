@@ -124,6 +124,18 @@ describe('rows of other widths', () => {
     ]);
   });
 
+  it('leave out the line of units below the names, and that line alone', async () => {
+    const text = 'bus,t,km,slip,duty\n,,km,rpm,%\n7,1772600000,1,2,85\n7,x,km,rpm,%\n';
+    const input: MappingInput = { columns: ofBus, units_line: true, time: { form: 'unix_s' } };
+    const { lines } = await read(text, input);
+    expect(lines.map(({ line, errors }) => [line, errors === null])).toEqual([
+      [3, true],
+      [4, false],
+    ]);
+    const asRow = await read(text, { ...input, units_line: false });
+    expect(asRow.lines).toHaveLength(3);
+  });
+
   it('without a header go by the first row', async () => {
     const bare: MappingInput = {
       ...input,

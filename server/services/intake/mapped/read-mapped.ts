@@ -27,6 +27,7 @@ export async function* readMapped(
   const joiner = createRecordJoiner();
   let reader: MappedReader | null = null;
   let handedOn = false;
+  let skipsUnits = mapping.header && mapping.units_line;
   const begin = (line: number, cells: string[]): MappedReader => {
     const header = mapping.header ? nameColumns(cells) : cells.map((_, i) => `column ${i + 1}`);
     const readWith = { form: 'mapped' as const, mapping, given, header, severalDays: false };
@@ -42,6 +43,10 @@ export async function* readMapped(
         if (record.fault !== null)
           throw new BodyFault('body_broken', `The header, line ${record.line}, ${record.fault}.`);
         reader = begin(record.line, splitCells(record.text, mapping.separator) ?? [record.text]);
+        continue;
+      }
+      if (skipsUnits) {
+        skipsUnits = false;
         continue;
       }
       const cells = record.fault === null ? splitCells(record.text, mapping.separator) : null;

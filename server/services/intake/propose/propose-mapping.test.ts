@@ -168,10 +168,16 @@ describe('a proposal', () => {
         '\n7;2026-03-13 06:00;120;12,5;80;181',
     );
     const { mapping, takes, doubts } = propose(text);
-    expect(mapping).toMatchObject({ separator: ';', skip_lines: 3, header: true, decimal: ',' });
+    expect(mapping).toMatchObject({
+      separator: ';',
+      skip_lines: 3,
+      header: true,
+      units_line: true,
+      decimal: ',',
+    });
     expect(mapping.missing).toContain('k.A.');
     expect(takes).toMatchObject({ odometer: 'odometer_km mi', 'ATF temp': 'fluid_c degF' });
-    expect(doubts.join('\n')).toMatch(/Line 5 has the units/);
+    expect(doubts.join('\n')).toMatch(/Line 5 has the units of the columns and is no row/);
   });
 
   it.each([

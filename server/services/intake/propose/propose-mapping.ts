@@ -48,11 +48,12 @@ export function proposeMapping(bytes: Buffer, given: Given, form: Partial<Mappin
     );
   const isFoundForm = skipLines === found.skipLines && header === found.header;
   const unitsBelow = isFoundForm ? found.units : null;
+  const unitsLine = form.units_line ?? unitsBelow !== null;
   if (unitsBelow !== null)
     doubtForm(
-      `Line ${records[found.at + 1]?.line} has the units of the columns; it will be refused as a row, which does no harm.`,
+      `Line ${records[found.at + 1]?.line} has the units of the columns and is ${unitsLine ? 'no row: it is skipped' : 'read as a row'}.`,
     );
-  const below = records.slice(found.at + (header ? 1 : 0));
+  const below = records.slice(found.at + (header ? 1 : 0) + (header && unitsLine ? 1 : 0));
   const { decimal: guessedDecimal, unsure } = guessDecimal(below.flatMap(({ cells }) => cells));
   const decimal = form.decimal ?? guessedDecimal;
   if (unsure !== null)
@@ -60,7 +61,14 @@ export function proposeMapping(bytes: Buffer, given: Given, form: Partial<Mappin
       `'${unsure}' may be a thousand and more, or a number with decimals; it is read with a decimal ${decimal === '.' ? 'point' : 'comma'}.`,
     );
   const missing = form.missing ?? findMarks(below.flatMap(({ cells }) => cells));
-  const table = sampleColumns(text, { separator, skip_lines: skipLines, header, decimal, missing });
+  const table = sampleColumns(text, {
+    separator,
+    skip_lines: skipLines,
+    header,
+    units_line: unitsLine,
+    decimal,
+    missing,
+  });
   const guesses = table.columns.map((column) =>
     header
       ? guessColumn(column.name, column.cells, decimal, unitOf(unitsBelow?.[column.index] ?? '') ?? null)
@@ -88,6 +96,7 @@ export function proposeMapping(bytes: Buffer, given: Given, form: Partial<Mappin
     encoding: form.encoding ?? encoding,
     skip_lines: skipLines,
     header,
+    units_line: unitsLine,
     missing,
     layout: form.layout ?? (long === null ? 'wide' : 'long'),
     columns,

@@ -4,7 +4,10 @@ import { nameColumns } from '#server/services/intake/mapped/find-columns.ts';
 import { cutTable, type SampleRecord } from './cut-table.ts';
 
 /** How a text is cut into a table. */
-export type TableForm = Pick<Mapping, 'separator' | 'skip_lines' | 'header' | 'decimal' | 'missing'>;
+export type TableForm = Pick<
+  Mapping,
+  'separator' | 'skip_lines' | 'header' | 'units_line' | 'decimal' | 'missing'
+>;
 
 export interface SampleColumn {
   index: number;
@@ -27,7 +30,7 @@ const SAMPLE_CHARACTERS = 80;
 export function sampleColumns(text: string, form: TableForm): SampleTable {
   const records = cutTable(text, form.separator, SAMPLE_LINES).filter(({ line }) => line > form.skip_lines);
   const [first, ...below] = records;
-  const rows = form.header ? below : records;
+  const rows = form.header ? below.slice(form.units_line ? 1 : 0) : records;
   const names = form.header
     ? nameColumns(first?.cells ?? [])
     : (first?.cells ?? []).map((_, i) => `column ${i + 1}`);

@@ -95,7 +95,7 @@ export const setNameUnit = (mapping: Mapping, name: string, unit: FileUnit): Map
 /** What decides how lines are cut: after a change the columns are others, and are guessed anew. */
 export const setForm = (
   mapping: Mapping,
-  form: Partial<Pick<Mapping, 'separator' | 'encoding' | 'skip_lines' | 'header' | 'layout'>>,
+  form: Partial<Pick<Mapping, 'separator' | 'encoding' | 'skip_lines' | 'header' | 'units_line' | 'layout'>>,
 ): Mapping => ({ ...mapping, ...form, columns: [], names: [] });
 
 export const setTime = (mapping: Mapping, time: Partial<Mapping['time']>): Mapping => ({

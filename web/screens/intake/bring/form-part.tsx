@@ -53,12 +53,13 @@ export function FormPart({ look, mapping, onChange }: Props) {
         />
         <SelectField
           label="Names of the columns"
-          value={mapping.header ? 'yes' : 'no'}
+          value={mapping.header ? (mapping.units_line ? 'units' : 'yes') : 'no'}
           options={[
             { value: 'yes', label: 'stand in a line' },
+            { value: 'units', label: 'stand in a line, units below' },
             { value: 'no', label: 'are not in the file' },
           ]}
-          onChange={(value) => cut({ header: value === 'yes' })}
+          onChange={(value) => cut({ header: value !== 'no', units_line: value === 'units' })}
         />
         <TextField
           label={mapping.header ? 'Lines before the names' : 'Lines before the first row'}

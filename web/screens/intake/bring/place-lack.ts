@@ -8,7 +8,11 @@ export function placeLack({ field }: Pick<FieldError, 'field'>): Place {
   const last = field.split('.').findLast((part) => !/^\d*$/.test(part)) ?? '';
   if (last === 'vehicle') return 'vehicle';
   if (['at', 'time', 'date', 'clock', 'zone', 'start', 'form', 'order'].includes(last)) return 'time';
-  if (['separator', 'decimal', 'encoding', 'skip_lines', 'header', 'layout', 'missing'].includes(last))
+  if (
+    ['separator', 'decimal', 'encoding', 'skip_lines', 'header', 'units_line', 'layout', 'missing'].includes(
+      last,
+    )
+  )
     return 'form';
   return field.startsWith('names') ? 'names' : 'columns';
 }
