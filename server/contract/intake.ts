@@ -2,7 +2,7 @@ import { z } from 'zod';
 import { fileUnits, given, mapping } from './mappings.ts';
 import { fieldError } from './problems.ts';
 import { moment, plainLines, plainText, readingFields, vehicleUnit } from './readings.ts';
-import { setAsideReasons } from './words.ts';
+import { lineStates, setAsideReasons, vehicleLacks } from './words.ts';
 
 const count = z.int().min(0);
 const page = {
@@ -98,9 +98,6 @@ export const throughput = z
   })
   .meta({ id: 'Throughput', description: 'Lines by the moment at which their delivery began' });
 export type Throughput = z.infer<typeof throughput>;
-
-export const lineStates = ['open', 'let_in', 'laid_aside'] as const;
-export type LineState = (typeof lineStates)[number];
 
 const fault = plainText.max(500).meta({ description: 'as the groups of GET /api/refused name it' });
 const which = {
@@ -351,9 +348,6 @@ export const setAsideShares = z
       'Readings set aside by month, reason and the gateway that brought most of the vehicle in that month',
   });
 export type SetAsideShares = z.infer<typeof setAsideShares>;
-
-export const vehicleLacks = ['registered', 'depot', 'platform', 'vin'] as const;
-export type VehicleLack = (typeof vehicleLacks)[number];
 
 export const toCompleteQuery = z.object({
   lack: z.enum(vehicleLacks).optional(),

@@ -241,3 +241,15 @@ export const holdsConverter = (kind: PartKind): boolean => kind === 'converter' 
 /** What became of the old unit that the supplier holds a deposit for. */
 export const coreStates = ['none', 'to_return', 'returned', 'kept'] as const;
 export type CoreState = (typeof coreStates)[number];
+
+/** What became of a line that could not be a reading. */
+export const lineStates = ['open', 'let_in', 'laid_aside'] as const;
+export type LineState = (typeof lineStates)[number];
+
+/** What a vehicle lacks that came with its readings alone. */
+export const vehicleLacks = ['registered', 'depot', 'platform', 'vin'] as const;
+export type VehicleLack = (typeof vehicleLacks)[number];
+
+/** What the lines of a set-up file are, in the order that works: what others name comes first. */
+export const setUpKinds = ['depots', 'platforms', 'vehicles', 'lives', 'failures'] as const;
+export type SetUpKind = (typeof setUpKinds)[number];

@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { afterAll, beforeAll, it } from 'vitest';
-import { type SetUpColumn, setUpKinds } from '#server/contract/set-up-files/set-up-column.ts';
+import type { SetUpColumn } from '#server/contract/set-up-files/set-up-column.ts';
 import { findSetUpFile } from '#server/contract/set-up-files/set-up-files.ts';
+import { setUpKinds } from '#server/contract/words.ts';
 import { fuzz, hold, holdEqual } from './fuzz.ts';
 import { holdAnswer } from './hold-answer.ts';
 import { hostileText } from './hostile-values.ts';

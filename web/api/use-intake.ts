@@ -24,9 +24,9 @@ import type {
   SetAsideShares,
   Throughput,
   ToComplete,
-  VehicleLack,
 } from '#server/contract/intake.ts';
 import type { Receipt } from '#server/contract/receipts.ts';
+import type { VehicleLack } from '#server/contract/words.ts';
 import { getJson } from './get-json.ts';
 import { sendJson, sendOnly } from './send-json.ts';
 import { useListAgain } from './use-list-again.ts';

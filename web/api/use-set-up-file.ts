@@ -1,6 +1,6 @@
 import { useMutation, useQueryClient } from '@tanstack/react-query';
-import type { SetUpKind } from '#server/contract/set-up-files/set-up-column.ts';
 import type { SetUpFileReply } from '#server/contract/set-up-files/set-up-file-reply.ts';
+import type { SetUpKind } from '#server/contract/words.ts';
 import { askServer } from './ask-server.ts';
 
 export interface KeptFile {

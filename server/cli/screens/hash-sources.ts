@@ -5,8 +5,10 @@ import { fileURLToPath } from 'node:url';
 
 export const checkout = fileURLToPath(new URL('../../../', import.meta.url));
 export const builtScreens = join(checkout, 'web/dist');
+/** On the same disk: what is built there is moved, never copied. */
+export const buildsFolder = join(checkout, '.cache/screens');
 /** Holds the digest of the sources that the screens beside it were built from. */
-export const digestFile = join(builtScreens, '.built-from');
+export const builtFrom = '.built-from';
 
 const SOURCES = ['web', 'server/contract', 'server/cli/screens', 'package-lock.json', 'tsconfig.json'];
 

@@ -1,8 +1,8 @@
 import { CommandError } from '#server/cli/command-error.ts';
 import { openOwnContext } from '#server/cli/open-own-context.ts';
 import { problem } from '#server/contract/problems.ts';
-import type { SetUpKind } from '#server/contract/set-up-files/set-up-column.ts';
 import { type SetUpFileReply, setUpFileReply } from '#server/contract/set-up-files/set-up-file-reply.ts';
+import type { SetUpKind } from '#server/contract/words.ts';
 import { SlipdriftError } from '#server/errors.ts';
 import { setUpFromFile } from '#server/services/bulk-set-up/set-up-from-file.ts';
 

@@ -2,7 +2,7 @@ import { basename } from 'node:path';
 import { Argument, type Command } from 'commander';
 import { CommandError } from '#server/cli/command-error.ts';
 import { toOrigin } from '#server/cli/to-origin.ts';
-import { type SetUpKind, setUpKinds } from '#server/contract/set-up-files/set-up-column.ts';
+import { type SetUpKind, setUpKinds } from '#server/contract/words.ts';
 import { SlipdriftError } from '#server/errors.ts';
 import { describeFaults, describeSetUp } from './describe-set-up.ts';
 import { readSetUpFile } from './read-set-up-file.ts';

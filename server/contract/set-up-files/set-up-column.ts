@@ -23,9 +23,6 @@ export interface SetUpColumn {
   meaning: string;
 }
 
-export const setUpKinds = ['depots', 'platforms', 'vehicles', 'lives', 'failures'] as const;
-export type SetUpKind = (typeof setUpKinds)[number];
-
 /** In place of a value: nothing is kept under this column from now on. */
 export const CLEAR_MARK = '-';
 /** Where nobody works. */

@@ -1,7 +1,6 @@
 import { z } from 'zod';
 import { setUpReply } from '#server/contract/fleet.ts';
-import { changeActions, changeSubjects } from '#server/contract/words.ts';
-import { setUpKinds } from './set-up-column.ts';
+import { changeActions, changeSubjects, setUpKinds } from '#server/contract/words.ts';
 
 /** Of a file of thousands of lines nobody reads more one by one; all are counted. */
 export const MOST_SHOWN = 500;

@@ -1,6 +1,7 @@
+import type { SetUpKind } from '#server/contract/words.ts';
 import { depotColumns } from './depot-columns.ts';
 import { platformColumns } from './platform-columns.ts';
-import type { SetUpColumn, SetUpKind } from './set-up-column.ts';
+import type { SetUpColumn } from './set-up-column.ts';
 import { failureColumns, lifeColumns, vehicleColumns } from './vehicle-columns.ts';
 
 export interface SetUpFile {

@@ -1,8 +1,8 @@
 import { type Database, rawClient } from '#db/client.ts';
 import { depots } from '#db/schema/fleet.ts';
-import type { SetUpKind } from '#server/contract/set-up-files/set-up-column.ts';
 import type { SetUpFileWarning } from '#server/contract/set-up-files/set-up-file-reply.ts';
 import { judgeVin } from '#server/contract/vin.ts';
+import type { SetUpKind } from '#server/contract/words.ts';
 import type { Context } from '#server/services/context.ts';
 import type { FileInput } from './read-inputs.ts';
 

@@ -1,7 +1,8 @@
 import { and, asc, eq, inArray, isNotNull } from 'drizzle-orm';
 import { lives, vehicles } from '#db/schema/fleet.ts';
-import { CLEAR_MARK, type SetUpKind } from '#server/contract/set-up-files/set-up-column.ts';
+import { CLEAR_MARK } from '#server/contract/set-up-files/set-up-column.ts';
 import { findSetUpFile } from '#server/contract/set-up-files/set-up-files.ts';
+import type { SetUpKind } from '#server/contract/words.ts';
 import type { Context } from '#server/services/context.ts';
 import { writeCsv } from '#server/services/csv/write-csv.ts';
 import { listDepots, listPlatforms } from '#server/services/fleet/list-fleet.ts';

@@ -1,7 +1,7 @@
 import type { FieldError } from '#server/contract/problems.ts';
-import type { SetUpKind } from '#server/contract/set-up-files/set-up-column.ts';
 import { MOST_SHOWN, type SetUpFileReply } from '#server/contract/set-up-files/set-up-file-reply.ts';
 import { findSetUpFile } from '#server/contract/set-up-files/set-up-files.ts';
+import type { SetUpKind } from '#server/contract/words.ts';
 import { SlipdriftError } from '#server/errors.ts';
 import type { Context } from '#server/services/context.ts';
 import type { SetUpOptions, SetUpOutcome } from '#server/services/fleet/set-up.ts';

@@ -1,12 +1,8 @@
 import { asc, eq } from 'drizzle-orm';
 import { vehicles } from '#db/schema/fleet.ts';
-import {
-  type ToComplete,
-  type ToCompleteQuery,
-  type VehicleLack,
-  vehicleLacks,
-} from '#server/contract/intake.ts';
+import type { ToComplete, ToCompleteQuery } from '#server/contract/intake.ts';
 import { judgeVin } from '#server/contract/vin.ts';
+import { type VehicleLack, vehicleLacks } from '#server/contract/words.ts';
 import type { Context } from '#server/services/context.ts';
 import { requireAllDepots } from '#server/services/sight.ts';
 

@@ -1,5 +1,5 @@
 import { Link } from '@tanstack/react-router';
-import { useMemo, useRef } from 'react';
+import { lazy, Suspense, useMemo, useRef } from 'react';
 import type { RankingRow } from '#server/contract/ranking.ts';
 import { changesBookings } from '#web/api/role-rights.ts';
 import { useBookedUnits } from '#web/api/use-ranking.ts';
@@ -9,11 +9,13 @@ import { writeUnits } from '#web/ui/kept-units.ts';
 import { ProblemNote } from '#web/ui/problem-note.tsx';
 import { useRoomBelow } from '#web/ui/use-room-below.ts';
 import styles from './choice-panel.module.css';
-import { Comparison } from './comparison.tsx';
 import { mostCompared } from './list-search.ts';
 import { sayBooked, sayChosen, sayNotClosed } from './say-chosen.ts';
 import type { ChoiceOfAll } from './use-choice.ts';
 import type { ListState } from './use-list-state.ts';
+
+/** Few who open the list compare: what that takes is loaded when it is asked for. */
+const Comparison = lazy(async () => ({ default: (await import('./comparison.tsx')).Comparison }));
 
 interface Props {
   state: ListState;
@@ -87,12 +89,15 @@ export function ChoicePanel({ state, rows, all, horizonKm }: Props) {
       </div>
       {all.error !== null && <ProblemNote error={all.error} onRetry={all.chooseAll} />}
       {isComparing && horizonKm !== null && (
-        <Comparison
-          vehicles={chosen}
-          rows={rows}
-          horizonKm={horizonKm}
-          onDrop={(vehicle) => state.choose([vehicle], false)}
-        />
+        <Suspense>
+          {' '}
+          <Comparison
+            vehicles={chosen}
+            rows={rows}
+            horizonKm={horizonKm}
+            onDrop={(vehicle) => state.choose([vehicle], false)}
+          />
+        </Suspense>
       )}
     </aside>
   );

@@ -1,6 +1,6 @@
 import { getRouteApi } from '@tanstack/react-router';
 import { useEffect } from 'react';
-import { lineStates } from '#server/contract/intake.ts';
+import { lineStates } from '#server/contract/words.ts';
 import { useFaults } from '#web/api/use-intake.ts';
 import { formatWhole } from '#web/format/format-number.ts';
 import styles from '#web/screens/intake/intake.module.css';

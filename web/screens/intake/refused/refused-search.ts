@@ -1,4 +1,4 @@
-import { type LineState, lineStates } from '#server/contract/intake.ts';
+import { type LineState, lineStates } from '#server/contract/words.ts';
 
 export interface RefusedSearch {
   fault?: string;

@@ -1,6 +1,6 @@
 import { Link } from '@tanstack/react-router';
-import { type SetUpKind, setUpKinds } from '#server/contract/set-up-files/set-up-column.ts';
 import type { Role } from '#server/contract/words.ts';
+import { type SetUpKind, setUpKinds } from '#server/contract/words.ts';
 import { seesSettings } from '#web/api/role-rights.ts';
 import styles from './set-up.module.css';
 

@@ -1,4 +1,4 @@
-import { type SetUpKind, setUpKinds } from '#server/contract/set-up-files/set-up-column.ts';
+import { type SetUpKind, setUpKinds } from '#server/contract/words.ts';
 
 export interface SetUpSearch {
   /** what the lines of the file are; the first that the reader may set up where left out */

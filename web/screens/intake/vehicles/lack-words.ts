@@ -1,4 +1,4 @@
-import type { VehicleLack } from '#server/contract/intake.ts';
+import type { VehicleLack } from '#server/contract/words.ts';
 
 export const lackWords: Record<VehicleLack, string> = {
   registered: 'known from readings alone',

@@ -1,6 +1,6 @@
 import { getRouteApi, Link } from '@tanstack/react-router';
 import { useEffect } from 'react';
-import { vehicleLacks } from '#server/contract/intake.ts';
+import { vehicleLacks } from '#server/contract/words.ts';
 import { toCompletePageSize, useToComplete } from '#web/api/use-intake.ts';
 import { formatWhole } from '#web/format/format-number.ts';
 import styles from '#web/screens/intake/intake.module.css';

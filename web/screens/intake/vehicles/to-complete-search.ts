@@ -1,4 +1,4 @@
-import { type VehicleLack, vehicleLacks } from '#server/contract/intake.ts';
+import { type VehicleLack, vehicleLacks } from '#server/contract/words.ts';
 
 export interface ToCompleteSearch {
   lack?: VehicleLack;
