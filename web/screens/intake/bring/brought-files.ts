@@ -32,7 +32,7 @@ const kinds: readonly (readonly [RegExp, string])[] = [
   [/\.(csv|tsv|txt)$/i, 'table as text'],
   [/\.(ndjson|jsonl)$/i, 'JSON, one object a line'],
   [/\.json$/i, 'JSON'],
-  [/\.(log|can|candump|asc)$/i, 'log'],
+  [/\.(log|can|candump)$/i, 'log'],
 ];
 
 /** What a file seems to be by its name, before anything of it was read. */
