@@ -234,6 +234,7 @@ describe('the start', () => {
     put('done', '');
     await expect(checkFolder(folder)).rejects.toThrow(/nothing can be written \(E\w+\)\.$/);
     if (process.getuid?.() !== 0) {
+      rmSync(join(folder, 'done'));
       chmodSync(folder, 0o500);
       await expect(checkFolder(folder)).rejects.toThrow(/EACCES/);
       chmodSync(folder, 0o700);
