@@ -4,9 +4,9 @@ import { useMappings } from '#web/api/use-mappings.ts';
 import head from '#web/ui/screen-head.module.css';
 import styles from './bring.module.css';
 import type { BroughtFile, GivenToAll } from './brought-files.ts';
-import { FileDrop } from './file-drop.tsx';
 import { FileList } from './file-list.tsx';
 import { FileWork } from './file-work.tsx';
+import { FilesDrop } from './files-drop.tsx';
 import { LeaveGuard } from './leave-guard.tsx';
 import { Step } from './step.tsx';
 import { useReading } from './use-reading.ts';
@@ -55,7 +55,7 @@ export function BringScreen() {
       </header>
       <LeaveGuard isSending={sending.isBusy} />
       <Step number={1} title="Files">
-        <FileDrop hasFiles={files.length > 0} isBusy={sending.isBusy} onFiles={add} />
+        <FilesDrop hasFiles={files.length > 0} isBusy={sending.isBusy} onFiles={add} />
         {shown !== undefined && (
           <FileList
             files={files}

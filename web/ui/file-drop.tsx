@@ -1,33 +1,50 @@
-import { type DragEvent, useId, useState } from 'react';
-import styles from './bring.module.css';
-import { objectTo } from './brought-files.ts';
+import { type DragEvent, type ReactNode, useId, useState } from 'react';
+import styles from './file-drop.module.css';
 
 interface Props {
-  hasFiles: boolean;
+  /** on the button */
+  label: string;
+  /** beside it: dropping is the other way */
+  orDrop: string;
+  hint: string;
+  /** kinds of files that are offered when choosing */
+  accept?: string;
+  isMultiple?: boolean;
+  /** it then takes nothing */
   isBusy: boolean;
-  onFiles: (files: File[]) => void;
+  /** for a thumb, whatever the screen */
+  isLarge?: boolean;
+  onFiles: (files: readonly File[]) => void;
+  /** what came of it */
+  children?: ReactNode;
 }
 
 const carriesFiles = (event: DragEvent): boolean => event.dataTransfer.types.includes('Files');
 
-/** Takes one or several files, dropped or chosen. */
-export function FileDrop({ hasFiles, isBusy, onFiles }: Props) {
+/** Takes files, dropped or chosen. */
+export function FileDrop({
+  label,
+  orDrop,
+  hint,
+  accept,
+  isMultiple = false,
+  isBusy,
+  isLarge = false,
+  onFiles,
+  children,
+}: Props) {
   const id = useId();
   const [isOver, setIsOver] = useState(false);
-  const [objections, setObjections] = useState<string[]>([]);
-  const take = (list: FileList | null) => {
+  const take = (files: FileList | null) => {
     setIsOver(false);
-    if (list === null || isBusy) return;
-    const found = [...list].map((file) => ({ file, objection: objectTo(file) }));
-    setObjections(found.flatMap(({ objection }) => objection ?? []));
-    const good = found.filter(({ objection }) => objection === null).map(({ file }) => file);
-    if (good.length > 0) onFiles(good);
+    if (files !== null && files.length > 0 && !isBusy) onFiles([...files]);
   };
   return (
     // biome-ignore lint/a11y/noStaticElementInteractions: dropping is a second way; the button does the same by key
     <div
       className={styles.area}
       data-over={isOver}
+      data-large={isLarge}
       onDragOver={(event) => {
         if (!carriesFiles(event)) return;
         // Without this the browser would leave the page and open the file.
@@ -46,10 +63,11 @@ export function FileDrop({ hasFiles, isBusy, onFiles }: Props) {
     >
       <div className={styles.pick}>
         <label className={styles.button} data-disabled={isBusy}>
-          {hasFiles ? 'Add files' : 'Choose files'}
+          {label}
           <input
             type="file"
-            multiple
+            accept={accept}
+            multiple={isMultiple}
             disabled={isBusy}
             aria-describedby={`${id}-hint`}
             onChange={(event) => {
@@ -59,20 +77,12 @@ export function FileDrop({ hasFiles, isBusy, onFiles }: Props) {
             }}
           />
         </label>
-        <span>or drop them here</span>
+        <span>{orDrop}</span>
       </div>
-      <p id={`${id}-hint`} className={styles.soft}>
-        An export with commas, semicolons or tabs, one row a moment or one row a value; a CAN log; or readings
-        in our own form. Each also packed with gzip. Several at once where they are of one form. Nothing is
-        stored before you say so.
+      <p id={`${id}-hint`} className={styles.hint}>
+        {hint}
       </p>
-      {objections.length > 0 && (
-        <div role="alert" className={styles.problem}>
-          {objections.map((objection) => (
-            <p key={objection}>{objection}</p>
-          ))}
-        </div>
-      )}
+      {children}
     </div>
   );
 }
