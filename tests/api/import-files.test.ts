@@ -1,15 +1,13 @@
-import { execFile } from 'node:child_process';
 import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { gzipSync } from 'node:zlib';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
 import { createTestDatabase, type TestDatabase } from '#tests/helpers/database.ts';
 import { makeReading, minutesLater, toNdjson } from '#tests/helpers/make-reading.ts';
+import { runCommand } from '#tests/helpers/run-slipdrift.ts';
 import { startApp, type TestApp } from '#tests/helpers/start-app.ts';
 
-const COMMAND = fileURLToPath(new URL('../../server/cli/slipdrift.mjs', import.meta.url));
 const readings = Array.from({ length: 5 }, (_, i) => makeReading({ at: minutesLater(i) }));
 const csv = [
   'vehicle,at,odometer_km,slip_rpm,duty_pct,fluid_c',
@@ -40,14 +38,8 @@ async function file(name: string, content: string | Buffer): Promise<string> {
   return path;
 }
 
-function run(...argv: string[]): Promise<{ code: number; out: string; error: string }> {
-  const env = { ...process.env, DATABASE_URL: database.url, SLIPDRIFT_API_KEY: '' };
-  return new Promise((resolve) => {
-    execFile(process.execPath, [COMMAND, 'import', ...argv], { env }, (failure, out, error) => {
-      resolve({ code: failure === null ? 0 : Number(failure.code), out, error });
-    });
-  });
-}
+const run = (...argv: string[]) =>
+  runCommand(['import', ...argv], { DATABASE_URL: database.url, SLIPDRIFT_API_KEY: '' });
 
 describe('slipdrift import', () => {
   it('stores CSV, NDJSON and JSON files, plain and gzip, each reading once', async () => {

@@ -1,14 +1,11 @@
-import { execFile } from 'node:child_process';
 import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { gzipSync } from 'node:zlib';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { createTestDatabase, type TestDatabase } from '#tests/helpers/database.ts';
+import { runCommand } from '#tests/helpers/run-slipdrift.ts';
 import { startApp, type TestApp } from '#tests/helpers/start-app.ts';
-
-const COMMAND = fileURLToPath(new URL('../../server/cli/slipdrift.mjs', import.meta.url));
 
 let folder: string;
 let database: TestDatabase;
@@ -30,14 +27,8 @@ async function file(name: string, content: string | Buffer): Promise<string> {
   return path;
 }
 
-function run(...argv: string[]): Promise<{ code: number; out: string; error: string }> {
-  const env = { ...process.env, DATABASE_URL: database.url, SLIPDRIFT_API_KEY: '' };
-  return new Promise((resolve) => {
-    execFile(process.execPath, [COMMAND, 'set-up', ...argv], { env }, (failure, out, error) => {
-      resolve({ code: failure === null ? 0 : Number(failure.code), out, error });
-    });
-  });
-}
+const run = (...argv: string[]) =>
+  runCommand(['set-up', ...argv], { DATABASE_URL: database.url, SLIPDRIFT_API_KEY: '' });
 
 const unitsOf = async (client: TestDatabase['client']) =>
   (await client`select unit from vehicles order by unit`).map(({ unit }) => unit);

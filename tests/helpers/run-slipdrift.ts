@@ -1,4 +1,4 @@
-import { type ChildProcess, spawn } from 'node:child_process';
+import { type ChildProcess, execFile, spawn } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
 import { endWithUs } from './end-with-us.ts';
 import { TEST_KEY } from './test-key.ts';
@@ -39,6 +39,19 @@ export function runSlipdrift(args: string[], settings: Record<string, string> = 
       return ended;
     },
   };
+}
+
+/** Runs a command to its end, with these settings over ours, and answers what it said, by stream. */
+export function runCommand(
+  args: readonly string[],
+  settings: Record<string, string>,
+): Promise<{ code: number; out: string; error: string }> {
+  const env = { ...process.env, ...settings };
+  return new Promise((settle) => {
+    execFile(process.execPath, [program, ...args], { env }, (failure, out, error) => {
+      settle({ code: failure === null ? 0 : Number(failure.code), out, error });
+    });
+  });
 }
 
 export interface Served extends RunningProgram {
