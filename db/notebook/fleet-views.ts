@@ -7,7 +7,7 @@ const offsetKm = `coalesce((select o.offset_km from public.odometer_steps o wher
 export const vehiclesView: NotebookView = {
   name: 'vehicles',
   meaning: 'Vehicles, registered or known from their readings alone',
-  from: 'public.vehicles v',
+  from: 'public.vehicles v left join public.reading_spans r on r.vehicle = v.key',
   order: 'v.key',
   narrow: ofVehicle,
   columns: [
@@ -15,14 +15,14 @@ export const vehiclesView: NotebookView = {
     column('vin', 'text', '', 'vehicle identification number', 'v.vin'),
     column('registered', 'boolean', '', 'false while it is known from its readings alone', 'v.registered'),
     column('retired', 'boolean', '', 'out of the fleet', 'v.retired'),
-    column('first_reading_at', 'instant', '', 'moment of the first reading', 'v.first_reading_at'),
-    column('last_reading_at', 'instant', '', 'moment of the newest reading', 'v.last_reading_at'),
+    column('first_reading_at', 'instant', '', 'moment of the first reading', 'r.first_at'),
+    column('last_reading_at', 'instant', '', 'moment of the newest reading', 'r.last_at'),
     column(
       'odometer_km',
       'double',
       'km',
       'mileage of the newest reading, as the instrument showed it',
-      'v.odometer_km',
+      'r.odometer_km',
     ),
     column(
       'odometer_offset_km',
@@ -180,7 +180,7 @@ export const livesView: NotebookView = {
       'double',
       'km',
       'driven with this converter: to its removal, or to the newest reading; null where no reading says',
-      `greatest(coalesce(l.removed_km, v.odometer_km + ${offsetKm}) - l.fitted_km, 0)`,
+      `greatest(coalesce(l.removed_km, (select r.odometer_km from public.reading_spans r where r.vehicle = v.key) + ${offsetKm}) - l.fitted_km, 0)`,
     ),
   ],
 };

@@ -6,13 +6,14 @@ const kinds = (field: string) =>
 export const assessmentsView: NotebookView = {
   name: 'assessments',
   meaning: 'What the stretches of each vehicle say, with its place in the inspection list',
-  from: 'public.assessments a join public.vehicles v on v.key = a.vehicle',
+  from: `public.assessments a join public.vehicles v on v.key = a.vehicle
+    left join public.reading_spans r on r.vehicle = a.vehicle`,
   order: 'a.rank, a.vehicle',
   narrow: {
     ...ofVehicle,
     since: {
       meaning: 'vehicles that sent a reading on that day or later',
-      condition: (parameter) => `v.last_reading_at >= ${parameter}`,
+      condition: (parameter) => `r.last_at >= ${parameter}`,
     },
   },
   columns: [
@@ -26,9 +27,9 @@ export const assessmentsView: NotebookView = {
       'double',
       'km',
       'mileage of the newest reading, as the instrument showed it',
-      'v.odometer_km',
+      'r.odometer_km',
     ),
-    column('last_reading_at', 'instant', '', 'moment of the newest reading', 'v.last_reading_at'),
+    column('last_reading_at', 'instant', '', 'moment of the newest reading', 'r.last_at'),
     column('km_per_day', 'double', 'km/day', 'driven lately', 'a.km_per_day'),
     column(
       'reference_slip_rpm',

@@ -26,11 +26,11 @@ export function readCalms(db: Database): Promise<CalmRow[]> {
       coalesce((select array_agg(c->>'code') from jsonb_array_elements(p.flag->'metric'->'codes') c
         where (c->>'names_clutch')::boolean
           and (c->>'last_at')::timestamptz > p.opened_at - make_interval(days => ${CODE_DAYS})), '{}') as "knownCodes",
-      v.odometer_km + ${client.unsafe(offsetKm('v.key'))} - ${client.unsafe(offsetKm('v.key', 'p.work_at'))} as "nowKm",
+      s.odometer_km + ${client.unsafe(offsetKm('p.vehicle'))} - ${client.unsafe(offsetKm('p.vehicle', 'p.work_at'))} as "nowKm",
       a.reference_slip_rpm as "levelRpm", a.limit_rpm as "limitRpm",
       coalesce((select array_agg(r->>'code') from jsonb_array_elements(a.brief->'reasons') r
         where r->>'kind' = 'code'), '{}') as codes
-    from packets p join vehicles v on v.key = p.vehicle join assessments a on a.vehicle = p.vehicle
+    from packets p join assessments a on a.vehicle = p.vehicle left join reading_spans s on s.vehicle = p.vehicle
     where p.calm_until_km is not null and p.id = (
       select max(l.id) from packets l where l.vehicle = p.vehicle and l.state = 'closed')`;
 }

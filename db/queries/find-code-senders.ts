@@ -5,7 +5,7 @@ import { CODE_DAYS } from './read-assessed-vehicles.ts';
 export function findCodeSenders(db: Database): Promise<{ vehicle: number; code: string }[]> {
   return rawClient(db)<{ vehicle: number; code: string }[]>`
     select distinct t.vehicle, seen.code
-    from stretch_totals t join vehicles v on v.key = t.vehicle, jsonb_object_keys(t.codes) as seen(code)
-    where t.codes <> '{}' and t.last_at > v.last_reading_at - make_interval(days => ${CODE_DAYS})
+    from stretch_totals t join reading_spans r on r.vehicle = t.vehicle, jsonb_object_keys(t.codes) as seen(code)
+    where t.codes <> '{}' and t.last_at > r.last_at - make_interval(days => ${CODE_DAYS})
     order by t.vehicle`;
 }

@@ -1,6 +1,7 @@
 import { and, desc, eq, inArray, or, type SQL, sql } from 'drizzle-orm';
 import type { Database } from '#db/client.ts';
 import { depots, platforms, vehicles } from '#db/schema/fleet.ts';
+import { readingSpans } from '#db/schema/intake.ts';
 import { findings, packetFiles, packets } from '#db/schema/packets.ts';
 import { seenBy } from './seen-vehicles.ts';
 
@@ -23,12 +24,13 @@ export function packetSeenBy({ depots: own, ownShopOnly, only }: PacketSight): S
   return or(atShop, inArray(vehicles.depot, [...own]));
 }
 
-/** A packet with its vehicle, platform and the depot of its shop; null where there is none that they see. */
+/** A packet with its vehicle, how far its readings reach, platform and the depot of its shop; null where there is none that they see. */
 export async function findPacketRow(db: Database, id: number, sight: PacketSight) {
   const [row] = await db
-    .select({ packet: packets, vehicle: vehicles, platform: platforms, shop: depots })
+    .select({ packet: packets, vehicle: vehicles, span: readingSpans, platform: platforms, shop: depots })
     .from(packets)
     .innerJoin(vehicles, eq(vehicles.key, packets.vehicle))
+    .leftJoin(readingSpans, eq(readingSpans.vehicle, packets.vehicle))
     .leftJoin(platforms, eq(platforms.id, vehicles.platform))
     .leftJoin(depots, eq(depots.id, packets.depot))
     .where(and(eq(packets.id, id), packetSeenBy(sight)));

@@ -1,7 +1,8 @@
-import { and, asc, count, desc, eq, isNotNull, max, type SQL, sql } from 'drizzle-orm';
+import { and, asc, count, eq, isNotNull, max, type SQL, sql } from 'drizzle-orm';
 import type { Database } from '#db/client.ts';
 import { assessments } from '#db/schema/analysis.ts';
 import { depots, vehicles } from '#db/schema/fleet.ts';
+import { readingSpans } from '#db/schema/intake.ts';
 import { packets } from '#db/schema/packets.ts';
 import { bookings, standings } from '#db/schema/planning.ts';
 import { inspectedOn } from './last-inspection.ts';
@@ -18,7 +19,7 @@ const order: Record<ListSort, SQL> = {
   distance: sql`${assessments.kmP50} asc nulls last`,
   slip: sql`${assessments.referenceSlipRpm} desc nulls last`,
   drift: sql`${assessments.driftRpmPerKm} desc nulls last`,
-  last_reading: desc(vehicles.lastReadingAt),
+  last_reading: sql`${readingSpans.lastAt} desc nulls first`,
 };
 
 const columns = (now: Date) => ({
@@ -44,8 +45,8 @@ const columns = (now: Date) => ({
   unit: vehicles.unit,
   depot: vehicles.depot,
   platform: vehicles.platform,
-  odometerKm: vehicles.odometerKm,
-  lastReadingAt: vehicles.lastReadingAt,
+  odometerKm: readingSpans.odometerKm,
+  lastReadingAt: readingSpans.lastAt,
   /** its open booking */
   booking: {
     id: bookings.id,
@@ -75,6 +76,7 @@ const listed = (db: Database, now: Date) =>
     .select(columns(now))
     .from(assessments)
     .innerJoin(vehicles, eq(vehicles.key, assessments.vehicle))
+    .leftJoin(readingSpans, eq(readingSpans.vehicle, assessments.vehicle))
     .leftJoin(bookings, openBooking)
     .leftJoin(depots, eq(depots.id, bookings.depot))
     .leftJoin(standings, standingOfWeekBefore(now))
@@ -100,6 +102,7 @@ export async function listKeys(
     .select({ key: assessments.vehicle, unit: vehicles.unit })
     .from(assessments)
     .innerJoin(vehicles, eq(vehicles.key, assessments.vehicle))
+    .leftJoin(readingSpans, eq(readingSpans.vehicle, assessments.vehicle))
     .where(passes(filter, now))
     .orderBy(order[sort], asc(assessments.rank), asc(assessments.vehicle));
   return page === null ? keys : keys.limit(page.limit).offset(page.offset);

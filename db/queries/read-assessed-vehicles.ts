@@ -29,7 +29,7 @@ export const CODE_DAYS = 90;
 export function readAssessedVehicles(db: Database, vehicles: readonly number[]): Promise<AssessedVehicle[]> {
   const client = rawClient(db);
   return client<AssessedVehicle[]>`
-    select v.key as vehicle, v.unit, v.last_reading_at as "lastReadingAt", v.odometer_km as "odometerKm",
+    select v.key as vehicle, v.unit, r.last_at as "lastReadingAt", r.odometer_km as "odometerKm",
       ${client.unsafe(offsetKm('v.key'))} as "offsetKm",
       coalesce((select jsonb_agg(jsonb_build_object('fittedKm', l.fitted_km, 'removedKm', l.removed_km,
         'fittedAt', l.fitted_at, 'runKm', l.run_km) order by l.fitted_km) from lives l where l.vehicle = v.key), '[]') as lives,
@@ -43,9 +43,9 @@ export function readAssessedVehicles(db: Database, vehicles: readonly number[]):
         select c.key as code, sum((c.value->>'n')::integer) as n, min(c.value->>'first') as first,
           max(c.value->>'last') as last
         from stretch_totals t, jsonb_each(t.codes) c
-        where t.vehicle = v.key and t.last_at > v.last_reading_at - make_interval(days => ${CODE_DAYS})
+        where t.vehicle = v.key and t.last_at > r.last_at - make_interval(days => ${CODE_DAYS})
           and t.life = (select life from stretch_totals n where n.vehicle = v.key order by last_at desc limit 1)
         group by c.key) seen), '[]') as codes
-    from vehicles v where v.key = any(${vehicles as number[]}::integer[])
+    from vehicles v left join reading_spans r on r.vehicle = v.key where v.key = any(${vehicles as number[]}::integer[])
     order by v.key`;
 }

@@ -28,7 +28,7 @@ export interface AtlasReach {
 
 export async function readAtlasReach(db: Database, part: AtlasPart): Promise<AtlasReach> {
   const [row] = await db.execute<{ to: Date | string | null; units: string[] }>(sql`
-    select max(${vehicles.lastReadingAt}) as to,
+    select max((select r.last_at from reading_spans r where r.vehicle = ${vehicles.key})) as to,
       coalesce(array_agg(${vehicles.unit} order by ${vehicles.unit}), '{}') as units
     from ${vehicles}
     where ${ofPart(part)} and exists (select from stretches s where s.vehicle = ${vehicles.key})`);

@@ -12,8 +12,8 @@ export interface PlatformCoverage {
 /** How much of their vehicles' time the stored readings of each platform span. */
 export function readCoverage(db: Database): Promise<PlatformCoverage[]> {
   return rawClient(db)<PlatformCoverage[]>`
-    select coalesce(platform, '') as platform, count(*)::integer as vehicles,
-      (sum(extract(epoch from last_reading_at - first_reading_at)) / 86400)::float8 as "vehicleDays"
-    from vehicles where last_reading_at is not null
+    select coalesce(v.platform, '') as platform, count(*)::integer as vehicles,
+      (sum(extract(epoch from r.last_at - r.first_at)) / 86400)::float8 as "vehicleDays"
+    from vehicles v join reading_spans r on r.vehicle = v.key
     group by 1 order by 1`;
 }

@@ -1,6 +1,7 @@
-import { and, asc, type SQL, sql } from 'drizzle-orm';
+import { and, asc, eq, type SQL, sql } from 'drizzle-orm';
 import type { Database } from '#db/client.ts';
 import { vehicles } from '#db/schema/fleet.ts';
+import { readingSpans } from '#db/schema/intake.ts';
 import { offsetKm } from './joined-km.ts';
 import { type Sight, seenBy } from './seen-vehicles.ts';
 
@@ -32,7 +33,7 @@ const firstStretch: SQL<number | null> = sql<number | null>`(
 
 /** What the first reading showed; null where retention has dropped it. */
 const firstShownKm: SQL<number | null> = sql<number | null>`(
-  select r.odometer_km::float8 from readings r where r.vehicle = vehicles.key and r.at = vehicles.first_reading_at)`;
+  select r.odometer_km::float8 from readings r where r.vehicle = vehicles.key and r.at = reading_spans.first_at)`;
 
 /** What is on record of the converters of all vehicles that somebody sees, retired ones too. */
 export function readLifeRecords(db: Database, sight: Sight, only?: SQL) {
@@ -42,15 +43,16 @@ export function readLifeRecords(db: Database, sight: Sight, only?: SQL) {
       unit: vehicles.unit,
       platform: vehicles.platform,
       depot: vehicles.depot,
-      firstReadingAt: vehicles.firstReadingAt,
-      lastReadingAt: vehicles.lastReadingAt,
-      odometerKm: vehicles.odometerKm,
+      firstReadingAt: readingSpans.firstAt,
+      lastReadingAt: readingSpans.lastAt,
+      odometerKm: readingSpans.odometerKm,
       offsetKm: sql<number>`${sql.raw(offsetKm('vehicles.key'))}`,
       firstStretch,
       firstShownKm,
       lives: ofVehicle,
     })
     .from(vehicles)
+    .leftJoin(readingSpans, eq(readingSpans.vehicle, vehicles.key))
     .where(and(seenBy(sight), only))
     .orderBy(asc(vehicles.key));
 }

@@ -53,8 +53,8 @@ export const readReplayVehicles = (
     case when v.retired then (select (extract(epoch from max(c.at)) * 1000)::float8 from changes c
       where c.subject = 'vehicle' and c.subject_id = v.unit and c.before->>'retired' = 'false'
         and c.after->>'retired' = 'true') end as "retiredMs",
-    (extract(epoch from v.first_reading_at) * 1000)::float8 as "firstReadingMs",
-    (extract(epoch from v.last_reading_at) * 1000)::float8 as "lastReadingMs", v.odometer_km as "odometerKm",
+    (extract(epoch from span.first_at) * 1000)::float8 as "firstReadingMs",
+    (extract(epoch from span.last_at) * 1000)::float8 as "lastReadingMs", span.odometer_km as "odometerKm",
     (extract(epoch from f.at) * 1000)::float8 as "firstStoredMs",
     case when f.arrived_at is not null then (select (extract(epoch from min(coalesce(r.arrived_at, r.at))) * 1000)::float8
       from readings r where r.vehicle = v.key and r.at < f.arrived_at) end as "firstArrivedMs",
@@ -74,7 +74,7 @@ export const readReplayVehicles = (
         'lastMs', (extract(epoch from (c->>'last_at')::timestamptz) * 1000)::float8))
         from jsonb_array_elements(p.flag->'metric'->'codes') c where (c->>'names_clutch')::boolean), '[]'))
       order by p.id) from packets p where p.vehicle = v.key and p.state = 'closed'), '[]') as packets
-  from vehicles v
+  from vehicles v join reading_spans span on span.vehicle = v.key
   left join lateral (select at, arrived_at from readings r where r.vehicle = v.key order by r.at limit 1) f on true
-  where v.key = any(${vehicles as number[]}::integer[]) and v.last_reading_at is not null
+  where v.key = any(${vehicles as number[]}::integer[])
   order by v.key`;

@@ -104,10 +104,6 @@ export const vehicles = pgTable('vehicles', {
     .$type<{ from: string; to: string; note: string }[]>()
     .notNull()
     .default([]),
-  firstReadingAt: instant('first_reading_at'),
-  lastReadingAt: instant('last_reading_at'),
-  /** of the newest reading, km */
-  odometerKm: doublePrecision('odometer_km'),
   createdAt: instant('created_at').notNull().defaultNow(),
 });
 

@@ -3,6 +3,7 @@ import {
   bigserial,
   boolean,
   date,
+  doublePrecision,
   index,
   integer,
   jsonb,
@@ -50,6 +51,18 @@ export const readings = pgTable(
   },
   (table) => [primaryKey({ columns: [table.vehicle, table.at] })],
 );
+
+/**
+ * From when to when the readings of a vehicle reach. A table of its own, since every delivery changes it: a vehicle's
+ * record stays as people left it.
+ */
+export const readingSpans = pgTable('reading_spans', {
+  vehicle: integer('vehicle').primaryKey(),
+  firstAt: instant('first_at').notNull(),
+  lastAt: instant('last_at').notNull(),
+  /** of the newest reading, as the instrument showed it, km */
+  odometerKm: doublePrecision('odometer_km').notNull(),
+});
 
 /** The stored answer to one delivery. */
 export const receipts = pgTable(

@@ -37,7 +37,7 @@ async function touch(units: readonly string[]): Promise<void> {
   minute++;
   const at = new Date(plainEnd.getTime() + minute * 60_000).toISOString();
   const rows = await database.client`
-    select unit, odometer_km from vehicles where unit = any(${[...units]}::text[])`;
+    select unit, odometer_km from vehicles join reading_spans on vehicle = key where unit = any(${[...units]}::text[])`;
   const readings = rows.map(({ unit, odometer_km }) =>
     toReading(makeReading({ vehicle: unit, at, odometer_km: odometer_km + 0.1, load_pct: 50 })),
   );

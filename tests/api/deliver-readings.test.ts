@@ -212,9 +212,11 @@ describe('a vehicle', () => {
       makeReading({ at: minutesLater(90), odometer_km: 900 }),
     ]);
     await deliver([makeReading({ at: minutesLater(10), odometer_km: 100 })]);
-    expect(await vehicle('B-1207')).toMatchObject({
-      first_reading_at: new Date(minutesLater(10)),
-      last_reading_at: new Date(minutesLater(90)),
+    const [span] = await app.client`
+      select s.* from reading_spans s join vehicles on key = vehicle where unit = 'B-1207'`;
+    expect(span).toMatchObject({
+      first_at: new Date(minutesLater(10)),
+      last_at: new Date(minutesLater(90)),
       odometer_km: 900,
     });
   });

@@ -123,7 +123,8 @@ describe('the views for notebooks', () => {
   });
 
   it('number lives, and count the kilometres of each converter', async () => {
-    const [now] = await app.client`select odometer_km from vehicles where unit = 'P-02'`;
+    const [now] = await app.client`
+      select odometer_km from vehicles join reading_spans on vehicle = key where unit = 'P-02'`;
     const lives = await reader`select life, source, fitted_km, removed_km, converter_km from lives
       where vehicle = 'P-02' order by life`;
     expect([...lives]).toEqual([

@@ -233,10 +233,10 @@ it('keeps calm no longer for an instrument that was changed since', async () => 
   await planner.close(id, { ...noFault, odometer_km: 400_000 });
   await app.client`insert into odometer_steps (vehicle, at, offset_km)
     select key, '2026-11-27', 400000 from vehicles where unit = 'S-1'`;
-  await app.client`update vehicles set odometer_km = 9000 where unit = 'S-1'`;
+  await app.client`update reading_spans set odometer_km = 9000 where vehicle = (select key from vehicles where unit = 'S-1')`;
   const { findCalms } = await import('#server/services/assessment/find-calms.ts');
   expect((await findCalms(app.running.context.db)).filter(({ packet }) => packet === id)).toEqual([]);
-  await app.client`update vehicles set odometer_km = 4000 where unit = 'S-1'`;
+  await app.client`update reading_spans set odometer_km = 4000 where vehicle = (select key from vehicles where unit = 'S-1')`;
   expect((await findCalms(app.running.context.db)).filter(({ packet }) => packet === id)).toHaveLength(1);
 });
 

@@ -13,7 +13,8 @@ beforeAll(async () => {
   app = await startApp({}, plainEnd);
   await sendPlainFleet(app);
   planner = visitAs(app, (await signInAs(app, 'planner', { name: 'Tarn Ewell' })).headers);
-  const rows = await app.client`select unit, odometer_km from vehicles`;
+  const rows = await app.client`
+    select unit, odometer_km from vehicles join reading_spans on vehicle = key`;
   kmOf = new Map(rows.map(({ unit, odometer_km: km }) => [unit as string, km as number]));
 });
 afterAll(() => app?.stop());

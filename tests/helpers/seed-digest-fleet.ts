@@ -1,6 +1,7 @@
 import type { Database } from '#db/client.ts';
 import { assessments, gradeChanges } from '#db/schema/analysis.ts';
 import { depots, vehicles } from '#db/schema/fleet.ts';
+import { readingSpans } from '#db/schema/intake.ts';
 import { bookings, standings } from '#db/schema/planning.ts';
 import { usualWeek } from '#server/contract/calendar.ts';
 import type { Grade } from '#server/contract/words.ts';
@@ -87,22 +88,21 @@ export async function seedDigestFleet(db: Database, now: Date): Promise<void> {
   ]);
   const keys = await db
     .insert(vehicles)
-    .values(
-      fleet.map(({ unit, depot, quietDays = 0.1 }) => ({
-        unit,
-        depot,
-        registered: true,
-        firstReadingAt: ago(200),
-        lastReadingAt: ago(quietDays),
-        odometerKm: 120_000,
-      })),
-    )
+    .values(fleet.map(({ unit, depot }) => ({ unit, depot, registered: true })))
     .returning();
   const keyOf = (unit: string) => {
     const found = keys.find((one) => one.unit === unit);
     if (found === undefined) throw new Error(`no vehicle ${unit}`);
     return found.key;
   };
+  await db.insert(readingSpans).values(
+    fleet.map(({ unit, quietDays = 0.1 }) => ({
+      vehicle: keyOf(unit),
+      firstAt: ago(200),
+      lastAt: ago(quietDays),
+      odometerKm: 120_000,
+    })),
+  );
   await db.insert(assessments).values(
     fleet.map(({ unit, grade, chance, missing }, i) => ({
       vehicle: keyOf(unit),

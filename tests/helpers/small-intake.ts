@@ -20,7 +20,7 @@ export async function startSmallIntake() {
       return Number(row?.n);
     },
     async empty(): Promise<void> {
-      await app.client`truncate readings, receipts, refused_lines, sender_weeks, touched_vehicles, lives, shop_vehicles, bookings, packets, packet_evidence, packet_files, packet_links, packet_openings, findings, vehicles`;
+      await app.client`truncate readings, reading_spans, receipts, refused_lines, sender_weeks, touched_vehicles, lives, shop_vehicles, bookings, packets, packet_evidence, packet_files, packet_links, packet_openings, findings, vehicles`;
     },
   };
 }

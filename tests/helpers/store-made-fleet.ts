@@ -1,6 +1,7 @@
 import { storeAssessments } from '#db/queries/store-assessments.ts';
 import { assessments } from '#db/schema/analysis.ts';
 import { depots, platforms, vehicles } from '#db/schema/fleet.ts';
+import { readingSpans } from '#db/schema/intake.ts';
 import { bookings, standings } from '#db/schema/planning.ts';
 import { usualWeek } from '#server/contract/calendar.ts';
 import { platformInput } from '#server/contract/fleet.ts';
@@ -82,19 +83,17 @@ export async function storeMadeFleet(ctx: Context, count: number, seed = 17): Pr
     const part = made.slice(from, from + AT_ONCE);
     const rows = await ctx.db
       .insert(vehicles)
-      .values(
-        part.map(({ unit, depot, platform, odometerKm }) => ({
-          unit,
-          depot,
-          platform,
-          odometerKm,
-          registered: true,
-          firstReadingAt: new Date(now.getTime() - 300 * 86_400_000),
-          lastReadingAt: new Date(now.getTime() - between(0.1, 3) * 86_400_000),
-        })),
-      )
+      .values(part.map(({ unit, depot, platform }) => ({ unit, depot, platform, registered: true })))
       .returning({ key: vehicles.key });
     keys.push(...rows.map(({ key }) => key));
+    await ctx.db.insert(readingSpans).values(
+      part.map(({ odometerKm }, i) => ({
+        vehicle: keys[from + i] ?? 0,
+        firstAt: new Date(now.getTime() - 300 * 86_400_000),
+        lastAt: new Date(now.getTime() - between(0.1, 3) * 86_400_000),
+        odometerKm,
+      })),
+    );
     await storeAssessments(
       ctx.db,
       now,

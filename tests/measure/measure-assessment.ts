@@ -2,9 +2,11 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { Worker } from 'node:worker_threads';
+import { eq } from 'drizzle-orm';
 import { removeStorage } from '#db/embedded/remove-storage.ts';
 import { readStretches } from '#db/queries/read-stretches.ts';
 import { platforms, vehicles } from '#db/schema/fleet.ts';
+import { readingSpans } from '#db/schema/intake.ts';
 import type { AssessmentInput } from '#server/engine/assessment/assessment-input.ts';
 import { learnPlatform } from '#server/engine/platform/learn-platform.ts';
 import { groupStretches } from '#server/services/assessment/group-stretches.ts';
@@ -58,27 +60,30 @@ const batches = await (async () => {
 /** Platforms as learned, with their vehicles as the assessment takes them. */
 async function collect(): Promise<AssessmentBatch['platforms']> {
   const { db } = program.context;
-  const known = await db.select().from(vehicles);
+  const known = await db
+    .select()
+    .from(vehicles)
+    .innerJoin(readingSpans, eq(readingSpans.vehicle, vehicles.key));
   const stretches = groupStretches(
     await readStretches(
       db,
-      known.map(({ key }) => key),
+      known.map(({ vehicles: { key } }) => key),
     ),
   );
   return (await db.select().from(platforms)).map((platform) => {
     const settings = toEngineSettings(platform);
-    const members = known.filter((vehicle) => vehicle.platform === platform.id);
-    const rows = members.map(({ key }) => stretches.get(key) ?? []);
+    const members = known.filter(({ vehicles: { platform: own } }) => own === platform.id);
+    const rows = members.map(({ vehicles: { key } }) => stretches.get(key) ?? []);
     return {
       settings,
       context: learnPlatform(rows, settings),
       vehicles: members.map(
-        (vehicle, i): AssessmentInput => ({
+        ({ reading_spans: span }, i): AssessmentInput => ({
           stretches: rows[i] ?? [],
           life: { number: rows[i]?.at(-1)?.life ?? 1, fittedKm: null },
-          nowKm: vehicle.odometerKm,
+          nowKm: span.odometerKm,
           nowMs: fleet.toMs,
-          lastReadingMs: vehicle.lastReadingAt?.getTime() ?? null,
+          lastReadingMs: span.lastAt.getTime(),
           codes: [],
           hasPlatform: true,
         }),

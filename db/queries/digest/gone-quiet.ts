@@ -2,7 +2,7 @@ import { and, asc, count, eq, gt, isNull, lte, or, sql } from 'drizzle-orm';
 import type { Database } from '#db/client.ts';
 import { accessKeys } from '#db/schema/access.ts';
 import { vehicles } from '#db/schema/fleet.ts';
-import { readings } from '#db/schema/intake.ts';
+import { readingSpans, readings } from '#db/schema/intake.ts';
 import type { Span } from './grade-changes.ts';
 import { ofPart, type SeenPart } from './seen-part.ts';
 
@@ -19,7 +19,7 @@ export async function findQuietVehicles(db: Database, part: SeenPart, { from, to
     .limit(1);
   const last =
     asOf === null
-      ? sql<Date>`${vehicles.lastReadingAt}`.mapWith(vehicles.lastReadingAt)
+      ? sql<Date>`${readingSpans.lastAt}`.mapWith(readingSpans.lastAt)
       : sql<Date>`(${newest})`.mapWith(readings.at);
   const known = db
     .select({
@@ -29,6 +29,7 @@ export async function findQuietVehicles(db: Database, part: SeenPart, { from, to
       lastReadingAt: last.as('last_at'),
     })
     .from(vehicles)
+    .innerJoin(readingSpans, eq(readingSpans.vehicle, vehicles.key))
     .where(and(eq(vehicles.retired, false), ofPart(part)))
     .as('known');
   const [rows, [longer]] = await Promise.all([

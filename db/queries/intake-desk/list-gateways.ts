@@ -69,25 +69,25 @@ export function listQuietVehicles(
 ): Promise<QuietVehicleRow[]> {
   return rawClient(db)<QuietVehicleRow[]>`
     with newest as (
-      select w.sender, max(v.last_reading_at) as at
-      from sender_weeks w join vehicles v on v.key = w.vehicle
+      select w.sender, max(r.last_at) as at
+      from sender_weeks w join reading_spans r on r.vehicle = w.vehicle
       where w.week >= (${now}::timestamptz - make_interval(days => ${forgottenDays}))::date
       group by w.sender)
-    select v.unit as vehicle, own.sender, v.last_reading_at as "lastReadingAt",
-      extract(epoch from newest.at - v.last_reading_at)::float8 / 86400 as days,
+    select v.unit as vehicle, own.sender, r.last_at as "lastReadingAt",
+      extract(epoch from newest.at - r.last_at)::float8 / 86400 as days,
       (exists (select from shop_vehicles s where s.vehicle = v.key and s.ended_at is null)
         or exists (select from packets p where p.vehicle = v.key and p.state = 'open')) as "atShop",
       count(*) over ()::int as total
-    from vehicles v
+    from vehicles v join reading_spans r on r.vehicle = v.key
     cross join lateral (
       select w.sender from sender_weeks w
-      where w.vehicle = v.key and w.week > v.last_reading_at::date - 28
+      where w.vehicle = v.key and w.week > r.last_at::date - 28
       group by w.sender order by sum(w.stored) desc, w.sender limit 1) own
     join newest on newest.sender = own.sender
     where not v.retired
-      and v.last_reading_at < newest.at - make_interval(days => ${quietDays})
-      and v.last_reading_at > newest.at - make_interval(days => ${forgottenDays})
-    order by v.last_reading_at, v.unit limit ${limit}`;
+      and r.last_at < newest.at - make_interval(days => ${quietDays})
+      and r.last_at > newest.at - make_interval(days => ${forgottenDays})
+    order by r.last_at, v.unit limit ${limit}`;
 }
 
 /**

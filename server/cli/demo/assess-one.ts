@@ -1,6 +1,7 @@
 import { eq } from 'drizzle-orm';
 import { readStretches } from '#db/queries/read-stretches.ts';
 import { platforms, vehicles } from '#db/schema/fleet.ts';
+import { readingSpans } from '#db/schema/intake.ts';
 import { assessVehicles } from '#server/services/assessment/assess-vehicles.ts';
 import { groupStretches } from '#server/services/assessment/group-stretches.ts';
 import { NO_PLATFORM, readContext } from '#server/services/assessment/learn-platform.ts';
@@ -15,15 +16,14 @@ import { refreshStretches } from '#server/services/stretches/refresh-stretches.t
  */
 export async function assessOne(ctx: Context, unit: string): Promise<void> {
   const [found] = await ctx.db
-    .select({ vehicle: vehicles, platform: platforms })
+    .select({ vehicle: vehicles, span: readingSpans, platform: platforms })
     .from(vehicles)
+    .innerJoin(readingSpans, eq(readingSpans.vehicle, vehicles.key))
     .leftJoin(platforms, eq(platforms.id, vehicles.platform))
     .where(eq(vehicles.unit, unit));
   if (found === undefined) return;
-  const { vehicle, platform } = found;
-  const { firstReadingAt: fromAt, lastReadingAt: toAt } = vehicle;
-  if (fromAt === null || toAt === null) return;
-  await refreshStretches(ctx, { span: { fromAt, toAt }, vehicle, platform });
+  const { vehicle, span, platform } = found;
+  await refreshStretches(ctx, { span: { fromAt: span.firstAt, toAt: span.lastAt }, vehicle, platform });
   const stretches = groupStretches(await readStretches(ctx.db, [vehicle.key]));
   const context = await readContext(ctx, platform?.id ?? NO_PLATFORM);
   const fitted = await readFittedLife(ctx.db, vehicle.platform);

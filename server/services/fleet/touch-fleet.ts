@@ -13,9 +13,8 @@ export async function touchFleet(transaction: Database, reaches: ReadonlyMap<num
   const keys = [...reaches.keys()];
   await lockVehicles(transaction, keys);
   const rows = await rawClient(transaction)<{ key: number; first: Date; last: Date }[]>`
-    select key, first_reading_at as first, last_reading_at as last from vehicles
-    where key in (select jsonb_array_elements_text(${JSON.stringify(keys)}::text::jsonb)::integer)
-      and last_reading_at is not null`;
+    select vehicle as key, first_at as first, last_at as last from reading_spans
+    where vehicle in (select jsonb_array_elements_text(${JSON.stringify(keys)}::text::jsonb)::integer)`;
   const spans = rows.map(({ key, first, last }) => ({
     vehicle: key,
     fromAt: reaches.get(key) === 'stretches' ? first : last,

@@ -1,5 +1,6 @@
 import { asc, eq } from 'drizzle-orm';
 import { vehicles } from '#db/schema/fleet.ts';
+import { readingSpans } from '#db/schema/intake.ts';
 import type { ToComplete, ToCompleteQuery } from '#server/contract/intake.ts';
 import { judgeVin } from '#server/contract/vin.ts';
 import { type VehicleLack, vehicleLacks } from '#server/contract/words.ts';
@@ -16,11 +17,12 @@ export async function listToComplete({ db, actor }: Context, query: ToCompleteQu
       platform: vehicles.platform,
       vin: vehicles.vin,
       registered: vehicles.registered,
-      firstReadingAt: vehicles.firstReadingAt,
-      lastReadingAt: vehicles.lastReadingAt,
-      odometerKm: vehicles.odometerKm,
+      firstReadingAt: readingSpans.firstAt,
+      lastReadingAt: readingSpans.lastAt,
+      odometerKm: readingSpans.odometerKm,
     })
     .from(vehicles)
+    .leftJoin(readingSpans, eq(readingSpans.vehicle, vehicles.key))
     .where(eq(vehicles.retired, false))
     .orderBy(asc(vehicles.unit));
   const lacking = rows.flatMap((row) => {

@@ -20,7 +20,7 @@ import { type Units, wayWords } from '#server/services/words/length-words.ts';
 
 interface Repaired {
   packet: Pick<typeof packets.$inferSelect, 'id' | 'outcome' | 'newLifeKm'>;
-  record: Pick<VehicleRecord, 'vehicle' | 'platform' | 'lives'>;
+  record: Pick<VehicleRecord, 'platform' | 'lives'> & { vehicle: { key: number } };
 }
 
 /** Whether slip since a repair is that of healthy vehicles; null where nothing was repaired, or not yet. */

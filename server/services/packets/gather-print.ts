@@ -12,10 +12,10 @@ const MOST_PHOTOS = 12;
 
 /** Everything that a printed packet draws from. */
 export async function gatherPrint(ctx: Context, id: number, units: Units) {
-  const { packet: row, vehicle, shop } = await findPacket(ctx, id);
+  const { packet: row, vehicle, span, shop } = await findPacket(ctx, id);
   const [packet, series, [traced], photos] = await Promise.all([
     getPacket(ctx, id, units),
-    vehicle.lastReadingAt === null ? null : seriesOfPacket(ctx, row, vehicle.unit),
+    span === null ? null : seriesOfPacket(ctx, row, vehicle.unit),
     ctx.db
       .select({ trace: findings.trace })
       .from(findings)

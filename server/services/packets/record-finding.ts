@@ -37,7 +37,7 @@ export async function storeFinding(
   { input, judgement, trace, file }: Judged,
 ): Promise<Recorded> {
   refuseClosed(await lockPacket(ctx.db, id));
-  const { vehicle } = await findPacket(ctx, id);
+  const { vehicle, span } = await findPacket(ctx, id);
   const [stored] = await ctx.db
     .insert(findings)
     .values({
@@ -45,7 +45,7 @@ export async function storeFinding(
       step: input.step,
       at: ctx.now(),
       by: ctx.actor.name,
-      odometerKm: vehicle.odometerKm,
+      odometerKm: span?.odometerKm ?? null,
       input,
       judgement,
       trace: trace ?? null,

@@ -1,6 +1,7 @@
-import { and, count, inArray, max, min, sql } from 'drizzle-orm';
+import { and, count, eq, inArray, max, min, sql } from 'drizzle-orm';
 import { type Sight, seenBy } from '#db/queries/seen-vehicles.ts';
 import { depots, platforms, vehicles } from '#db/schema/fleet.ts';
+import { readingSpans } from '#db/schema/intake.ts';
 import { replays } from '#db/schema/life-data.ts';
 import type { ReplayRequest } from '#server/contract/replay.ts';
 import { SlipdriftError } from '#server/errors.ts';
@@ -98,8 +99,9 @@ async function refuseEmpty({ db, actor }: Context, request: ReplayRequest): Prom
     .limit(1);
   if (some !== undefined) return;
   const [span] = await db
-    .select({ first: min(vehicles.firstReadingAt), last: max(vehicles.lastReadingAt) })
+    .select({ first: min(readingSpans.firstAt), last: max(readingSpans.lastAt) })
     .from(vehicles)
+    .innerJoin(readingSpans, eq(readingSpans.vehicle, vehicles.key))
     .where(chosen);
   const none = `No vehicle of these has a reading from ${request.from} to ${request.to}.`;
   if (span?.first == null || span.last === null)

@@ -1,6 +1,7 @@
-import { and, asc, inArray, isNotNull } from 'drizzle-orm';
+import { and, asc, eq, inArray } from 'drizzle-orm';
 import { seenBy } from '#db/queries/seen-vehicles.ts';
 import { platforms, vehicles } from '#db/schema/fleet.ts';
+import { readingSpans } from '#db/schema/intake.ts';
 import type { ReplayRequest } from '#server/contract/replay.ts';
 import type { Context } from '#server/services/context.ts';
 import { listDayEnds, type PlatformGroup, type ReplayPlan } from './replay-plan.ts';
@@ -49,7 +50,8 @@ const listKeys = (db: Context['db'], only: ReturnType<typeof and>) =>
   db
     .select({ key: vehicles.key, platform: vehicles.platform })
     .from(vehicles)
-    .where(and(isNotNull(vehicles.lastReadingAt), only))
+    .innerJoin(readingSpans, eq(readingSpans.vehicle, vehicles.key))
+    .where(only)
     .orderBy(asc(vehicles.key));
 
 /**

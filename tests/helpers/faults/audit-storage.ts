@@ -92,9 +92,9 @@ async function auditVehicles(client: RawClient): Promise<string[]> {
         select coalesce(sum(n::integer), 0) from jsonb_each(set_aside) m, jsonb_each_text(m.value) r(reason, n))) as n
       from stretch_totals group by vehicle)
     select v.unit, h.n, s.n as summed, t.vehicle is not null as noted
-    from have h join vehicles v on v.key = h.vehicle
+    from have h join vehicles v on v.key = h.vehicle left join reading_spans g on g.vehicle = h.vehicle
       left join summed s on s.vehicle = h.vehicle left join touched_vehicles t on t.vehicle = h.vehicle
-    where v.first_reading_at <> h.first or v.last_reading_at <> h.last
+    where g.first_at is distinct from h.first or g.last_at is distinct from h.last
       or (t.vehicle is null and s.n is distinct from h.n)
       or (t.vehicle is not null and (least(t.from_at, t.taken_from_at) > h.last or greatest(t.to_at, t.taken_to_at) < h.first))`;
   return wrong.map((row) => `vehicle ${JSON.stringify(row)} does not agree with its readings`);
