@@ -71,6 +71,8 @@ export const stretchTotals = pgTable(
     heatSpeedSum: real('heat_speed_sum'),
     /** trouble codes seen, with the moment of the first and last sight */
     codes: jsonb('codes').$type<Record<string, { first: string; last: string; n: number }>>().notNull(),
+    /** of all that is stored of the stretch: one that comes out the same again is not written again; null for none yet */
+    digest: text('digest'),
   },
   (table) => [
     primaryKey({ columns: [table.vehicle, table.life, table.stretch] }),

@@ -152,15 +152,29 @@ export const senderWeeks = pgTable(
   ],
 );
 
-/**
- * Vehicles with readings newer than their stretches, and the span of time that those readings touch. A delivery widens
- * the span; an assessment moves it to the span that it works on, so that what comes meanwhile begins a new one, and
- * takes that away when it is done.
- */
+/** Vehicles with readings newer than their stretches, and the span of time that those readings touch. A delivery widens it. */
 export const touchedVehicles = pgTable('touched_vehicles', {
   vehicle: integer('vehicle').primaryKey(),
   fromAt: instant('from_at'),
   toAt: instant('to_at'),
   takenFromAt: instant('taken_from_at'),
   takenToAt: instant('taken_to_at'),
+  /** when it was touched first, by the clock of the database */
+  since: instant('since').notNull().defaultNow(),
+});
+
+/**
+ * Touched vehicles that an assessment has taken in hand, until the fleet is ranked with them; what is delivered meanwhile
+ * touches them anew. One whose worker is gone is free for every other.
+ */
+export const claimedVehicles = pgTable('claimed_vehicles', {
+  vehicle: integer('vehicle').primaryKey(),
+  /** the span that was touched; null where only what follows from the stretches is to be done again */
+  fromAt: instant('from_at'),
+  toAt: instant('to_at'),
+  since: instant('since').notNull(),
+  /** what is to be done next */
+  next: text('next', { enum: ['stretches', 'assessment', 'rank'] }).notNull(),
+  /** number of the worker that has it, which holds a lock of that number while it lives */
+  claimedBy: integer('claimed_by'),
 });
