@@ -33,7 +33,7 @@ export function readLifeTracks(
       (select distinct on (vehicle, moment) vehicle, at, km from middles, moments where at > moment
         order by vehicle, moment, at)
       union all
-      select key, last_reading_at, odometer_km + ${client.unsafe(offsetKm('vehicles.key'))}
-      from vehicles where key = any(${vehicles as number[]}::integer[]) and odometer_km is not null
+      select r.vehicle, r.last_at, r.odometer_km + ${client.unsafe(offsetKm('r.vehicle'))}
+      from reading_spans r where r.vehicle = any(${vehicles as number[]}::integer[])
     ) points`;
 }

@@ -84,7 +84,7 @@ async function warnOfVehicles(
   const unitOf = ({ input }: FileInput) => String(input.id ?? input.vehicle);
   const units = [...new Set(inputs.map(unitOf))];
   const rows = await rawClient(db)<{ unit: string; retired: boolean; sends: boolean }[]>`
-    select unit, retired, last_reading_at is not null as sends from vehicles
+    select unit, retired, exists (select from reading_spans r where r.vehicle = vehicles.key) as sends from vehicles
     where unit in (select jsonb_array_elements_text(${JSON.stringify(units)}::text::jsonb))`;
   const known = new Map(rows.map((row) => [row.unit, row]));
   const field = kind === 'vehicles' ? 'id' : 'vehicle';
