@@ -21,6 +21,7 @@ const commands: Readonly<Record<string, (program: Command) => Promise<void>>> = 
   export: async (program) => (await import('./export/export.ts')).addExport(program),
   backup: async (program) => (await import('./backup/backup.ts')).addBackup(program),
   restore: async (program) => (await import('./backup/restore.ts')).addRestore(program),
+  distribute: async (program) => (await import('./distribute/distribute.ts')).addDistribute(program),
   keys: async (program) => (await import('./access/keys.ts')).addKeys(program),
   notebook: async (program) => (await import('./access/notebook.ts')).addNotebook(program),
   people: async (program) => (await import('./access/people.ts')).addPeople(program),
@@ -69,6 +70,7 @@ Settings are environment variables:
                                   of the broker, where the address does not hold them
   SLIPDRIFT_WATCH_FOLDER          folder from which files are taken in
   SLIPDRIFT_KEEP_READINGS_MONTHS  readings older than this are dropped, 0 keeps all (36)
+  SLIPDRIFT_KEEP_RECEIPTS_MONTHS  receipts and settled refused lines older than this are deleted, 0 keeps all (0)
   SLIPDRIFT_MAX_BODY_MIB          longest delivery (256)
   SLIPDRIFT_BODY_IDLE_S           a delivery of which nothing comes for so many seconds is given up (60)
   SLIPDRIFT_NOTEBOOK_PORT         port of this machine for SQL of notebooks on our own server; none unless set
