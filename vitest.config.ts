@@ -27,7 +27,7 @@ export default defineConfig({
           // Plain functions: what one file imported, the next may use. Parting them took two thirds of the time.
           isolate: false,
           testTimeout: 20_000,
-          include: [...unit, 'tests/{house,evaluate/fleet,measure/soak}/**/*.test.ts'],
+          include: [...unit, 'tests/{bench,house,evaluate/fleet,measure/soak}/**/*.test.ts'],
           globalSetup,
         },
       },

@@ -1,29 +1,19 @@
 import { storeAssessments } from '#db/queries/store-assessments.ts';
-import { assessments } from '#db/schema/analysis.ts';
-import { depots, platforms, vehicles } from '#db/schema/fleet.ts';
+import { platforms, vehicles } from '#db/schema/fleet.ts';
 import { readingSpans } from '#db/schema/intake.ts';
-import { bookings, standings } from '#db/schema/planning.ts';
-import { usualWeek } from '#server/contract/calendar.ts';
-import { platformInput } from '#server/contract/fleet.ts';
 import { findDuePlatforms } from '#server/services/assessment/find-due-platforms.ts';
 import { learnPlatform, NO_PLATFORM } from '#server/services/assessment/learn-platform.ts';
 import { rankFleet } from '#server/services/assessment/rank-fleet.ts';
 import type { StoredBrief, StoredFacts } from '#server/services/assessment/stored-assessment.ts';
-import { addDays, mondayOf } from '#server/services/calendar/depot-days.ts';
-import { momentOf } from '#server/services/calendar/local-time.ts';
 import type { Context } from '#server/services/context.ts';
 import { seededRandom } from './seeded-random.ts';
+import { storeMadePlaces } from './store-made-places.ts';
+import { storeMadePlans } from './store-made-plans.ts';
 
 const AT_ONCE = 500;
-const TIME_ZONE = 'Europe/London';
 /** Kilometres at which the engine keeps chances. */
 const grid = [
   250, 500, 1000, 1500, 2000, 3000, 4000, 5000, 7500, 10_000, 15_000, 20_000, 30_000, 50_000, 100_000,
-];
-const costs = [
-  { road_failure: 9_000, planned_repair: 3_200, inspection: 120, lost_day: 60 },
-  { road_failure: 14_500, planned_repair: 4_100, inspection: 150, lost_day: 240 },
-  { road_failure: 6_200, planned_repair: 2_600, inspection: 90, lost_day: 30 },
 ];
 
 /**
@@ -36,29 +26,7 @@ export async function storeMadeFleet(ctx: Context, count: number, seed = 17): Pr
   const { uniform, normal } = seededRandom(seed);
   const between = (low: number, high: number) => low + (high - low) * uniform();
   const now = ctx.now();
-  await ctx.db.insert(depots).values(
-    Array.from({ length: 10 }, (_, i) => ({
-      id: `depot-${i}`,
-      name: `Depot ${i}`,
-      bays: 2 + (i % 4),
-      timeZone: TIME_ZONE,
-      week: usualWeek,
-    })),
-  );
-  await ctx.db.insert(platforms).values(
-    costs.map((own, i) => {
-      const input = platformInput.parse({ id: `platform-${i}`, name: `Platform ${i}` });
-      return {
-        id: input.id,
-        name: input.name,
-        limitRpm: input.limit_rpm,
-        bandEdgesPct: input.band_edges_pct,
-        reference: input.reference,
-        gate: input.gate,
-        costs: own,
-      };
-    }),
-  );
+  await storeMadePlaces(ctx);
   const made = Array.from({ length: count }, (_, i) => {
     const kind = uniform();
     const lacks = uniform();
@@ -102,8 +70,7 @@ export async function storeMadeFleet(ctx: Context, count: number, seed = 17): Pr
   }
   await learnNothing(ctx);
   await rankFleet(ctx);
-  await storeWeekAgo(ctx, between, uniform);
-  await book(ctx, uniform);
+  await storeMadePlans(ctx, uniform);
 }
 
 type Made = { odometerKm: number; kmPerDay: number; facts: StoredFacts };
@@ -177,62 +144,4 @@ async function learnNothing(ctx: Context): Promise<void> {
   const known = await ctx.db.select().from(platforms);
   for (const platform of [...known, null])
     await learnPlatform(ctx, platform, new Map(), vehicleDays.get(platform?.id ?? NO_PLATFORM) ?? 0);
-}
-
-async function storeWeekAgo(
-  ctx: Context,
-  between: (low: number, high: number) => number,
-  uniform: () => number,
-): Promise<void> {
-  const day = addDays(ctx.now().toISOString().slice(0, 10), -7);
-  const rows = await ctx.db.select().from(assessments);
-  const graded = {
-    hold: 'book',
-    book: 'watch',
-    watch: 'steady',
-    steady: 'watch',
-    unknown: 'unknown',
-  } as const;
-  const before = rows.map((row) => ({
-    vehicle: row.vehicle,
-    day,
-    rank: Math.max(1, Math.round(row.rank + between(-12, 12))),
-    grade: uniform() < 0.1 ? graded[row.grade] : row.grade,
-    referenceSlipRpm: row.referenceSlipRpm,
-    kmP50: row.kmP50,
-    chance: row.chance,
-  }));
-  for (let from = 0; from < before.length; from += AT_ONCE)
-    await ctx.db.insert(standings).values(before.slice(from, from + AT_ONCE));
-}
-
-/** One in two of those on hold or to book: most have a day, some wait for one, some were never closed. */
-async function book(ctx: Context, uniform: () => number): Promise<void> {
-  const due = await ctx.db.select().from(assessments);
-  const monday = mondayOf(ctx.now().toISOString().slice(0, 10));
-  const chosen = due.filter(({ grade }) => (grade === 'hold' || grade === 'book') && uniform() < 0.5);
-  const stamp = { createdAt: ctx.now(), createdBy: 'made', changedAt: ctx.now(), changedBy: 'made' };
-  const rows = chosen.map(({ vehicle }, i) => {
-    const depot = `depot-${i % 10}`;
-    if (i % 8 === 7)
-      return { vehicle, state: 'put_off' as const, depot, reason: 'waits for a part', ...stamp };
-    const slot = Math.floor(i / 10);
-    // Two bays, one booking a weekday each; every eighth is over.
-    const day =
-      i % 8 === 3
-        ? addDays(monday, -7 - 7 * Math.floor(slot / 10) + (Math.floor(slot / 2) % 5))
-        : addDays(monday, 7 + 7 * Math.floor(slot / 10) + (Math.floor(slot / 2) % 5));
-    return {
-      vehicle,
-      state: 'booked' as const,
-      depot,
-      bay: 1 + (slot % 2),
-      day,
-      startsAt: momentOf(TIME_ZONE, day, '09:00'),
-      endsAt: momentOf(TIME_ZONE, day, '12:00'),
-      ...stamp,
-    };
-  });
-  for (let from = 0; from < rows.length; from += AT_ONCE)
-    await ctx.db.insert(bookings).values(rows.slice(from, from + AT_ONCE));
 }

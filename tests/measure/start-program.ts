@@ -4,6 +4,7 @@ import { fileURLToPath } from 'node:url';
 
 export interface Program {
   url: string;
+  pid: number;
   /** from the command to the line that names the address */
   seconds: number;
   seedSeconds: number | null;
@@ -45,6 +46,7 @@ export async function startProgram(
   const tenth = (ms: number) => Math.round(ms / 100) / 10;
   return {
     url,
+    pid: child.pid ?? 0,
     seconds: tenth(now - startedMs),
     seedSeconds: seededMs === null ? null : tenth(seededMs - startedMs),
     assessSeconds: assessed?.[1] === undefined ? null : Number(assessed[1]),
