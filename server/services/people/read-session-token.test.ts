@@ -15,8 +15,8 @@ it('reads a token that is signed, wherever among the cookies it stands', async (
 
 it('reads none that another secret signed, that was changed, or that is not signed', async () => {
   for (const value of [
-    sign('abc', 'another'),
-    sign('abc').replace('abc', 'abd'),
+    await sign('abc', 'another'),
+    (await sign('abc')).replace('abc', 'abd'),
     'abc',
     '',
     '.',
