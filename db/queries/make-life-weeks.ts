@@ -53,6 +53,7 @@ export async function makeLifeWeeks(
         select v.key, coalesce(w.version, 0) as version, coalesce(p.limit_rpm, ${how.limitRpm}) as limit_rpm,
           coalesce(array_length(p.band_edges_pct, 1) - 2, ${how.topBand}) as top
         from vehicles v left join platforms p on p.id = v.platform left join life_weeks w on w.vehicle = v.key
+          and w.vehicle = any(${keys}::integer[])
         where v.key = any(${keys}::integer[])
       ), parts as materialized (
         select s.vehicle, s.life, s.stretch, max(s.slip_rpm) filter (where s.band = -1) as slip,
@@ -79,6 +80,7 @@ export async function makeLifeWeeks(
         join levels l on l.vehicle = q.vehicle and l.life = q.life
         join own on own.key = q.vehicle
         left join stretch_totals t on t.vehicle = q.vehicle and t.life = q.life and t.stretch = q.stretch
+          and t.vehicle = any(${keys}::integer[])
         where q.slip <= l.low + ${how.quietShare} * (own.limit_rpm - l.low)
         group by q.vehicle, q.life, q.week
       ), rows as (
