@@ -153,6 +153,7 @@ import { measureEffectiveShare } from './trend/measure-effective-share.ts';
 import { measureKendall } from './trend/measure-kendall.ts';
 import { selectSlopes } from './trend/select-slopes.ts';
 import { tellShiftFromDrift } from './trend/tell-shift-from-drift.ts';
+import { testForRise } from './trend/test-for-rise.ts';
 import { testHamedRao } from './trend/test-hamed-rao.ts';
 import { testMannKendall } from './trend/test-mann-kendall.ts';
 import { chanceOfSuddenFailure } from './wear/chance-of-sudden-failure.ts';
@@ -330,6 +331,7 @@ export const catalogue = {
     measureKendall,
     selectSlopes,
     tellShiftFromDrift,
+    testForRise,
     testHamedRao,
     testMannKendall,
   },

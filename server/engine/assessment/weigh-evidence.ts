@@ -1,8 +1,7 @@
 import normalCdf from '@stdlib/stats-base-dists-normal-cdf';
-import { isDeclined } from '#server/engine/declined.ts';
 import { combinePValues } from '#server/engine/multiplicity/combine-p-values.ts';
 import type { BandContext } from '#server/engine/platform/platform-context.ts';
-import { fitFlatThenRising } from '#server/engine/trend/fit-flat-then-rising.ts';
+import { testForRise } from '#server/engine/trend/test-for-rise.ts';
 import type { Series } from './build-series.ts';
 
 export interface Evidence {
@@ -20,7 +19,7 @@ const LEVEL_P = 0.001;
 /**
  * Evidence for a rise of slip, pooled over the reference point and the command bands.
  *
- * p of each band: flat against flat-then-rising with unknown onset ({@link fitFlatThenRising}), its statistic
+ * p of each band: flat against flat-then-rising with unknown onset ({@link testForRise}), its statistic
  * reduced by the share of independent information; p of the level: 1 - Phi((level - usual) / sqrt(spread^2 +
  * sd^2)). Pooled by the Cauchy combination, which the band that speaks loudest carries.
  *
@@ -40,13 +39,13 @@ export function weighEvidence(
 ): Evidence {
   const bands = series.flatMap(({ points }) => {
     if (points.length < LEAST_POINTS) return [];
-    const fit = fitFlatThenRising({
+    const p = testForRise({
       x: points.map((point) => point.km),
       y: points.map((point) => point.slipRpm),
       weight: points.map((point) => independence / point.seRpm ** 2),
       scale: 'larger',
     });
-    return isDeclined(fit) ? [] : [fit.pAgainstFlat];
+    return p === null ? [] : [p];
   });
   const usual = contextOf(series[0]?.band ?? -1);
   const z = (level.mean - usual.baselineRpm) / Math.hypot(usual.baselineSd, level.sd);

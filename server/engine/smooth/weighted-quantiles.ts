@@ -1,3 +1,6 @@
+import { selectInOrder } from '#server/engine/trend/select-in-order.ts';
+import { orderByValue } from './order-by-value.ts';
+
 /**
  * Quantiles of weighted values.
  *
@@ -13,23 +16,32 @@
  * @example weightedQuantiles([1, 2, 3], [1, 1, 2], [0.5]) // [2]
  */
 export function weightedQuantiles(
-  values: readonly number[],
-  weights: readonly number[],
+  values: ArrayLike<number>,
+  weights: ArrayLike<number>,
   probabilities: readonly number[],
 ): number[] {
-  if (values.length !== weights.length) throw new Error('weightedQuantiles requires a weight for each value');
-  const order = values.map((_, i) => i).sort((a, b) => (values[a] ?? 0) - (values[b] ?? 0));
-  const total = weights.reduce((a, b) => a + b, 0);
-  let sum = 0;
-  let next = 0;
-  const quantiles: number[] = [];
-  for (const i of order) {
-    sum += weights[i] ?? 0;
-    while (next < probabilities.length && sum >= (probabilities[next] ?? 0) * total * (1 - 1e-12)) {
-      quantiles.push(values[i] ?? Number.NaN);
-      next++;
-    }
+  const n = values.length;
+  if (n !== weights.length) throw new Error('weightedQuantiles requires a weight for each value');
+  if (n === 0) return probabilities.map(() => Number.NaN);
+  let total = 0;
+  let isEven = true;
+  for (let i = 0; i < n; i++) {
+    total += weights[i] ?? 0;
+    isEven &&= weights[i] === weights[0];
   }
-  while (quantiles.length < probabilities.length) quantiles.push(values[order.at(-1) ?? -1] ?? Number.NaN);
-  return quantiles;
+  // Where all weigh alike, the running sum is the same whatever the order, and nothing needs to be sorted.
+  const order = isEven ? null : orderByValue(values);
+  const ranks: number[] = [];
+  let sum = 0;
+  for (let rank = 0; rank < n && ranks.length < probabilities.length; rank++) {
+    sum += weights[order?.[rank] ?? rank] ?? 0;
+    while (
+      ranks.length < probabilities.length &&
+      sum >= (probabilities[ranks.length] ?? 0) * total * (1 - 1e-12)
+    )
+      ranks.push(rank);
+  }
+  while (ranks.length < probabilities.length) ranks.push(n - 1);
+  if (order === null) return selectInOrder(Float64Array.from(values), ranks);
+  return ranks.map((rank) => values[order[rank] ?? 0] ?? Number.NaN);
 }

@@ -1,7 +1,8 @@
 import { type Declined, decline } from '#server/engine/declined.ts';
 import { normalQuantile } from '#server/engine/distributions/normal-quantile.ts';
 import { tQuantile } from '#server/engine/distributions/t-quantile.ts';
-import { boundUnknownBreak } from './bound-unknown-break.ts';
+import { boundRise } from './bound-rise.ts';
+import { describeBaselines, ROUNDING } from './describe-baselines.ts';
 import type { Kink } from './evaluate-kink.ts';
 import { findRangeOfBreaks } from './find-range-of-breaks.ts';
 import { findStrongestRise } from './find-strongest-rise.ts';
@@ -46,10 +47,8 @@ export interface FlatThenRising {
 }
 
 /** Different x from the break on: fewer could be one glitch. Own choice. */
-const LEAST_AFTER = 3;
+export const LEAST_AFTER = 3;
 const LEAST_POINTS = 5;
-/** Share of the total sum of squares below which a residual one is rounding error. */
-const ROUNDING = 1e-24;
 
 /**
  * Continuous hinge, flat and then rising, with unknown break: the onset of a drift.
@@ -109,8 +108,8 @@ export function fitFlatThenRising(question: FlatThenRisingQuestion): FlatThenRis
     rssFlat: plain.rssFlat,
     rssStraight: plain.rssStraight,
     dispersion,
-    pAgainstFlat: boundOf(best?.z ?? 0, measurePath(arcs), plain.rssFlat, n - 1, scale),
-    pAgainstStraight: boundOf(
+    pAgainstFlat: boundRise(best?.z ?? 0, measurePath(arcs), plain.rssFlat, n - 1, scale),
+    pAgainstStraight: boundRise(
       plain.rssStraight > ROUNDING * plain.sumSquares ? (findStrongestRise(bend)?.z ?? 0) : 0,
       measurePath(bend),
       plain.rssStraight,
@@ -118,39 +117,6 @@ export function fitFlatThenRising(question: FlatThenRisingQuestion): FlatThenRis
       scale,
     ),
   };
-}
-
-function boundOf(z: number, length: number, rss: number, dimensions: number, scale: string): number {
-  const known = boundUnknownBreak({ peak: z, length, dimensions: null });
-  if (scale === 'known') return known;
-  const peak = rss > 0 ? Math.max(-1, Math.min(1, z / Math.sqrt(rss))) : 0;
-  const estimated = boundUnknownBreak({ peak, length, dimensions });
-  return scale === 'larger' ? Math.max(known, estimated) : estimated;
-}
-
-function describeBaselines({ n, x, y, w }: SortedPoints) {
-  const at = (values: Float64Array, i: number) => values[i] ?? 0;
-  let [total, sx, sy, sxx, sxy, rssFlat, sumSquares] = [0, 0, 0, 0, 0, 0, 0];
-  for (let i = 0; i < n; i++) {
-    total += at(w, i);
-    sx += at(w, i) * at(x, i);
-    sy += at(w, i) * at(y, i);
-  }
-  const mean = sy / total;
-  for (let i = 0; i < n; i++) {
-    const dx = at(x, i) - sx / total;
-    const dy = at(y, i) - mean;
-    sxx += at(w, i) * dx * dx;
-    sxy += at(w, i) * dx * dy;
-    rssFlat += at(w, i) * dy * dy;
-    sumSquares += at(w, i) * at(y, i) ** 2;
-  }
-  if (rssFlat <= ROUNDING * sumSquares) rssFlat = 0;
-  let rssStraight = 0;
-  for (let i = 0; i < n; i++) {
-    rssStraight += at(w, i) * (at(y, i) - mean - (sxy / sxx) * (at(x, i) - sx / total)) ** 2;
-  }
-  return { mean, rssFlat, rssStraight: Math.min(rssStraight, rssFlat), sumSquares };
 }
 
 function endOf(arc: Arc | undefined): number {

@@ -33,10 +33,10 @@ export function requirePoints(caller: string, { x, y, weight }: Points): SortedP
   if (weight !== undefined && weight.length !== x.length) {
     throw new Error(`${caller} requires a weight for each point`);
   }
-  if (!x.every(Number.isFinite) || !y.every(Number.isFinite)) {
+  if (!areFinite(x) || !areFinite(y)) {
     throw new Error(`${caller} requires finite x and y`);
   }
-  if (weight !== undefined && !weight.every((w) => Number.isFinite(w) && w >= 0)) {
+  if (weight !== undefined && !areWeights(weight)) {
     throw new Error(`${caller} requires finite weights of 0 or more`);
   }
   const order = sortedPlaces(x, weight);
@@ -56,6 +56,18 @@ export function requirePoints(caller: string, { x, y, weight }: Points): SortedP
     if (place === 0 || sorted.x[place] !== sorted.x[place - 1]) sorted.distinct++;
   }
   return sorted;
+}
+
+/** One by one: this is asked for every series of every vehicle. */
+function areFinite(values: readonly number[]): boolean {
+  for (let i = 0; i < values.length; i++) if (!Number.isFinite(values[i])) return false;
+  return true;
+}
+
+function areWeights(values: readonly number[]): boolean {
+  for (let i = 0; i < values.length; i++)
+    if (!Number.isFinite(values[i]) || !((values[i] ?? -1) >= 0)) return false;
+  return true;
 }
 
 /** Places of the points that weigh anything, in order of x. */
