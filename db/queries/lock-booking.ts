@@ -26,20 +26,27 @@ export async function holdVehicle(transaction: Database, { unit, sight, depot }:
     .select({
       vehicle: vehicles,
       inspectionHours: platforms.inspectionHours,
-      grade: assessments.grade,
       open: bookings,
       openAt: { depotName: openDepots.name, timeZone: openDepots.timeZone },
     })
     .from(vehicles)
     .leftJoin(platforms, eq(platforms.id, vehicles.platform))
-    .leftJoin(assessments, eq(assessments.vehicle, vehicles.key))
     .leftJoin(bookings, openBooking)
     .leftJoin(openDepots, eq(openDepots.id, bookings.depot))
     .where(and(eq(vehicles.unit, unit), seenBy(sight)))
     .for('share', { of: vehicles });
   if (held === undefined) return null;
+  // By itself: rows of a table that is split by vehicle cannot be joined to one that is locked.
+  const [assessed] = await transaction
+    .select({ grade: assessments.grade })
+    .from(assessments)
+    .where(eq(assessments.vehicle, held.vehicle.key));
   const id = depot ?? held.vehicle.depot;
-  return { ...held, depot: id === null ? null : await holdDepot(transaction, id) };
+  return {
+    ...held,
+    grade: assessed?.grade ?? null,
+    depot: id === null ? null : await holdDepot(transaction, id),
+  };
 }
 
 /** In a statement of its own: one that had waited for the vehicle would read the depot as it was before. */
