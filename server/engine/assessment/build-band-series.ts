@@ -20,11 +20,10 @@ export function buildBandSeries(
   settings: Pick<PlatformSettings, 'bandEdgesPct' | 'reference'>,
   context: Pick<PlatformContext, 'bands'>,
 ): [reference: Series, ...commands: Series[]] {
-  const build = (band: number) =>
-    buildSeries(
-      stretches.filter((row) => row.band === band),
-      findBandContext(context, band),
-      settings.reference,
-    );
-  return [build(REFERENCE_BAND), ...settings.bandEdgesPct.slice(1).map((_, band) => build(band))];
+  const reference: StretchRow[] = [];
+  const commands = settings.bandEdgesPct.slice(1).map((): StretchRow[] => []);
+  for (const row of stretches) (row.band === REFERENCE_BAND ? reference : commands[row.band])?.push(row);
+  const build = (rows: readonly StretchRow[], band: number) =>
+    buildSeries(rows, findBandContext(context, band), settings.reference);
+  return [build(reference, REFERENCE_BAND), ...commands.map(build)];
 }

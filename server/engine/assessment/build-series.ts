@@ -74,54 +74,57 @@ export function buildSeries(
 ): Series {
   const rows = putInOrder(stretches);
   const withDuty = context.band === REFERENCE_BAND;
-  const usualLoad = meanOfKnown(rows, 'loadPct') ?? context.usual.loadPct;
-  const usualFluid = meanOfKnown(rows, 'fluidC') ?? context.usual.fluidC;
+  const usualLoad = meanOfKnown(rows, (row) => row.loadPct) ?? context.usual.loadPct;
+  const usualFluid = meanOfKnown(rows, (row) => row.fluidC) ?? context.usual.fluidC;
   const measured = measureRises(rows, context.movement, context.usualRpm);
   const { rises } = measured;
-  const effects = fitConditionEffects(
-    rows.map(({ moments, scaleRpm, weight }, i) => ({ moments, scaleRpm, weight, rise: rises[i] ?? 0 })),
-    context.effects,
-  );
-  // This runs for each band of each vehicle every day of a replay, so it goes by columns.
+  const effects = fitConditionEffects(rows, rises, context.effects);
+  // This runs for each band of each vehicle every day of a replay, so it goes by columns and place by place.
+  const n = rows.length;
   const slips: number[] = [];
   const scales: number[] = [];
-  rows.forEach((row, i) => {
-    const at = {
-      slipRpm: measured.slipRpm[i] ?? 0,
-      dutyPct: row.dutyPct,
-      loadPct: row.loadPct ?? usualLoad,
-      fluidC: row.fluidC ?? usualFluid,
-    };
+  const at = { slipRpm: 0, dutyPct: 0, loadPct: usualLoad, fluidC: usualFluid };
+  for (let i = 0; i < n; i++) {
+    const row = rows[i];
+    if (row === undefined) continue;
+    at.slipRpm = measured.slipRpm[i] ?? 0;
+    at.dutyPct = row.dutyPct;
+    at.loadPct = row.loadPct ?? usualLoad;
+    at.fluidC = row.fluidC ?? usualFluid;
     slips.push(correctToReference(at, effects, context.usualRpm, reference, withDuty));
-    scales.push(
-      Math.max(LEAST_SCALE_RPM, measureSpreadLeft(row.moments, row.weight, rises[i] ?? 0, effects)),
-    );
-  });
+    const left = measureSpreadLeft(row.moments, row.weight, rises[i] ?? 0, effects);
+    scales.push(Math.max(LEAST_SCALE_RPM, left));
+  }
   const nearScale = runningMedian(scales, SCALE_HALF);
   const within: number[] = [];
-  rows.forEach((row, i) => {
+  for (let i = 0; i < n; i++) {
+    const { effective = 0, weight = 0 } = rows[i] ?? {};
     const usual = nearScale[i] ?? LEAST_SCALE_RPM;
-    const spread =
-      (row.effective * (scales[i] ?? usual) ** 2 + STEADY_N * usual ** 2) / (row.effective + STEADY_N);
-    within.push(spread / Math.max(LEAST_COUNT, Math.min(row.effective, 2 * row.weight)));
-  });
+    const spread = (effective * (scales[i] ?? usual) ** 2 + STEADY_N * usual ** 2) / (effective + STEADY_N);
+    within.push(spread / Math.max(LEAST_COUNT, Math.min(effective, 2 * weight)));
+  }
   const steps: number[] = [];
   for (let i = 1; i < slips.length; i++) steps.push((slips[i] ?? 0) - (slips[i - 1] ?? 0));
   const between =
     steps.length < 4 ? 9 : Math.max(1, measureWeightedMad(steps) ** 2 / 2 - measureMedian(within));
-  const points = rows.map((row, i) => ({
-    life: row.life,
-    km: row.odometerKm,
-    atMs: measured.atMs[i] ?? 0,
-    slipRpm: slips[i] ?? 0,
-    movementRpm: measured.movementRpm[i] ?? 0,
-    measuredRpm: row.slipRpm,
-    seRpm: Math.sqrt(between + (within[i] ?? 0)),
-    weight: row.effective,
-    dutyPct: row.dutyPct,
-    fluidC: row.fluidC,
-    loadPct: row.loadPct,
-  }));
+  const points: SeriesPoint[] = [];
+  for (let i = 0; i < n; i++) {
+    const row = rows[i];
+    if (row === undefined) continue;
+    points.push({
+      life: row.life,
+      km: row.odometerKm,
+      atMs: measured.atMs[i] ?? 0,
+      slipRpm: slips[i] ?? 0,
+      movementRpm: measured.movementRpm[i] ?? 0,
+      measuredRpm: row.slipRpm,
+      seRpm: Math.sqrt(between + (within[i] ?? 0)),
+      weight: row.effective,
+      dutyPct: row.dutyPct,
+      fluidC: row.fluidC,
+      loadPct: row.loadPct,
+    });
+  }
   return { band: context.band, points, effects, rises };
 }
 
@@ -137,11 +140,11 @@ function putInOrder(stretches: readonly StretchRow[]): readonly StretchRow[] {
 
 const compare = (a: StretchRow, b: StretchRow): number => a.life - b.life || a.odometerKm - b.odometerKm;
 
-function meanOfKnown(rows: readonly StretchRow[], what: 'loadPct' | 'fluidC'): number | null {
+function meanOfKnown(rows: readonly StretchRow[], figure: (row: StretchRow) => number | null): number | null {
   let known = 0;
   let sum = 0;
   for (const row of rows) {
-    const value = row[what];
+    const value = figure(row);
     if (value === null) continue;
     known++;
     sum += value;

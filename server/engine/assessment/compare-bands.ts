@@ -19,7 +19,8 @@ const EARLY_MOST = 30;
  * @example compareBands([], null, 0) // []
  */
 export function compareBands(bands: readonly Series[], onsetKm: number | null, fromKm: number): BandRise[] {
-  const lastKm = Math.max(...bands.flatMap(({ points }) => points.map((point) => point.km)));
+  let lastKm = Number.NEGATIVE_INFINITY;
+  for (const { points } of bands) for (const { km } of points) if (km > lastKm) lastKm = km;
   return bands.flatMap(({ band, points }) => {
     const own = points.filter((point) => point.km >= fromKm);
     const border = onsetKm ?? own[Math.floor(own.length / 3)]?.km ?? 0;

@@ -3,6 +3,14 @@ import { summariseStretch } from '#server/engine/stretches/summarise-stretch.ts'
 import { seededRandom } from '#tests/helpers/seeded-random.ts';
 import { type ConditionEffects, type EffectEvidence, fitConditionEffects } from './fit-condition-effects.ts';
 
+type RisenStretch = EffectEvidence & { rise: number };
+const fit = (evidence: readonly RisenStretch[], platform: ConditionEffects | null) =>
+  fitConditionEffects(
+    evidence,
+    evidence.map(({ rise }) => rise),
+    platform,
+  );
+
 const PER_STRETCH = 12;
 const NOISE_RPM = 4;
 
@@ -13,7 +21,7 @@ function makeEvidence(
   rises: (i: number) => number,
   seed = 3,
   withLoad = true,
-): EffectEvidence[] {
+): RisenStretch[] {
   const { normal } = seededRandom(seed);
   return Array.from({ length: stretches }, (_, i) => {
     const rise = rises(i);
@@ -36,7 +44,7 @@ function makeEvidence(
 }
 
 it('runs as its note says', () => {
-  expect(fitConditionEffects([], null).healthy).toEqual([0, 0, 0]);
+  expect(fitConditionEffects([], [], null).healthy).toEqual([0, 0, 0]);
 });
 
 // Standard error of a slope from 200 stretches of 12: 4 / (sd of x * sqrt(200 * 11)): load 0.007, fluid 0.011, duty
@@ -48,7 +56,7 @@ it('recovers the effects that the readings were made with', () => {
     () => [0.6, 0.25, -0.5],
     () => 0,
   );
-  const [load, fluid, duty] = fitConditionEffects(evidence, null).healthy;
+  const [load, fluid, duty] = fit(evidence, null).healthy;
   expect(Math.abs(load - 0.6)).toBeLessThan(5 * 0.007 + 0.06);
   expect(Math.abs(fluid - 0.25)).toBeLessThan(5 * 0.011 + 0.025);
   expect(Math.abs(duty + 0.5)).toBeLessThan(5 * 0.014 + 0.05);
@@ -59,7 +67,7 @@ it('recovers the effects that the readings were made with', () => {
 it('tells the steeper effects of a worn clutch from those of a healthy one', () => {
   const ruler = (rise: number): [number, number, number] => [0.6 + 2 * rise, 0.2, -0.5 - 1.5 * rise];
   const evidence = makeEvidence(400, ruler, (i) => (i % 2 === 0 ? 0 : 1));
-  const { healthy, worn } = fitConditionEffects(evidence, null);
+  const { healthy, worn } = fit(evidence, null);
   expect(Math.abs(healthy[0] - 0.6)).toBeLessThan(0.1);
   expect(Math.abs(worn[0] - 2)).toBeLessThan(0.2);
   expect(Math.abs(worn[1])).toBeLessThan(0.2);
@@ -70,7 +78,7 @@ it('tells the steeper effects of a worn clutch from those of a healthy one', () 
 // their own spread the ragged ones would count a hundredth and the effect come out below 1.
 it('believes the stretches in which the conditions changed', () => {
   const { normal } = seededRandom(11);
-  const evidence = Array.from({ length: 60 }, (_, i): EffectEvidence => {
+  const evidence = Array.from({ length: 60 }, (_, i): RisenStretch => {
     const isSteady = i % 2 === 0;
     const { moments, scaleRpm, weight } = summariseStretch(
       Array.from({ length: PER_STRETCH }, () => {
@@ -81,7 +89,7 @@ it('believes the stretches in which the conditions changed', () => {
     );
     return { moments, scaleRpm, weight, rise: 0 };
   });
-  expect(fitConditionEffects(evidence, null).healthy[1]).toBeGreaterThan(3);
+  expect(fit(evidence, null).healthy[1]).toBeGreaterThan(3);
 });
 
 it('is free of drift: what changes from stretch to stretch is no effect', () => {
@@ -90,13 +98,13 @@ it('is free of drift: what changes from stretch to stretch is no effect', () => 
     () => [0, 0, 0],
     (i) => i / 50,
   );
-  for (const one of fitConditionEffects(moving, null).healthy) expect(Math.abs(one)).toBeLessThan(0.1);
+  for (const one of fit(moving, null).healthy) expect(Math.abs(one)).toBeLessThan(0.1);
 });
 
 const platform: ConditionEffects = { healthy: [0.5, 0.2, -0.4], worn: [1.5, 0.1, -1] };
 
 it('keeps the platform for a vehicle without readings', () => {
-  const kept = fitConditionEffects([], platform);
+  const kept = fit([], platform);
   platform.healthy.forEach((one, i) => {
     expect(kept.healthy[i]).toBeCloseTo(one, 9);
     expect(kept.worn[i]).toBeCloseTo(platform.worn[i] ?? Number.NaN, 9);
@@ -105,7 +113,7 @@ it('keeps the platform for a vehicle without readings', () => {
 
 it('moves from the platform to the vehicle with what the vehicle shows', () => {
   const of = (stretches: number) =>
-    fitConditionEffects(
+    fit(
       makeEvidence(
         stretches,
         () => [1, 0.2, -0.4],
@@ -127,7 +135,7 @@ it('keeps the prior of load where the feed has none, and learns the rest', () =>
     5,
     false,
   );
-  const { healthy } = fitConditionEffects(blind, platform);
+  const { healthy } = fit(blind, platform);
   expect(healthy[0]).toBeCloseTo(0.5, 9);
   expect(Math.abs(healthy[1] - 0.3)).toBeLessThan(0.06);
 });

@@ -18,8 +18,6 @@ export interface EffectEvidence {
   scaleRpm: number;
   /** sum of the weights in the moments */
   weight: number;
-  /** rise of measured slip above the platform's usual level, in 100 rpm, under the conditions that it was driven in */
-  rise: number;
 }
 
 /** Before anything is seen: no effect, give or take so much. Own choice; it only steadies thin data. */
@@ -47,23 +45,27 @@ const none: ConditionEffects = { healthy: [0, 0, 0], worn: [0, 0, 0] };
  * For a vehicle the prior m is its platform's effects, P from their usual spread; for a platform m = 0 with a broad P.
  *
  * @param stretches evidence of one platform, or of one vehicle
+ * @param rises     of each: its measured slip above the platform's usual level, in 100 rpm, under the conditions that it
+ * was driven in
  * @param platform  the platform's effects when fitting a vehicle, else null
  * @returns effects; those of the prior where nothing is seen
  * Source: ridge shrinkage to a group, Lindley and Smith (1972), J. Roy. Statist. Soc. B 34, 1-41 (from memory).
  * Edges: a feed without load has zero load products, and keeps the prior there. Errors: none.
- * @example fitConditionEffects([], null).healthy // [0, 0, 0]
+ * @example fitConditionEffects([], [], null).healthy // [0, 0, 0]
  */
 export function fitConditionEffects(
   stretches: readonly EffectEvidence[],
+  rises: ArrayLike<number>,
   platform: ConditionEffects | null,
 ): ConditionEffects {
-  let fit = platform ?? solveEffects(stretches, null, null);
-  for (let round = 0; round < ROUNDS; round++) fit = solveEffects(stretches, platform, fit);
+  let fit = platform ?? solveEffects(stretches, rises, null, null);
+  for (let round = 0; round < ROUNDS; round++) fit = solveEffects(stretches, rises, platform, fit);
   return fit;
 }
 
 function solveEffects(
   stretches: readonly EffectEvidence[],
+  rises: ArrayLike<number>,
   platform: ConditionEffects | null,
   before: ConditionEffects | null,
 ): ConditionEffects {
@@ -78,24 +80,36 @@ function solveEffects(
   // slip for k = 0, 1. This runs for every stretch of a fleet several times, so it is written out.
   const products = new Float64Array(18);
   const withSlip = new Float64Array(6);
-  for (const stretch of stretches) {
-    const { moments, rise } = stretch;
+  for (let i = 0; i < stretches.length; i++) {
+    const stretch = stretches[i];
+    if (stretch === undefined) continue;
+    const { moments } = stretch;
+    const rise = rises[i] ?? 0;
     const spread =
-      before === null ? stretch.scaleRpm : measureSpreadLeft(stretch.moments, stretch.weight, rise, before);
+      before === null ? stretch.scaleRpm : measureSpreadLeft(moments, stretch.weight, rise, before);
+    const ll = moments[0] ?? 0;
+    const lf = moments[1] ?? 0;
+    const ld = moments[2] ?? 0;
+    const ls = moments[3] ?? 0;
+    const ff = moments[4] ?? 0;
+    const fd = moments[5] ?? 0;
+    const fs = moments[6] ?? 0;
+    const dd = moments[7] ?? 0;
+    const ds = moments[8] ?? 0;
     let weight = 1 / (spread + NOISE_RPM) ** 2;
     for (let k = 0; k < 3; k++) {
       const p = 6 * k;
-      products[p] = (products[p] ?? 0) + weight * (moments[0] ?? 0);
-      products[p + 1] = (products[p + 1] ?? 0) + weight * (moments[1] ?? 0);
-      products[p + 2] = (products[p + 2] ?? 0) + weight * (moments[2] ?? 0);
-      products[p + 3] = (products[p + 3] ?? 0) + weight * (moments[4] ?? 0);
-      products[p + 4] = (products[p + 4] ?? 0) + weight * (moments[5] ?? 0);
-      products[p + 5] = (products[p + 5] ?? 0) + weight * (moments[7] ?? 0);
+      products[p] = (products[p] ?? 0) + weight * ll;
+      products[p + 1] = (products[p + 1] ?? 0) + weight * lf;
+      products[p + 2] = (products[p + 2] ?? 0) + weight * ld;
+      products[p + 3] = (products[p + 3] ?? 0) + weight * ff;
+      products[p + 4] = (products[p + 4] ?? 0) + weight * fd;
+      products[p + 5] = (products[p + 5] ?? 0) + weight * dd;
       if (k < 2) {
         const s = 3 * k;
-        withSlip[s] = (withSlip[s] ?? 0) + weight * (moments[3] ?? 0);
-        withSlip[s + 1] = (withSlip[s + 1] ?? 0) + weight * (moments[6] ?? 0);
-        withSlip[s + 2] = (withSlip[s + 2] ?? 0) + weight * (moments[8] ?? 0);
+        withSlip[s] = (withSlip[s] ?? 0) + weight * ls;
+        withSlip[s + 1] = (withSlip[s + 1] ?? 0) + weight * fs;
+        withSlip[s + 2] = (withSlip[s + 2] ?? 0) + weight * ds;
       }
       weight *= rise;
       // The higher powers of no rise are nothing.

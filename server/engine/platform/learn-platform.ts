@@ -2,7 +2,7 @@ import { buildSeries, type Series, type SeriesPoint } from '#server/engine/asses
 import { listFallsBack } from '#server/engine/assessment/list-falls-back.ts';
 import { measureRises } from '#server/engine/assessment/measure-rises.ts';
 import { preparePoints } from '#server/engine/assessment/prepare-points.ts';
-import { type EffectEvidence, fitConditionEffects } from '#server/engine/conditions/fit-condition-effects.ts';
+import { fitConditionEffects } from '#server/engine/conditions/fit-condition-effects.ts';
 import { measureMedian } from '#server/engine/robust/measure-median.ts';
 import { measureWeightedMad } from '#server/engine/robust/measure-weighted-mad.ts';
 import { REFERENCE_BAND } from '#server/engine/stretches/band-of.ts';
@@ -101,10 +101,12 @@ function learnBand(
     .filter((rows) => rows.length > 0);
   if (own.length === 0) return { context: unknownBand(band), series: [] };
   const usualRpm = measureMedian(own.map((rows) => measureMedian(rows.map((row) => row.slipRpm))));
-  let known: BandContext = { ...unknownBand(band), usualRpm, usual: usualOf(own.flat(), settings.reference) };
+  const all = own.flat();
+  let known: BandContext = { ...unknownBand(band), usualRpm, usual: usualOf(all, settings.reference) };
   for (let round = 0; round < ROUNDS; round++) {
     const effects = fitConditionEffects(
-      own.flatMap((rows) => evidenceOf(rows, measureRises(rows, known.movement, usualRpm).rises)),
+      all,
+      own.flatMap((rows) => measureRises(rows, known.movement, usualRpm).rises),
       null,
     );
     const still = { ...known, effects };
@@ -120,10 +122,6 @@ function learnBand(
     if (band === REFERENCE_BAND) series.push(one);
   }
   return { context: { ...known, ...baselineOf(early) }, series };
-}
-
-function evidenceOf(rows: readonly StretchRow[], rises: readonly number[]): EffectEvidence[] {
-  return rows.map(({ moments, scaleRpm, weight }, i) => ({ moments, scaleRpm, weight, rise: rises[i] ?? 0 }));
 }
 
 function byWeek(series: Series): WeeklySeries {

@@ -6,4 +6,5 @@ import {
 export type * from '#server/engine/conditions/fit-condition-effects.ts';
 
 /** Each vehicle's effects of the conditions from its own stretches alone. */
-export const fitConditionEffects = (stretches: readonly EffectEvidence[]) => fitWith(stretches, null);
+export const fitConditionEffects = (stretches: readonly EffectEvidence[], rises: ArrayLike<number>) =>
+  fitWith(stretches, rises, null);
