@@ -1,15 +1,13 @@
-import { asc, eq, sql } from 'drizzle-orm';
-import { readStretches } from '#db/queries/read-stretches.ts';
-import { readTotals } from '#db/queries/read-totals.ts';
+import { findShownAssessment, listFleetEvents } from '#db/queries/find-shown-assessment.ts';
+import { readExposure } from '#db/queries/read-exposure.ts';
+import { readOwnStretches } from '#db/queries/read-own-stretches.ts';
 import type { VehicleRecord } from '#db/queries/read-vehicle-record.ts';
-import { assessments, fleetEvents, platformContexts } from '#db/schema/analysis.ts';
 import type { BandSeries, VehicleSeries } from '#server/contract/vehicle.ts';
 import { buildBandSeries } from '#server/engine/assessment/build-band-series.ts';
 import type { Series } from '#server/engine/assessment/build-series.ts';
 import { REFERENCE_BAND } from '#server/engine/stretches/band-of.ts';
-import { groupStretches } from '#server/services/assessment/group-stretches.ts';
 import { DEFAULT_HORIZON_KM } from '#server/services/assessment/horizon.ts';
-import { NO_PLATFORM, readContext } from '#server/services/assessment/learn-platform.ts';
+import { NO_PLATFORM } from '#server/services/assessment/learn-platform.ts';
 import type { StoredBrief, StoredDetail } from '#server/services/assessment/stored-assessment.ts';
 import type { Context } from '#server/services/context.ts';
 import { toEngineSettings } from '#server/services/stretches/engine-settings.ts';
@@ -17,6 +15,7 @@ import { missingWords } from '#server/services/words/reason-words.ts';
 import { compareByDuty } from './compare-by-duty.ts';
 import { findVehicle } from './find-vehicle.ts';
 import { fitBand } from './fit-band.ts';
+import { readLearned } from './read-learned.ts';
 import { listSetAside, sumExposure } from './sum-exposure.ts';
 import { toLives } from './to-lives.ts';
 
@@ -30,29 +29,21 @@ export async function seriesOf(ctx: Context, record: VehicleRecord): Promise<Veh
   const { vehicle, platform } = record;
   const settings = toEngineSettings(platform);
   const name = platform?.id ?? NO_PLATFORM;
-  const [stretches, totals, context, [stored], events, usual] = await Promise.all([
-    readStretches(ctx.db, [vehicle.key]),
-    readTotals(ctx.db, vehicle.key),
-    readContext(ctx, name),
-    ctx.db
-      .select({
-        life: assessments.life,
-        onsetKm: assessments.onsetKm,
-        kmP10: assessments.kmP10,
-        kmP50: assessments.kmP50,
-        kmP90: assessments.kmP90,
-        drift: assessments.driftRpmPerKm,
-        driftLow: assessments.driftLow,
-        driftHigh: assessments.driftHigh,
-        brief: sql<StoredBrief>`${assessments.brief}`,
-        detail: sql<StoredDetail>`${assessments.detail}`,
-      })
-      .from(assessments)
-      .where(eq(assessments.vehicle, vehicle.key)),
-    ctx.db.select().from(fleetEvents).where(eq(fleetEvents.platform, name)).orderBy(asc(fleetEvents.at)),
-    platform === null ? null : readUsual(ctx, platform.id),
+  const [rows, totals, { context, usual }, assessment, events] = await Promise.all([
+    readOwnStretches(ctx.db, vehicle.key),
+    readExposure(ctx.db, vehicle.key),
+    readLearned(ctx.db, name),
+    findShownAssessment(ctx.db, vehicle.key),
+    listFleetEvents(ctx.db, name),
   ]);
-  const rows = groupStretches(stretches).get(vehicle.key) ?? [];
+  const stored =
+    assessment === null
+      ? null
+      : {
+          ...assessment,
+          brief: assessment.brief as StoredBrief,
+          detail: assessment.detail as StoredDetail,
+        };
   const bands = buildBandSeries(rows, settings, context);
   const reference = bands[0].points;
   const detail = stored?.detail ?? null;
@@ -75,9 +66,7 @@ export async function seriesOf(ctx: Context, record: VehicleRecord): Promise<Veh
       ...nameBand(series, settings.bandEdgesPct),
       points: series.points.map(toPoint),
       fits:
-        series.band === REFERENCE_BAND
-          ? referenceFit(life, stored ?? null, nowKm)
-          : fitBand(series, life, fromKm),
+        series.band === REFERENCE_BAND ? referenceFit(life, stored, nowKm) : fitBand(series, life, fromKm),
     })),
     forecast:
       detail === null || detail.forecast.length === 0
@@ -91,7 +80,10 @@ export async function seriesOf(ctx: Context, record: VehicleRecord): Promise<Veh
             accelerating_weight: Math.min(1, detail.accelerating),
           },
     by_duty: compareByDuty(bands.slice(1), life, fromKm, stored?.onsetKm ?? null),
-    exposure: { ...sumExposure(totals.filter((total) => total.life === life)), platform: usual },
+    exposure: {
+      ...sumExposure(totals.filter((total) => total.life === life)),
+      platform: platform === null ? null : usual,
+    },
     set_aside: setAside,
     readings: {
       usable: totals.reduce((sum, total) => sum + total.usable, 0),
@@ -104,22 +96,6 @@ export async function seriesOf(ctx: Context, record: VehicleRecord): Promise<Veh
     })),
     notes: (stored?.brief.missing ?? []).map(missingWords),
   };
-}
-
-/** What is usual on a platform, as last learned. */
-async function readUsual(ctx: Context, platform: string): Promise<VehicleSeries['exposure']['platform']> {
-  const [row] = await ctx.db
-    .select({
-      clutch_heat_mj_per_1000km: platformContexts.usualHeatMjPer1000km,
-      heat_vehicles: platformContexts.heatVehicles,
-      hot_share: platformContexts.usualHotShare,
-      hot_vehicles: platformContexts.hotVehicles,
-    })
-    .from(platformContexts)
-    .where(eq(platformContexts.platform, platform));
-  if (row === undefined) return null;
-  const heat = row.clutch_heat_mj_per_1000km;
-  return { ...row, clutch_heat_mj_per_1000km: heat === null ? null : tenth(heat) };
 }
 
 interface StoredFit {

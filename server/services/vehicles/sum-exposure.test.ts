@@ -1,21 +1,16 @@
 import { describe, expect, it } from 'vitest';
-import type { StretchTotalRow } from '#db/queries/read-totals.ts';
+import type { StretchExposure } from '#db/queries/read-exposure.ts';
 import { listSetAside, sumExposure } from './sum-exposure.ts';
 
-const total: StretchTotalRow = {
-  vehicle: 1,
+const total: StretchExposure = {
   life: 1,
   stretch: 200,
-  firstAt: new Date('2025-01-01T00:00:00Z'),
-  lastAt: new Date('2025-01-02T00:00:00Z'),
   usable: 5,
   setAside: {},
   fluidBins: [0, 0, 1, 3, 0, 0, 0],
   loadBins: [0, 1, 0, 0, 0, 0],
   heatKwSum: 10,
-  heatN: 5,
   heatSpeedSum: 400,
-  codes: {},
 };
 
 describe('exposure', () => {

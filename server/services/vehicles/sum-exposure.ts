@@ -1,4 +1,4 @@
-import type { StretchTotalRow } from '#db/queries/read-totals.ts';
+import type { StretchExposure } from '#db/queries/read-exposure.ts';
 import type { VehicleSeries } from '#server/contract/vehicle.ts';
 import { type SetAsideReason, setAsideReasons } from '#server/contract/words.ts';
 import { STRETCH_KM } from '#server/engine/stretches/build-stretches.ts';
@@ -7,7 +7,7 @@ import { heatPerWay } from './heat-per-way.ts';
 import { FIRST_HOT_BIN, HOT_FLUID_C } from './hot-fluid.ts';
 
 /** Temperature, load and clutch heat of the usable readings of some stretches. */
-export function sumExposure(totals: readonly StretchTotalRow[]): Omit<VehicleSeries['exposure'], 'platform'> {
+export function sumExposure(totals: readonly StretchExposure[]): Omit<VehicleSeries['exposure'], 'platform'> {
   const fluid = addBins(totals.map((total) => total.fluidBins));
   const load = addBins(totals.flatMap((total) => (total.loadBins === null ? [] : [total.loadBins])));
   const heatKw = totals.reduce((sum, total) => sum + (total.heatKwSum ?? 0), 0);
@@ -25,7 +25,7 @@ export function sumExposure(totals: readonly StretchTotalRow[]): Omit<VehicleSer
 }
 
 /** What was set aside, by stretch, month and reason. */
-export function listSetAside(totals: readonly StretchTotalRow[]): VehicleSeries['set_aside'] {
+export function listSetAside(totals: readonly StretchExposure[]): VehicleSeries['set_aside'] {
   return totals.flatMap((total) =>
     Object.entries(total.setAside).flatMap(([month, reasons]) =>
       Object.entries(reasons).flatMap(([word, n]) => {
