@@ -1,5 +1,5 @@
 import { type Database, rawClient } from '#db/client.ts';
-import { jobKm, offsetKm } from './joined-km.ts';
+import { offsetKm } from './joined-km.ts';
 
 export interface AssessedVehicle {
   vehicle: number;
@@ -25,27 +25,30 @@ export interface AssessedVehicle {
 /** Trouble codes count while seen within so many days before the last reading. */
 export const CODE_DAYS = 90;
 
-/** What the assessment of vehicles needs beside their stretches. */
+/**
+ * What the assessment of vehicles with readings needs beside their stretches. All goes by the vehicle of the spans: only so it
+ * stays on one machine where tables are split by vehicle.
+ */
 export function readAssessedVehicles(db: Database, vehicles: readonly number[]): Promise<AssessedVehicle[]> {
   const client = rawClient(db);
   return client<AssessedVehicle[]>`
     select v.key as vehicle, v.unit, r.last_at as "lastReadingAt", r.odometer_km as "odometerKm",
-      ${client.unsafe(offsetKm('v.key'))} as "offsetKm",
+      ${client.unsafe(offsetKm('r.vehicle'))} as "offsetKm",
       coalesce((select jsonb_agg(jsonb_build_object('fittedKm', l.fitted_km, 'removedKm', l.removed_km,
-        'fittedAt', l.fitted_at, 'runKm', l.run_km) order by l.fitted_km) from lives l where l.vehicle = v.key), '[]') as lives,
-      (select t.life from stretch_totals t where t.vehicle = v.key order by t.last_at desc limit 1) as life,
-      (select jsonb_build_object('km', ${client.unsafe(jobKm('p'))},
+        'fittedAt', l.fitted_at, 'runKm', l.run_km) order by l.fitted_km) from lives l where l.vehicle = r.vehicle), '[]') as lives,
+      (select t.life from stretch_totals t where t.vehicle = r.vehicle order by t.last_at desc limit 1) as life,
+      (select jsonb_build_object('km', p.odometer_km + ${client.unsafe(offsetKm('r.vehicle', 'p.work_at'))},
           'atMs', (extract(epoch from p.work_at) * 1000)::float8)
-        from packets p where p.vehicle = v.key and p.outcome = 'repaired' and p.new_life_km is null
+        from packets p where p.vehicle = r.vehicle and p.outcome = 'repaired' and p.new_life_km is null
         order by p.work_at desc, p.id desc limit 1) as repair,
       coalesce((select jsonb_agg(jsonb_build_object('code', code, 'n', n, 'first', first, 'last', last)
         order by n desc, code) from (
         select c.key as code, sum((c.value->>'n')::integer) as n, min(c.value->>'first') as first,
           max(c.value->>'last') as last
         from stretch_totals t, jsonb_each(t.codes) c
-        where t.vehicle = v.key and t.last_at > r.last_at - make_interval(days => ${CODE_DAYS})
-          and t.life = (select life from stretch_totals n where n.vehicle = v.key order by last_at desc limit 1)
+        where t.vehicle = r.vehicle and t.last_at > r.last_at - make_interval(days => ${CODE_DAYS})
+          and t.life = (select life from stretch_totals n where n.vehicle = r.vehicle order by last_at desc limit 1)
         group by c.key) seen), '[]') as codes
-    from vehicles v left join reading_spans r on r.vehicle = v.key where v.key = any(${vehicles as number[]}::integer[])
-    order by v.key`;
+    from reading_spans r join vehicles v on v.key = r.vehicle where r.vehicle = any(${vehicles as number[]}::integer[])
+    order by r.vehicle`;
 }

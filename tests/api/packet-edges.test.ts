@@ -257,6 +257,8 @@ it('begins the trend anew where on the joined track a repair was done, and ends 
   const [{ key } = { key: 0 }] = await app.client<
     { key: number }[]
   >`select key from vehicles where unit = 'S-2'`;
+  await app.client`insert into reading_spans (vehicle, first_at, last_at, odometer_km)
+    values (${key}, '2026-01-01', '2026-10-01T07:00:00Z', 22600) on conflict do nothing`;
   const { readAssessedVehicles } = await import('#db/queries/read-assessed-vehicles.ts');
   const [facts] = await readAssessedVehicles(app.running.context.db, [key]);
   expect(facts?.repair).toEqual({ km: 322_600, atMs: Date.parse('2026-10-01T08:00:00Z') });
