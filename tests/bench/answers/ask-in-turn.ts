@@ -1,17 +1,12 @@
-import { z } from 'zod';
 import { ranking } from '#server/contract/ranking.ts';
-import { summarise } from './summarise.ts';
+import type { Figure } from '#tests/bench/report.ts';
+import { quantile } from '#tests/bench/timing.ts';
 
 const PAGE = 200;
 const ROUNDS = 30;
 
-interface Figure {
-  figure: string;
-  value: Record<string, number>;
-}
-
 /** Answer times of the list of many vehicles, one request after the other. */
-export async function askMany(url: string, headers: Record<string, string>): Promise<Figure[]> {
+export async function askInTurn(url: string, headers: Record<string, string>): Promise<Figure[]> {
   const get = async (path: string) => {
     const started = performance.now();
     const answer = await fetch(url + path, { headers });
@@ -52,23 +47,15 @@ export async function askMany(url: string, headers: Record<string, string>): Pro
     await get(paths[0] ?? '');
     const times: number[] = [];
     for (const path of paths) times.push((await get(path)).ms);
-    figures.push({ figure, value: summarise(times) });
+    for (const [name, share] of [
+      ['p50', 0.5],
+      ['p99', 0.99],
+    ] as const)
+      figures.push({
+        figure: `one at a time: ${figure}, ${name}`,
+        value: quantile(times, share),
+        unit: 'ms',
+      });
   }
   return figures;
-}
-
-/** Signs in and answers what a browser would send. */
-export async function signIn(url: string, account: { email: string; password: string }) {
-  const answer = await fetch(`${url}/api/session`, {
-    method: 'POST',
-    headers: { 'content-type': 'application/json', origin: url },
-    body: JSON.stringify(account),
-  });
-  const cookie = z
-    .array(z.string())
-    .min(1)
-    .parse(answer.headers.getSetCookie())
-    .map((line) => line.split(';')[0] ?? '')
-    .join('; ');
-  return { origin: url, cookie };
 }

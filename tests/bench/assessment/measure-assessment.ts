@@ -1,0 +1,87 @@
+import type { RawClient } from '#db/client.ts';
+import { deliver } from '#tests/bench/fleet/deliver.ts';
+import { listDayAfter } from '#tests/bench/fleet/made-history.ts';
+import { type MadeFleet, openContext } from '#tests/bench/fleet/make-fleet.ts';
+import { waitForList } from '#tests/bench/fleet/wait-for-list.ts';
+import type { BenchServer } from '#tests/bench/open-server.ts';
+import type { Tell } from '#tests/bench/report.ts';
+import { timed } from '#tests/bench/timing.ts';
+import { assessOnThreads, collectVehicles } from './assess-on-threads.ts';
+
+const IN_MEMORY = 240;
+/** One in ten of the fleet. */
+const SOME = 0.1;
+
+export interface Brought {
+  /** from the last acknowledgement to the list, the pause that is waited for included */
+  seconds: number;
+  /** of program and PostgreSQL, from the first delivery on */
+  processorSeconds: number;
+  vehicles: number;
+}
+
+/** Assessment of a fleet with twelve months of stretches: all of it, from memory, and after a day of new data. */
+export async function measureAssessment(server: BenchServer, fleet: MadeFleet, tell: Tell): Promise<void> {
+  const { vehicles } = fleet.history;
+  const copied = await timed(() => copyOut(server.client));
+  const reference = { what: 'COPY of their stretches out of the database', value: vehicles / copied };
+  tell({
+    figure: `assessment, ${vehicles} vehicles learned and assessed, from stored stretches to the list`,
+    value: vehicles / fleet.firstAssessmentS,
+    unit: 'vehicles/s',
+    reference,
+  });
+  const platforms = await collectVehicles(openContext(server), IN_MEMORY);
+  for (const threads of [1, 2])
+    tell({
+      figure: `assessment, from stretches in memory, ${threads === 1 ? 'one thread' : 'two threads'}`,
+      value: await assessOnThreads(platforms, Math.min(vehicles, 2_000), threads),
+      unit: 'vehicles/s',
+      reference,
+    });
+  for (const [day, share] of [
+    [0, 1],
+    [1, SOME],
+  ] as const) {
+    const touched = Math.max(1, Math.round(vehicles * share));
+    const found = await bringDay(server, fleet, day, touched);
+    const name = `a day of new data, 6 readings each of ${touched} vehicles of ${vehicles}`;
+    tell({
+      figure: `assessment after ${name}, until the list is up to date`,
+      value: found.seconds,
+      unit: 's',
+      reference: { what: 'COPY of the stretches of all vehicles out of the database', value: copied },
+      wanted: { at_most: 20 },
+    });
+    tell({
+      figure: `processor time of program and PostgreSQL for ${name}`,
+      value: (1000 * found.processorSeconds) / touched,
+      unit: 'ms a vehicle',
+    });
+  }
+}
+
+/** Delivers a day of readings of the first vehicles and waits for the list; fails where others were assessed, or fewer. */
+export async function bringDay(
+  server: BenchServer,
+  { history }: MadeFleet,
+  day: number,
+  vehicles: number,
+): Promise<Brought> {
+  const { client, url } = server;
+  await client`checkpoint`;
+  const [before] = await client<{ at: Date }[]>`select clock_timestamp() as at`;
+  const processorBefore = server.processorSeconds();
+  const { stored } = await deliver(url, listDayAfter(history, day, vehicles));
+  if (stored !== 6 * vehicles) throw new Error(`of ${6 * vehicles} new readings ${stored} were stored`);
+  const seconds = await timed(() => waitForList(client));
+  const processorSeconds = server.processorSeconds() - processorBefore;
+  const [row] = await client<{ n: number }[]>`
+    select count(*)::int as n from assessments where as_of >= ${before?.at ?? null}`;
+  if (row?.n !== vehicles) throw new Error(`${vehicles} vehicles were touched, ${row?.n} assessed`);
+  return { seconds, processorSeconds, vehicles };
+}
+
+async function copyOut(client: RawClient): Promise<void> {
+  for await (const _ of await client`copy stretches to stdout (format binary)`.readable());
+}
