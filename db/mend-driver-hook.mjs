@@ -46,6 +46,11 @@ export const CORRECTIONS = [
     'stream && (stream.destroy(err), stream = null)\n    query &&',
     'stream && (stream.destroy(err), stream = null)\n    final && (final(err), final = null)\n    query &&',
   ],
+  // A connection whose reader was slower than a COPY out of the database stays paused after its end, for ever.
+  [
+    'stream && stream.push(null)\n    stream = null\n',
+    'stream && stream.push(null)\n    stream = null\n    socket.resume()\n',
+  ],
   // What a transaction asks after its connection was lost goes out on that connection made again, into whoever's
   // transaction is there.
   ['let savepoints = 0\n', 'let savepoints = 0\n      , lost = null\n'],
