@@ -5,7 +5,7 @@ import { readBinaryArray, readBinaryNumbers } from './read-binary-array.ts';
 function sent(type: number, dimensions: number[], elements: (Buffer | null)[]): Buffer {
   const ints = (...values: number[]) => {
     const bytes = Buffer.alloc(4 * values.length);
-    values.forEach((value, i) => bytes.writeInt32BE(value, 4 * i));
+    for (const [i, value] of values.entries()) bytes.writeInt32BE(value, 4 * i);
     return bytes;
   };
   const head = ints(dimensions.length, 0, type, ...dimensions.flatMap((length) => [length, 1]));
