@@ -43,6 +43,7 @@ export const onEveryNode = [
 export const onOneNode: Readonly<Record<string, string>> = {
   touched_vehicles: 'a queue: rows are locked, taken and deleted, over and over',
   claimed_vehicles: 'a queue: taken with SKIP LOCKED',
+  due_platforms: 'a queue of a few rows, one a platform',
   receipts: 'a log, one row a delivery, read alone',
   refused_lines: 'read with their receipts, numbered in one sequence, locked one by one',
   changes: 'triggers keep its rows as they were written; tables on several nodes can have none',

@@ -1,31 +1,33 @@
 import { type Database, rawClient } from '#db/client.ts';
 
+/** A vehicle and a span of time within which its stretches are built. */
 export interface RebuildWindow {
+  vehicle: number;
   fromAt: Date;
   toAt: Date;
 }
 
 /**
- * The span of time that holds every reading of the stretches that readings between two moments can belong to: the
- * stretches that overlap it, and one more on either side. Stays within the vehicle.
+ * The spans of time that hold every reading of the stretches that readings between two moments can belong to: the
+ * stretches that overlap it, and one more on either side. Each stays within its vehicle.
  */
-export async function findRebuildWindow(
+export async function findRebuildWindows(
   db: Database,
-  vehicle: number,
-  fromAt: Date,
-  toAt: Date,
-): Promise<RebuildWindow> {
-  const [row] = await rawClient(db)<{ fromAt: Date; toAt: Date }[]>`
-    with around as (
+  touched: readonly RebuildWindow[],
+): Promise<RebuildWindow[]> {
+  return rawClient(db)<RebuildWindow[]>`
+    select j.vehicle, least(min(a.first_at), j."fromAt") as "fromAt", greatest(max(a.last_at), j."toAt") as "toAt"
+    from jsonb_to_recordset(${JSON.stringify(touched)}::text::jsonb)
+      as j(vehicle integer, "fromAt" timestamptz, "toAt" timestamptz)
+    left join lateral (
       (select first_at, last_at from stretch_totals
-        where vehicle = ${vehicle} and first_at <= ${fromAt} order by first_at desc limit 2)
+        where vehicle = j.vehicle and first_at <= j."fromAt" order by first_at desc limit 2)
       union all
       (select first_at, last_at from stretch_totals
-        where vehicle = ${vehicle} and last_at >= ${toAt} order by last_at limit 2)
+        where vehicle = j.vehicle and last_at >= j."toAt" order by last_at limit 2)
       union all
       (select first_at, last_at from stretch_totals
-        where vehicle = ${vehicle} and first_at <= ${toAt} and last_at >= ${fromAt})
-    )
-    select least(min(first_at), ${fromAt}) as "fromAt", greatest(max(last_at), ${toAt}) as "toAt" from around`;
-  return row ?? { fromAt, toAt };
+        where vehicle = j.vehicle and first_at <= j."toAt" and last_at >= j."fromAt")
+    ) a on true
+    group by j.vehicle, j."fromAt", j."toAt" order by j.vehicle`;
 }

@@ -1,4 +1,5 @@
 import { type Database, rawClient } from '#db/client.ts';
+import type { RebuildWindow } from './find-rebuild-windows.ts';
 
 export interface StretchKey {
   life: number;
@@ -11,9 +12,7 @@ export interface StretchKey {
  */
 export function findSealedStretches(
   db: Database,
-  vehicle: number,
-  fromAt: Date,
-  toAt: Date,
+  { vehicle, fromAt, toAt }: RebuildWindow,
 ): Promise<StretchKey[]> {
   return rawClient(db)<StretchKey[]>`
     select life, stretch from stretch_totals t

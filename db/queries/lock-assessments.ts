@@ -3,7 +3,17 @@ import type { Database } from '#db/client.ts';
 
 const ASSESSMENTS_LOCK = 730_511_504;
 
-/** Serialises the writers of assessments and ranks until the end of the transaction: each writes many rows at once. */
-export async function lockAssessments(transaction: Database): Promise<void> {
-  await transaction.execute(sql`select pg_advisory_xact_lock(${ASSESSMENTS_LOCK})`);
+/**
+ * Keeps writers of assessments and ranks out of each other's way until the end of the transaction: those who write some vehicles
+ * each stand beside others, whoever ranks the fleet stands alone.
+ */
+export async function lockAssessments(
+  transaction: Database,
+  how: 'alone' | 'beside others' = 'alone',
+): Promise<void> {
+  await transaction.execute(
+    how === 'alone'
+      ? sql`select pg_advisory_xact_lock(${ASSESSMENTS_LOCK})`
+      : sql`select pg_advisory_xact_lock_shared(${ASSESSMENTS_LOCK})`,
+  );
 }

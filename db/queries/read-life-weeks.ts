@@ -1,6 +1,4 @@
-import { sql } from 'drizzle-orm';
 import { type Database, rawClient } from '#db/client.ts';
-import { lifeWeeks } from '#db/schema/life-data.ts';
 import type { LifeWeek, WeeksMade } from './make-life-weeks.ts';
 
 export interface VehicleWeeks {
@@ -24,13 +22,11 @@ export function readLifeWeeks(
     where v.key = any(${vehicles as number[]}::integer[]) order by v.key`;
 }
 
-/** To be called in the transaction that changes stretches of a vehicle. */
-export async function outdateLifeWeeks(transaction: Database, vehicle: number): Promise<void> {
-  await transaction
-    .insert(lifeWeeks)
-    .values({ vehicle, version: 1 })
-    .onConflictDoUpdate({
-      target: lifeWeeks.vehicle,
-      set: { version: sql`${lifeWeeks.version} + 1`, weeks: null },
-    });
+/** To be called in the transaction that changes stretches of these vehicles. */
+export async function outdateLifeWeeks(transaction: Database, vehicles: readonly number[]): Promise<void> {
+  if (vehicles.length === 0) return;
+  await rawClient(transaction)`
+    insert into life_weeks as w (vehicle, version)
+    select key, 1 from unnest(${vehicles as number[]}::integer[]) as t(key) order by key
+    on conflict (vehicle) do update set version = w.version + 1, weeks = null`;
 }

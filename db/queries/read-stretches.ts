@@ -1,4 +1,5 @@
 import { type Database, rawClient } from '#db/client.ts';
+import { readBinaryCopy } from './read-binary-copy.ts';
 
 export interface StretchRecord {
   vehicle: number;
@@ -20,12 +21,30 @@ export interface StretchRecord {
 }
 
 /** Stretches of some vehicles, in order of vehicle, life, band and kilometres. */
-export function readStretches(db: Database, vehicles: readonly number[]): Promise<StretchRecord[]> {
-  return rawClient(db)<StretchRecord[]>`
-    select vehicle, life, band, (extract(epoch from first_at) * 1000)::float8 as "firstAtMs",
-      (extract(epoch from last_at) * 1000)::float8 as "lastAtMs", n, weight, effective,
-      odometer_km as "odometerKm", slip_rpm as "slipRpm", scale_rpm as "scaleRpm", duty_pct as "dutyPct",
-      fluid_c as "fluidC", load_pct as "loadPct", moments
-    from stretches where vehicle = any(${vehicles as number[]}::integer[])
-    order by vehicle, life, band, stretch`;
+export async function readStretches(db: Database, vehicles: readonly number[]): Promise<StretchRecord[]> {
+  if (vehicles.length === 0) return [];
+  return readBinaryCopy(
+    rawClient(db),
+    `select vehicle, life, band, first_at, last_at, n, weight, effective, odometer_km, slip_rpm, scale_rpm, duty_pct,
+      fluid_c, load_pct, moments
+    from stretches where vehicle = any('{${vehicles.join(',')}}'::integer[])
+    order by vehicle, life, band, stretch`,
+    (row) => ({
+      vehicle: row.integer(),
+      life: row.smallint(),
+      band: row.smallint(),
+      firstAtMs: row.instantMs(),
+      lastAtMs: row.instantMs(),
+      n: row.integer(),
+      weight: row.double(),
+      effective: row.double(),
+      odometerKm: row.double(),
+      slipRpm: row.double(),
+      scaleRpm: row.double(),
+      dutyPct: row.double(),
+      fluidC: row.doubleOrNull(),
+      loadPct: row.doubleOrNull(),
+      moments: row.doubles(),
+    }),
+  );
 }

@@ -12,18 +12,19 @@ export type NewAssessment = Omit<
 const LAST_RANK = 2_147_483_647;
 const ROWS = 200;
 
-/** Stores what was found of vehicles; rank, grade, q, chance and cost stay until the fleet is ranked again. */
+/**
+ * Stores what was found of vehicles; rank, grade, q, chance and cost stay until the fleet is ranked again. In the caller's
+ * transaction; nobody else may be storing what was found of the same vehicles.
+ */
 export async function storeAssessments(
-  db: Database,
+  transaction: Database,
   asOf: Date,
   rows: readonly NewAssessment[],
 ): Promise<void> {
   if (rows.length === 0) return;
-  await db.transaction(async (transaction) => {
-    await lockAssessments(transaction);
-    for (let from = 0; from < rows.length; from += ROWS)
-      await insert(transaction, asOf, rows.slice(from, from + ROWS));
-  });
+  await lockAssessments(transaction, 'beside others');
+  for (let from = 0; from < rows.length; from += ROWS)
+    await insert(transaction, asOf, rows.slice(from, from + ROWS));
 }
 
 async function insert(transaction: Database, asOf: Date, rows: readonly NewAssessment[]): Promise<void> {

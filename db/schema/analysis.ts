@@ -184,6 +184,17 @@ export const platformContexts = pgTable('platform_contexts', {
   hotVehicles: integer('hot_vehicles').notNull().default(0),
 });
 
+/** Platforms that somebody asked to be learned again, with the vehicles touched until then. */
+export const duePlatforms = pgTable(
+  'due_platforms',
+  {
+    /** '' for vehicles with no platform */
+    platform: text('platform').notNull(),
+    since: instant('since').notNull(),
+  },
+  (table) => [primaryKey({ columns: [table.platform, table.since] })],
+);
+
 /** Steps of the common movement, dated and sized. */
 export const fleetEvents = pgTable(
   'fleet_events',

@@ -155,10 +155,8 @@ export const senderWeeks = pgTable(
 /** Vehicles with readings newer than their stretches, and the span of time that those readings touch. A delivery widens it. */
 export const touchedVehicles = pgTable('touched_vehicles', {
   vehicle: integer('vehicle').primaryKey(),
-  fromAt: instant('from_at'),
-  toAt: instant('to_at'),
-  takenFromAt: instant('taken_from_at'),
-  takenToAt: instant('taken_to_at'),
+  fromAt: instant('from_at').notNull(),
+  toAt: instant('to_at').notNull(),
   /** when it was touched first, by the clock of the database */
   since: instant('since').notNull().defaultNow(),
 });

@@ -1,6 +1,7 @@
 import { pino } from 'pino';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openDatabase } from '#db/client.ts';
+import { toReadingColumns } from '#db/queries/reading-columns.ts';
 import { assessReply } from '#server/contract/ranking.ts';
 import { toReading } from '#server/contract/readings.ts';
 import { programActor } from '#server/services/actor.ts';
@@ -41,7 +42,7 @@ async function touch(units: readonly string[]): Promise<void> {
   const readings = rows.map(({ unit, odometer_km }) =>
     toReading(makeReading({ vehicle: unit, at, odometer_km: odometer_km + 0.1, load_pct: 50 })),
   );
-  const batch = { ...newBatch(new Map()), received: readings.length, readings };
+  const batch = { ...newBatch(new Map()), received: readings.length, readings: toReadingColumns(readings) };
   const owner = {
     receipt: '00000000-0000-4000-8000-000000000000',
     sender: 'program:test',
@@ -76,7 +77,8 @@ const read = {
   touched: async () =>
     (
       await database.client`
-        select unit from touched_vehicles t join vehicles v on v.key = t.vehicle order by unit`
+        select unit from (select vehicle from touched_vehicles union select vehicle from claimed_vehicles) t
+          join vehicles v on v.key = t.vehicle order by unit`
     ).map((row) => row.unit as string),
   asOf: async () =>
     new Map(
@@ -190,7 +192,8 @@ describe('an assessment that ends early', () => {
       await someoneWaits();
       expect(await program.kill('SIGKILL')).toBe('SIGKILL');
     });
-    expect(await read.touched()).toEqual(['Q-03', 'Q-04']);
+    // Its platform was learned again, which leaves its other vehicles to be assessed too.
+    expect(await read.touched()).toEqual(expect.arrayContaining(['Q-03', 'Q-04']));
     expect(await assessedSince(before)).toEqual([]);
     const again = runSlipdrift(['assess'], { DATABASE_URL: database.url });
     expect([await again.ended, again.output()]).toEqual([0, expect.stringMatching(/^Assessed \d+ vehicles/)]);
@@ -210,8 +213,9 @@ describe('an assessment that ends early', () => {
     expect(await read.touched()).toEqual(['P-08']);
     const newest = new Date(plainEnd.getTime() + minute * 60_000);
     expect([...(await database.client`select * from touched_vehicles`)]).toMatchObject([
-      { from_at: newest, to_at: newest, taken_from_at: null, taken_to_at: null },
+      { from_at: newest, to_at: newest },
     ]);
+    expect([...(await database.client`select * from claimed_vehicles`)]).toEqual([]);
     expect(await runOnce({ hours: 28 })).toBe(1);
     expect(await read.touched()).toEqual([]);
   });

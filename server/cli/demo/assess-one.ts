@@ -23,7 +23,7 @@ export async function assessOne(ctx: Context, unit: string): Promise<void> {
     .where(eq(vehicles.unit, unit));
   if (found === undefined) return;
   const { vehicle, span, platform } = found;
-  await refreshStretches(ctx, { span: { fromAt: span.firstAt, toAt: span.lastAt }, vehicle, platform });
+  await refreshStretches(ctx, [{ vehicle: vehicle.key, fromAt: span.firstAt, toAt: span.lastAt }]);
   const stretches = groupStretches(await readStretches(ctx.db, [vehicle.key]));
   const context = await readContext(ctx, platform?.id ?? NO_PLATFORM);
   const fitted = await readFittedLife(ctx.db, vehicle.platform);

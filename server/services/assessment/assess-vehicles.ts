@@ -21,7 +21,7 @@ const SPARK_KM = 10_000;
 /** Assesses vehicles of one platform from their stretches and stores what was found; rank and grade come afterwards. */
 export async function assessVehicles(...[ctx, ...how]: Parameters<typeof findAssessments>): Promise<void> {
   const { at, rows } = await findAssessments(ctx, ...how);
-  await storeAssessments(ctx.db, at, rows);
+  await ctx.db.transaction((transaction) => storeAssessments(transaction, at, rows));
 }
 
 /** The same without storing it. `fitted` is the life of the platform; null for the expected one. */

@@ -1,32 +1,14 @@
-import { asc, eq, isNull } from 'drizzle-orm';
-import { holdLock } from '#db/hold-lock.ts';
-import { readStretches } from '#db/queries/read-stretches.ts';
-import {
-  forgetTakenVehicles,
-  type TouchedVehicle,
-  takeTouchedVehicles,
-} from '#db/queries/take-touched-vehicles.ts';
+import { holdWorkerNumber } from '#db/hold-worker-number.ts';
+import { isRankNoted, readTouchClock } from '#db/queries/claim-vehicles.ts';
+import { askToLearn } from '#db/queries/due-platforms.ts';
 import { holdToStorage } from '#db/same-storage.ts';
-import { platforms, vehicles } from '#db/schema/fleet.ts';
-import { MOST_LEARNED, takeEvenly } from '#server/engine/platform/take-evenly.ts';
 import type { Context } from '#server/services/context.ts';
-import { type FleetLives, learnLife, readFleetLives } from '#server/services/lives/learn-life.ts';
 import { makeLifeWeeksOf } from '#server/services/lives/life-weeks.ts';
-import { readFittedLife } from '#server/services/lives/read-fitted-life.ts';
-import { refreshStretches } from '#server/services/stretches/refresh-stretches.ts';
-import { assessVehicles } from './assess-vehicles.ts';
-import { findDuePlatforms } from './find-due-platforms.ts';
-import { groupStretches } from './group-stretches.ts';
-import { learnPlatform, NO_PLATFORM, readContext } from './learn-platform.ts';
+import { assessBuilt } from './assess-built.ts';
+import { buildTouched } from './build-touched.ts';
+import { learnDuePlatforms } from './learn-due-platforms.ts';
 import { rankFleet } from './rank-fleet.ts';
 import { isRankDue } from './rank-settings.ts';
-
-/** One run at a time, whatever processes share the database: an older run must not overwrite what a newer one found. */
-const RUN_LOCK = 730_511_505;
-/** Vehicles that are assessed in one go. */
-const BATCH = 250;
-/** Vehicles whose stretches are built at once: while one waits for storage, another reckons. */
-const AT_ONCE = 2;
 
 export interface UpToDateOptions {
   /** learn again what the platforms of the touched vehicles have in common, however lately that was done */
@@ -35,105 +17,43 @@ export interface UpToDateOptions {
   stopped?: () => boolean;
 }
 
-/**
- * Brings stretches, assessments and ranks up to date with the stored readings. Touches only vehicles with new data,
- * and the other vehicles of a platform whose common movement is due to be learned again. Answers how many vehicles
- * were assessed. A crash or a stop leaves the work noted, and it is done again; after a restore, that of the backup.
- */
-export async function bringUpToDate(ctx: Context, options: UpToDateOptions): Promise<number> {
-  const { learn, stopped = () => false } = options;
-  return (await holdLock(ctx.db, RUN_LOCK, stopped, () => runOnce(ctx, learn, stopped))) ?? 0;
-}
-
-async function runOnce(given: Context, learn: boolean, stopped: () => boolean): Promise<number> {
-  const ctx = { ...given, db: await holdToStorage(given.db) };
-  const touched = await takeTouchedVehicles(ctx.db);
-  await refreshAll(ctx, touched, stopped);
-  const { due, vehicleDays } = await findDuePlatforms(ctx);
-  const byPlatform = new Map<string, number[]>([...due].map((name) => [name, []]));
-  for (const { vehicle } of touched) {
-    const name = vehicle.platform ?? NO_PLATFORM;
-    byPlatform.set(name, [...(byPlatform.get(name) ?? []), vehicle.key]);
-  }
-  const fleetLives = readOnce(() => readFleetLives(ctx));
-  let assessed = 0;
-  for (const [name, members] of byPlatform) {
-    if (stopped()) return 0;
-    const days = learn || due.has(name) ? (vehicleDays.get(name) ?? 0) : null;
-    assessed += await assessPlatform(ctx, name, members, days, fleetLives);
-  }
-  if (stopped()) return 0;
-  if (assessed > 0 || (await isRankDue(ctx.db))) await rankFleet(ctx);
-  await forgetTakenVehicles(ctx.db);
-  // Last: the list does not need them, and whoever does makes what is missing.
-  if (!stopped())
-    await makeLifeWeeksOf(
-      ctx,
-      touched.map(({ vehicle }) => vehicle.key),
-    );
-  return assessed;
-}
-
-async function refreshAll(
+/** Brings everything up to date that was touched until now, and answers how many vehicles were assessed. */
+export async function bringUpToDate(
   ctx: Context,
-  touched: readonly TouchedVehicle[],
-  stopped: () => boolean,
-): Promise<void> {
-  const queue = [...touched];
-  const work = async () => {
-    for (let one = queue.shift(); one !== undefined && !stopped(); one = queue.shift())
-      await refreshStretches(ctx, one);
-  };
-  await Promise.all(Array.from({ length: AT_ONCE }, work));
-}
-
-/**
- * Assesses these vehicles of a platform, or all of them where what they have in common is learned again: from
- * readings that span so many days, null where it is not.
- */
-async function assessPlatform(
-  ctx: Context,
-  name: string,
-  members: readonly number[],
-  learnFromDays: number | null,
-  fleetLives: () => Promise<FleetLives>,
+  { learn, stopped = () => false }: UpToDateOptions,
 ): Promise<number> {
-  const [platform = null] = await ctx.db.select().from(platforms).where(eq(platforms.id, name));
-  const keys = learnFromDays === null ? members : await vehiclesOf(ctx, name);
-  // Those of all vehicles of a large platform would not fit in memory, and fewer tell as much.
-  const known =
-    learnFromDays === null
-      ? null
-      : groupStretches(await readStretches(ctx.db, takeEvenly(keys, MOST_LEARNED)));
-  const context =
-    known === null || learnFromDays === null
-      ? await readContext(ctx, name)
-      : await learnPlatform(ctx, platform, known, learnFromDays);
-  if (known !== null && platform !== null) await learnLife(ctx, platform, await fleetLives());
-  const fitted = await readFittedLife(ctx.db, platform?.id ?? null);
-  const whole = keys.length <= MOST_LEARNED ? known : null;
-  for (let from = 0; from < keys.length; from += BATCH) {
-    const batch = keys.slice(from, from + BATCH);
-    const stretches = whole ?? groupStretches(await readStretches(ctx.db, batch));
-    await assessVehicles(ctx, batch, platform, context, stretches, fitted);
-  }
-  return keys.length;
+  return workOff(ctx, await beginRun(ctx, learn), stopped);
 }
 
-/** What several platforms need alike, read for the first of them. */
-function readOnce<T>(read: () => Promise<T>): () => Promise<T> {
-  let answer: Promise<T> | null = null;
-  return () => {
-    answer ??= read();
-    return answer;
-  };
+/** Until when vehicles must have been touched for a run that begins now: several workers do it together. */
+export async function beginRun({ db }: Pick<Context, 'db'>, learn: boolean): Promise<string> {
+  const until = await readTouchClock(db);
+  if (learn) await askToLearn(db, until);
+  return until;
 }
 
-async function vehiclesOf(ctx: Context, name: string): Promise<number[]> {
-  const rows = await ctx.db
-    .select({ key: vehicles.key })
-    .from(vehicles)
-    .where(name === NO_PLATFORM ? isNull(vehicles.platform) : eq(vehicles.platform, name))
-    .orderBy(asc(vehicles.key));
-  return rows.map(({ key }) => key);
+/**
+ * One worker's part of a run: stretches, platforms, assessments, ranks, each when the one before is done for all that was touched
+ * until then, by whichever worker of the database. Touches only vehicles with new data, and the other vehicles of a platform whose
+ * common movement is due to be learned again. A crash or a stop leaves the work noted, and others do it at once; after a
+ * restore, that of the backup.
+ */
+export async function workOff(ctx: Context, until: string, stopped: () => boolean): Promise<number> {
+  if (stopped()) return 0;
+  return holdWorkerNumber(ctx.db, async (worker, lost) => {
+    const run = {
+      ctx: { ...ctx, db: await holdToStorage(ctx.db) },
+      worker,
+      until,
+      stopped: () => lost.aborted || stopped(),
+    };
+    const built = await buildTouched(run);
+    await learnDuePlatforms(run);
+    const assessed = await assessBuilt(run);
+    if (run.stopped()) return assessed;
+    await rankFleet(run.ctx, async (db) => (await isRankNoted(db)) || (await isRankDue(db)));
+    // Last: the list does not need them, and whoever does makes what is missing.
+    if (!run.stopped()) await makeLifeWeeksOf(run.ctx, built);
+    return assessed;
+  });
 }

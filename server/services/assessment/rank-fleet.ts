@@ -1,4 +1,6 @@
+import type { Database } from '#db/client.ts';
 import { storeCalms } from '#db/queries/calms.ts';
+import { forgetRanked } from '#db/queries/claim-vehicles.ts';
 import { lockAssessments } from '#db/queries/lock-assessments.ts';
 import { storeStandings } from '#db/queries/standings.ts';
 import { storeGradeChanges } from '#db/queries/store-grade-changes.ts';
@@ -12,10 +14,18 @@ import { findCalms } from './find-calms.ts';
 import { noteRankedBy, readRankSettings } from './rank-settings.ts';
 import { readRankInputs } from './read-rank-inputs.ts';
 
-/** Ranks and grades the whole fleet from the stored facts, and notes every change of grade. */
-export async function rankFleet(ctx: Context): Promise<void> {
+/**
+ * Ranks and grades the whole fleet from the stored facts, and notes every change of grade; where `isDue` says so. It is asked
+ * again when it is this one's turn, for another may just have done it.
+ */
+export async function rankFleet(
+  ctx: Context,
+  isDue: (db: Database) => Promise<boolean> = async () => true,
+): Promise<void> {
+  if (!(await isDue(ctx.db))) return;
   await ctx.db.transaction(async (transaction) => {
     await lockAssessments(transaction);
+    if (!(await isDue(transaction))) return;
     const settings = await readRankSettings(transaction);
     await noteRankedBy(transaction, settings, ctx.now());
     await storeCalms(transaction, await findCalms(transaction));
@@ -58,5 +68,6 @@ export async function rankFleet(ctx: Context): Promise<void> {
     });
     await storeGradeChanges(transaction, ctx.now(), changes);
     await announceChanges(transaction, ctx.now(), changes);
+    await forgetRanked(transaction);
   });
 }

@@ -90,12 +90,17 @@ async function auditVehicles(client: RawClient): Promise<string[]> {
     summed as (
       select vehicle, sum(usable + (
         select coalesce(sum(n::integer), 0) from jsonb_each(set_aside) m, jsonb_each_text(m.value) r(reason, n))) as n
-      from stretch_totals group by vehicle)
+      from stretch_totals group by vehicle),
+    noted as (
+      select vehicle, min(from_at) as from_at, max(to_at) as to_at from (
+        select vehicle, from_at, to_at from touched_vehicles
+        union all select vehicle, from_at, to_at from claimed_vehicles where next = 'stretches') t
+      group by vehicle)
     select v.unit, h.n, s.n as summed, t.vehicle is not null as noted
     from have h join vehicles v on v.key = h.vehicle left join reading_spans g on g.vehicle = h.vehicle
-      left join summed s on s.vehicle = h.vehicle left join touched_vehicles t on t.vehicle = h.vehicle
+      left join summed s on s.vehicle = h.vehicle left join noted t on t.vehicle = h.vehicle
     where g.first_at is distinct from h.first or g.last_at is distinct from h.last
       or (t.vehicle is null and s.n is distinct from h.n)
-      or (t.vehicle is not null and (least(t.from_at, t.taken_from_at) > h.last or greatest(t.to_at, t.taken_to_at) < h.first))`;
+      or (t.vehicle is not null and (t.from_at > h.last or t.to_at < h.first))`;
   return wrong.map((row) => `vehicle ${JSON.stringify(row)} does not agree with its readings`);
 }
