@@ -20,7 +20,8 @@ export async function holdLock<T>(
     for (;;) {
       if (stopped()) return null;
       const [row] = await transaction.execute<{ mine: boolean }>(
-        sql`select pg_try_advisory_xact_lock(${lock}) as mine`,
+        // Without a parameter: what has one leaves a snapshot open, which others wait for.
+        sql`select pg_try_advisory_xact_lock(${sql.raw(String(lock))}) as mine`,
       );
       if (row?.mine === true) return work();
       await sleep(LOOK_MS);

@@ -23,7 +23,8 @@ export async function keepLock(
     try {
       await db.transaction(async (transaction) => {
         const [row] = await transaction.execute<{ mine: boolean }>(
-          sql`select pg_try_advisory_xact_lock(${lock}) as mine`,
+          // Without a parameter: what has one leaves a snapshot open, which others wait for.
+          sql`select pg_try_advisory_xact_lock(${sql.raw(String(lock))}) as mine`,
         );
         if (row?.mine === true) await workWhileHeld(transaction, signal, work);
       });

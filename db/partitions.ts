@@ -2,7 +2,7 @@ import { sql } from 'drizzle-orm';
 import { type Database, rawClient } from './client.ts';
 
 /** Serialises the makers of partitions; see MIGRATION_LOCK for the number. */
-const PARTITION_LOCK = 730_511_502;
+export const PARTITION_LOCK = 730_511_502;
 
 const knownMonths = new WeakMap<object, Set<string>>();
 

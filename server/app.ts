@@ -50,6 +50,7 @@ import { createSessionRoutes } from './routes/session.ts';
 import { createSetUpFileRoutes } from './routes/set-up-files.ts';
 import { createSettingsRoutes } from './routes/settings.ts';
 import { createShopRoutes } from './routes/shop.ts';
+import { createStorageRoutes } from './routes/storage.ts';
 import { createVehicleRoutes } from './routes/vehicles.ts';
 import { createWebhookRoutes } from './routes/webhooks.ts';
 import { createWorkbenchRoutes } from './routes/workbench.ts';
@@ -135,6 +136,7 @@ export function createApp(deps: AppDeps) {
   app.route('/', createWebhookRoutes(deps));
   app.route('/', createChangeRoutes());
   app.route('/', createSettingsRoutes(deps));
+  app.route('/', createStorageRoutes(deps));
 
   app.route('/', createScreenRoutes(deps.screensFolder));
   return app;

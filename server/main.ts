@@ -18,16 +18,15 @@ import { createMailer } from './services/mail/create-mailer.ts';
 import { readBrokerCertificate } from './services/mqtt/read-broker-certificate.ts';
 import { startSubscriber } from './services/mqtt/start-subscriber.ts';
 import { addDemoAccounts, type DemoAccounts } from './services/people/demo-accounts.ts';
-import { forgetExpired } from './services/people/forget-expired.ts';
 import type { PeopleDesk } from './services/people/people-desk.ts';
 import { createSignInLibrary, loadSignInModules } from './services/people/sign-in-library.ts';
 import { createReplayDesk } from './services/replay/replay-desk.ts';
 import { createPreviewDesk } from './services/settings/preview-desk.ts';
 import { countConnections } from './services/storage/count-connections.ts';
-import { keepReadings } from './services/storage/keep-readings.ts';
+import { readStorageFigures } from './services/storage/read-storage-figures.ts';
+import { startUpkeep } from './services/storage/start-upkeep.ts';
 import { checkFolder } from './services/watched-folder/check-folder.ts';
 import { startWatcher } from './services/watched-folder/start-watcher.ts';
-import { forgetPosts } from './services/webhooks/forget-posts.ts';
 import { startSender } from './services/webhooks/start-sender.ts';
 import type { Settings } from './settings.ts';
 
@@ -36,7 +35,6 @@ import type { Settings } from './settings.ts';
  * takes to close, the whole stop is within the ten seconds that supervisors give before they kill: so does `docker stop`.
  */
 const DRAIN_S = 5;
-const DAY_MS = 86_400_000;
 
 export interface Running {
   url: string;
@@ -86,7 +84,15 @@ export async function startSlipdrift(
     const previews = createPreviewDesk(previewThread.make);
     const printer = createPacketPrinter();
     const replays = createReplayDesk(context, createReplayRunner(storage.url));
-    const metrics = createMetrics(() => countConnections(storage.db));
+    const metrics = createMetrics({
+      connections: () => countConnections(storage.db),
+      storage: () => readStorageFigures(storage.db),
+    });
+    const upkeepLimits = {
+      keepReadingsMonths: settings.keepReadingsMonths,
+      keepReceiptsMonths: settings.keepReceiptsMonths,
+      ownServer: settings.databaseUrl === null,
+    };
     const assessment = createAssessmentWorker(context, async (options) => {
       const end = metrics.assessments.startTimer();
       const assessed = await thread.run(options);
@@ -119,14 +125,11 @@ export async function startSlipdrift(
       replays,
       printer,
       canMail: mailer !== null,
+      upkeepLimits,
       screensFolder,
     });
     const listening = await listenOn(app.fetch);
-    const stopRetention = repeatDaily(context, async () => {
-      await keepReadings(context, settings.keepReadingsMonths);
-      await forgetExpired(context);
-      await forgetPosts(context);
-    });
+    const upkeep = startUpkeep(context, upkeepLimits);
     const { publicUrl } = settings;
     const digests = mailer === null ? null : startDigestPost(context, { mailer, publicUrl });
     const sender = startSender(context, publicUrl);
@@ -166,7 +169,6 @@ export async function startSlipdrift(
       lost: storage.lost,
       async stop() {
         log.info('stopping');
-        stopRetention();
         previews.stop();
         await Promise.all([
           listening.close(DRAIN_S),
@@ -177,6 +179,7 @@ export async function startSlipdrift(
           printer.close(),
           digests?.stop(),
           sender.stop(),
+          upkeep.stop(),
           subscriber?.stop(),
           watcher?.stop(),
         ]);
@@ -188,16 +191,4 @@ export async function startSlipdrift(
     await storage.close();
     throw error;
   }
-}
-
-function repeatDaily(context: Context, work: () => Promise<void>): () => void {
-  const run = () => {
-    work().catch((error: unknown) =>
-      context.log.warn({ err: error }, 'retention was put off to another day'),
-    );
-  };
-  run();
-  const timer = setInterval(run, DAY_MS);
-  timer.unref();
-  return () => clearInterval(timer);
 }

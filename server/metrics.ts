@@ -1,9 +1,17 @@
 import { Counter, collectDefaultMetrics, Gauge, Histogram, Registry } from 'prom-client';
+import type { StorageFigures } from './services/storage/read-storage-figures.ts';
+import { createStorageGauges } from './storage-gauges.ts';
 
 export type Metrics = ReturnType<typeof createMetrics>;
 
-/** Counters of one running server, in a registry of its own. `connections` asks the database for its open ones. */
-export function createMetrics(connections: () => Promise<{ open: number; active: number }>) {
+/** What is asked of the database at each look. */
+interface Asked {
+  connections: () => Promise<{ open: number; active: number }>;
+  storage: () => Promise<StorageFigures>;
+}
+
+/** Counters of one running server, in a registry of its own. */
+export function createMetrics(asked: Partial<Asked> = {}) {
   const registry = new Registry();
   const registers = [registry];
   collectDefaultMetrics({ register: registry });
@@ -14,13 +22,14 @@ export function createMetrics(connections: () => Promise<{ open: number; active:
     registers,
     async collect() {
       // A database that is away must not take the other figures with it.
-      const found = await connections().catch(() => null);
+      const found = await asked.connections?.().catch(() => null);
       this.reset();
-      if (found === null) return;
+      if (found == null) return;
       this.set({ state: 'active' }, found.active);
       this.set({ state: 'idle' }, found.open - found.active);
     },
   });
+  if (asked.storage !== undefined) createStorageGauges(registers, asked.storage);
   return {
     registry,
     requests: new Histogram({

@@ -8,6 +8,7 @@ it('needs no setting, and listens to this machine alone', () => {
     port: 4280,
     apiKey: null,
     keepReadingsMonths: 36,
+    keepReceiptsMonths: 0,
     maxBodyBytes: 256 * 1024 * 1024,
     bodyIdleMs: 60_000,
   });
@@ -20,6 +21,10 @@ it('counts an empty variable as none', () => {
 it.each([
   [{ PORT: '80a' }, 'PORT must be a whole number from 0 to 65535.'],
   [{ PORT: '70000' }, 'PORT must be a whole number from 0 to 65535.'],
+  [
+    { SLIPDRIFT_KEEP_RECEIPTS_MONTHS: '-1' },
+    'SLIPDRIFT_KEEP_RECEIPTS_MONTHS must be a whole number from 0 to 1200.',
+  ],
   [{ DATABASE_URL: 'mysql://x' }, 'DATABASE_URL must begin with postgres://.'],
   [{ SLIPDRIFT_API_KEY: 'two words' }, 'SLIPDRIFT_API_KEY must be printable characters without spaces.'],
   [{ SLIPDRIFT_LOG_LEVEL: 'loud' }, 'SLIPDRIFT_LOG_LEVEL must be one of debug, info, warn, error, silent.'],

@@ -59,6 +59,7 @@ const variables = z.object({
   SLIPDRIFT_MQTT_PASSWORD: optional(z.string().optional()),
   SLIPDRIFT_WATCH_FOLDER: optional(z.string().optional()),
   SLIPDRIFT_KEEP_READINGS_MONTHS: optional(wholeNumber(0, 1200).default(36)),
+  SLIPDRIFT_KEEP_RECEIPTS_MONTHS: optional(wholeNumber(0, 1200).default(0)),
   SLIPDRIFT_MAX_BODY_MIB: optional(wholeNumber(1, 65_536).default(256)),
   SLIPDRIFT_BODY_IDLE_S: optional(wholeNumber(1, 3600).default(60)),
   SLIPDRIFT_NOTEBOOK_PORT: optional(wholeNumber(1024, 65_535).optional()),
@@ -101,6 +102,8 @@ export interface Settings {
   watchFolder: string | null;
   /** 0 keeps readings for ever */
   keepReadingsMonths: number;
+  /** 0 keeps receipts and settled refused lines for ever */
+  keepReceiptsMonths: number;
   maxBodyBytes: number;
   /** for how long nothing of a delivery may come */
   bodyIdleMs: number;
@@ -139,6 +142,7 @@ export function readSettings(environment: Record<string, string | undefined>): S
     mqtt: readMqtt(found),
     watchFolder: found.SLIPDRIFT_WATCH_FOLDER === undefined ? null : resolve(found.SLIPDRIFT_WATCH_FOLDER),
     keepReadingsMonths: found.SLIPDRIFT_KEEP_READINGS_MONTHS,
+    keepReceiptsMonths: found.SLIPDRIFT_KEEP_RECEIPTS_MONTHS,
     maxBodyBytes: found.SLIPDRIFT_MAX_BODY_MIB * 1024 * 1024,
     bodyIdleMs: found.SLIPDRIFT_BODY_IDLE_S * 1000,
     notebookPort: found.SLIPDRIFT_NOTEBOOK_PORT ?? null,

@@ -21,6 +21,7 @@ import { parseReplaySearch } from './screens/replay/replay-search.ts';
 import { parseChangesSearch } from './screens/settings/changes/changes-search.ts';
 import { parseOpenSearch } from './screens/settings/open-search.ts';
 import { parsePeopleSearch } from './screens/settings/people/people-search.ts';
+import { parseStorageSearch } from './screens/settings/storage/storage-search.ts';
 import { parseWebhooksSearch } from './screens/settings/webhooks/webhooks-search.ts';
 import { parseSignInSearch } from './screens/sign-in/sign-in-search.ts';
 import { parseVehicleSearch } from './screens/vehicle/vehicle-search.ts';
@@ -318,6 +319,17 @@ const thresholdsRoute = createRoute({
   errorComponent: ScreenProblem,
 });
 
+const storageRoute = createRoute({
+  getParentRoute: () => settingsRoute,
+  path: '/storage',
+  validateSearch: parseStorageSearch,
+  component: lazyRouteComponent(
+    () => import('./screens/settings/storage/storage-screen.tsx'),
+    'StorageScreen',
+  ),
+  errorComponent: ScreenProblem,
+});
+
 const changesRoute = createRoute({
   getParentRoute: () => settingsRoute,
   path: '/changes',
@@ -361,6 +373,7 @@ const routeTree = rootRoute.addChildren([
     depotsRoute,
     platformSettingsRoute,
     thresholdsRoute,
+    storageRoute,
     changesRoute,
   ]),
 ]);

@@ -17,7 +17,7 @@ export const upkeepRuns = pgTable(
     id: bigserial('id', { mode: 'number' }).primaryKey(),
     startedAt: instant('started_at').notNull(),
     endedAt: instant('ended_at'),
-    state: text('state', { enum: ['running', 'done', 'failed'] }).notNull(),
+    state: text('state', { enum: ['running', 'done', 'failed', 'stopped'] }).notNull(),
     steps: jsonb('steps').$type<UpkeepStep[]>().notNull(),
   },
   (table) => [index('upkeep_runs_started').on(table.startedAt)],

@@ -25,6 +25,7 @@ const commands: Readonly<Record<string, (program: Command) => Promise<void>>> = 
   keys: async (program) => (await import('./access/keys.ts')).addKeys(program),
   notebook: async (program) => (await import('./access/notebook.ts')).addNotebook(program),
   people: async (program) => (await import('./access/people.ts')).addPeople(program),
+  storage: async (program) => (await import('./storage/storage.ts')).addStorage(program),
 };
 
 /** Runs one command line and answers its exit code: 0 done, 1 failed, 2 asked wrongly. */

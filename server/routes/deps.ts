@@ -6,6 +6,7 @@ import type { SignedIn } from '#server/services/people/find-person.ts';
 import type { PeopleDesk } from '#server/services/people/people-desk.ts';
 import type { ReplayDesk } from '#server/services/replay/replay-desk.ts';
 import type { PreviewDesk } from '#server/services/settings/preview-desk.ts';
+import type { UpkeepLimits } from '#server/services/storage/upkeep-limits.ts';
 
 /** What every `createXRoutes` is given. */
 export interface RouteDeps {
@@ -18,6 +19,8 @@ export interface RouteDeps {
   printer: Pick<PacketPrinter, 'print'>;
   /** whether a mail server is set; none where left out */
   canMail?: boolean;
+  /** how long things are kept; all for ever where left out */
+  upkeepLimits?: UpkeepLimits;
   /** of a body as it arrives and after gunzip */
   maxBodyBytes: number;
   /** for how long nothing of a delivery may come */

@@ -198,6 +198,7 @@ const meant: Record<AccessRuleName, string[]> = {
     'DELETE /api/keys/{id}',
     'GET /api/changes',
     'GET /api/changes.csv',
+    'GET /api/storage',
   ],
 };
 
@@ -387,7 +388,7 @@ describe('a call without a rule', () => {
         assessNow: async () => 0,
         stop: async () => {},
       },
-      metrics: createMetrics(async () => ({ open: 0, active: 0 })),
+      metrics: createMetrics(),
       maxBodyBytes: 1,
       bodyIdleMs: 1,
       apiKey: TEST_KEY,

@@ -43,7 +43,7 @@ export async function startProgram(changes: Partial<Settings>): Promise<Program>
       assessNow: () => bringUpToDate(context, { learn: true }),
       async stop() {},
     },
-    metrics: createMetrics(async () => ({ open: 0, active: 0 })),
+    metrics: createMetrics(),
     maxBodyBytes: settings.maxBodyBytes,
     bodyIdleMs: settings.bodyIdleMs,
     apiKey: KEY,

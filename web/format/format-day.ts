@@ -15,6 +15,9 @@ export const formatWholeDay = format({ weekday: 'long', day: 'numeric', month: '
 export const formatWeekday = format({ weekday: 'short' });
 /** 'Mar' */
 export const formatMonth = format({ month: 'short' });
+const monthAndYear = format({ month: 'short', year: 'numeric' });
+/** 'Mar 2026', of '2026-03' */
+export const formatMonthAndYear = (month: string): string => monthAndYear(`${month}-01`);
 export const formatDayAndYear = format({ day: 'numeric', month: 'short', year: 'numeric' });
 const formatDayAndMonth = format({ day: 'numeric', month: 'short' });
 

@@ -9,8 +9,9 @@ const WAIT_FOR_OTHERS = '60s';
 const REST_MS = 1;
 /** Of an index over vehicle and time that is written anew, with all its pages full. */
 const FULL_INDEX_BYTES_A_READING = 28.5;
-/** Index larger than that by so much is written anew. */
-const WORTH_IT = 1.1;
+/** An index is written anew where that makes it smaller by a tenth, and by so much. */
+const WORTH_SHARE = 1.1;
+const WORTH_BYTES = 128 * 1024;
 
 /**
  * Puts a month that is over in order, while it can be read and written: its rows are marked so that they need no visit
@@ -34,7 +35,7 @@ export async function settleMonth(
     );
     const rows = Number(held?.rows ?? 0);
     const before = await sizesOf(run, table);
-    if (before.index > rows * FULL_INDEX_BYTES_A_READING * WORTH_IT) await rewriteIndex(run, table);
+    if (isLoose(before.index, rows)) await rewriteIndex(run, table);
     const after = await sizesOf(run, table);
     const figures = {
       tableId,
@@ -73,14 +74,21 @@ export async function clearSettled(db: Database): Promise<void> {
   for (const { name } of left) await rawClient(db).unsafe(`drop index if exists ${name}`);
 }
 
+function isLoose(indexBytes: number, rows: number): boolean {
+  const full = rows * FULL_INDEX_BYTES_A_READING;
+  return indexBytes > full * WORTH_SHARE && indexBytes > full + WORTH_BYTES;
+}
+
 type Run = (text: string) => Promise<readonly Record<string, unknown>[]>;
 
 async function rewriteIndex(run: Run, table: string): Promise<void> {
   const found = await run(
     `select indexrelid::regclass::text as name from pg_index where indrelid = 'public.${table}'::regclass and indisprimary`,
   );
-  for (const { name } of found) await run(`alter index ${String(name)} set (fillfactor = 100)`);
-  await run(`reindex table concurrently ${table}`);
+  for (const { name } of found) {
+    await run(`alter index ${String(name)} set (fillfactor = 100)`);
+    await run(`reindex index concurrently ${String(name)}`);
+  }
 }
 
 async function sizesOf(run: Run, table: string): Promise<{ heap: number; index: number }> {

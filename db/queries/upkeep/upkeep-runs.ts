@@ -20,7 +20,8 @@ export async function recordUpkeep(
   return db.transaction(async (transaction) => {
     await transaction.execute(sql`set local idle_in_transaction_session_timeout = 0`);
     const [lock] = await transaction.execute<{ mine: boolean }>(
-      sql`select pg_try_advisory_xact_lock(${UPKEEP_LOCK}) as mine`,
+      // Without a parameter: what has one leaves a snapshot open, and the exchange of an index would wait for us.
+      sql`select pg_try_advisory_xact_lock(${sql.raw(String(UPKEEP_LOCK))}) as mine`,
     );
     if (lock?.mine !== true) return null;
     await db

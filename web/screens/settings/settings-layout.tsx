@@ -24,6 +24,9 @@ export function SettingsLayout() {
         <Link to="/settings/thresholds" activeOptions={{ includeSearch: false }}>
           Thresholds
         </Link>
+        <Link to="/settings/storage" activeOptions={{ includeSearch: false }}>
+          Storage
+        </Link>
         <Link to="/settings/changes" activeOptions={{ includeSearch: false }}>
           Changes
         </Link>
