@@ -129,6 +129,7 @@ import { measureWeightedMad } from './robust/measure-weighted-mad.ts';
 import { measureWeightedMedian } from './robust/measure-weighted-median.ts';
 import { middleOfSorted } from './robust/middle-of-sorted.ts';
 import { poolByPrecision } from './robust/pool-by-precision.ts';
+import { orderByValue } from './smooth/order-by-value.ts';
 import { runningMedian } from './smooth/running-median.ts';
 import { weightedQuantiles } from './smooth/weighted-quantiles.ts';
 import { alignSignals } from './stretches/align-signals.ts';
@@ -156,9 +157,12 @@ import { tellShiftFromDrift } from './trend/tell-shift-from-drift.ts';
 import { testForRise } from './trend/test-for-rise.ts';
 import { testHamedRao } from './trend/test-hamed-rao.ts';
 import { testMannKendall } from './trend/test-mann-kendall.ts';
+import { boundDriftRows } from './wear/bound-drift-rows.ts';
 import { chanceOfSuddenFailure } from './wear/chance-of-sudden-failure.ts';
 import { chanceWithin } from './wear/chance-within.ts';
+import { estimateDriftSums } from './wear/estimate-drift-sums.ts';
 import { fitWear } from './wear/fit-wear.ts';
+import { layDriftGrid } from './wear/lay-drift-grid.ts';
 import { learnWear } from './wear/learn-wear.ts';
 import { measureClimb } from './wear/measure-climb.ts';
 import { measureRaggedness } from './wear/measure-raggedness.ts';
@@ -173,7 +177,10 @@ import { shareRisen } from './wear/share-risen.ts';
 import { slipAhead } from './wear/slip-ahead.ts';
 import { slipAt } from './wear/slip-at.ts';
 import { steadyRaggedness } from './wear/steady-raggedness.ts';
+import { sumWearPoints } from './wear/sum-wear-points.ts';
 import { thinOutlooks } from './wear/thin-outlooks.ts';
+import { tryDrifts } from './wear/try-drifts.ts';
+import { trySteps } from './wear/try-steps.ts';
 import { wayLeft } from './wear/way-left.ts';
 
 /** The engine's functions by subject, each in the file named after it: the one place that lists them. */
@@ -246,9 +253,12 @@ export const catalogue = {
     testLogRank,
   },
   wear: {
+    boundDriftRows,
     chanceOfSuddenFailure,
     chanceWithin,
+    estimateDriftSums,
     fitWear,
+    layDriftGrid,
     learnWear,
     measureClimb,
     measureRaggedness,
@@ -263,7 +273,10 @@ export const catalogue = {
     slipAhead,
     slipAt,
     steadyRaggedness,
+    sumWearPoints,
     thinOutlooks,
+    tryDrifts,
+    trySteps,
     wayLeft,
   },
   diagnosis: {
@@ -358,5 +371,5 @@ export const catalogue = {
   charts: { estimateBaseline, runCusum, runEwma },
   multiplicity: { adjustPValues, combinePValues },
   passage: { chanceOfPassage, describePassage, extrapolateToLimit, fitWienerDrift, quantileOfPassage },
-  smooth: { runningMedian, weightedQuantiles },
+  smooth: { orderByValue, runningMedian, weightedQuantiles },
 } as const;

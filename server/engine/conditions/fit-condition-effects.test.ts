@@ -4,7 +4,7 @@ import { seededRandom } from '#tests/helpers/seeded-random.ts';
 import { type ConditionEffects, type EffectEvidence, fitConditionEffects } from './fit-condition-effects.ts';
 
 type RisenStretch = EffectEvidence & { rise: number };
-const fit = (evidence: readonly RisenStretch[], platform: ConditionEffects | null) =>
+const fitRisen = (evidence: readonly RisenStretch[], platform: ConditionEffects | null) =>
   fitConditionEffects(
     evidence,
     evidence.map(({ rise }) => rise),
@@ -56,7 +56,7 @@ it('recovers the effects that the readings were made with', () => {
     () => [0.6, 0.25, -0.5],
     () => 0,
   );
-  const [load, fluid, duty] = fit(evidence, null).healthy;
+  const [load, fluid, duty] = fitRisen(evidence, null).healthy;
   expect(Math.abs(load - 0.6)).toBeLessThan(5 * 0.007 + 0.06);
   expect(Math.abs(fluid - 0.25)).toBeLessThan(5 * 0.011 + 0.025);
   expect(Math.abs(duty + 0.5)).toBeLessThan(5 * 0.014 + 0.05);
@@ -67,7 +67,7 @@ it('recovers the effects that the readings were made with', () => {
 it('tells the steeper effects of a worn clutch from those of a healthy one', () => {
   const ruler = (rise: number): [number, number, number] => [0.6 + 2 * rise, 0.2, -0.5 - 1.5 * rise];
   const evidence = makeEvidence(400, ruler, (i) => (i % 2 === 0 ? 0 : 1));
-  const { healthy, worn } = fit(evidence, null);
+  const { healthy, worn } = fitRisen(evidence, null);
   expect(Math.abs(healthy[0] - 0.6)).toBeLessThan(0.1);
   expect(Math.abs(worn[0] - 2)).toBeLessThan(0.2);
   expect(Math.abs(worn[1])).toBeLessThan(0.2);
@@ -89,7 +89,7 @@ it('believes the stretches in which the conditions changed', () => {
     );
     return { moments, scaleRpm, weight, rise: 0 };
   });
-  expect(fit(evidence, null).healthy[1]).toBeGreaterThan(3);
+  expect(fitRisen(evidence, null).healthy[1]).toBeGreaterThan(3);
 });
 
 it('is free of drift: what changes from stretch to stretch is no effect', () => {
@@ -98,13 +98,13 @@ it('is free of drift: what changes from stretch to stretch is no effect', () => 
     () => [0, 0, 0],
     (i) => i / 50,
   );
-  for (const one of fit(moving, null).healthy) expect(Math.abs(one)).toBeLessThan(0.1);
+  for (const one of fitRisen(moving, null).healthy) expect(Math.abs(one)).toBeLessThan(0.1);
 });
 
 const platform: ConditionEffects = { healthy: [0.5, 0.2, -0.4], worn: [1.5, 0.1, -1] };
 
 it('keeps the platform for a vehicle without readings', () => {
-  const kept = fit([], platform);
+  const kept = fitRisen([], platform);
   platform.healthy.forEach((one, i) => {
     expect(kept.healthy[i]).toBeCloseTo(one, 9);
     expect(kept.worn[i]).toBeCloseTo(platform.worn[i] ?? Number.NaN, 9);
@@ -113,7 +113,7 @@ it('keeps the platform for a vehicle without readings', () => {
 
 it('moves from the platform to the vehicle with what the vehicle shows', () => {
   const of = (stretches: number) =>
-    fit(
+    fitRisen(
       makeEvidence(
         stretches,
         () => [1, 0.2, -0.4],
@@ -135,7 +135,7 @@ it('keeps the prior of load where the feed has none, and learns the rest', () =>
     5,
     false,
   );
-  const { healthy } = fit(blind, platform);
+  const { healthy } = fitRisen(blind, platform);
   expect(healthy[0]).toBeCloseTo(0.5, 9);
   expect(Math.abs(healthy[1] - 0.3)).toBeLessThan(0.06);
 });
