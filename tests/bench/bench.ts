@@ -3,18 +3,21 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { removeStorage } from '#db/embedded/remove-storage.ts';
+import { measureGrowth } from './growth/measure-growth.ts';
 import { type Figure, toLine } from './report.ts';
 import { type Group, groups, runGroups } from './run-groups.ts';
 
 /**
  * `npm run bench`: how fast the program is, one JSON line a figure, each where it can be a ratio to a reference that is measured in
  * the same run. Some twenty minutes; the machine should have nothing else to do. `-- --only answers,screen` takes some groups,
- * `--scale 0.01` a hundredth of the stated sizes, `--keep` leaves the folders behind.
+ * `--scale 0.01` a hundredth of the stated sizes, `--keep` leaves the folders behind. `-- --growth` measures what new data and answers cost at
+ * one, three and ten times the size instead: a table, and the plot `docs/growth.svg`.
  */
 const { values } = parseArgs({
   options: {
     only: { type: 'string' },
     scale: { type: 'string', default: '1' },
+    growth: { type: 'boolean', default: false },
     keep: { type: 'boolean', default: false },
   },
 });
@@ -26,7 +29,8 @@ const chosen = new Set(values.only === undefined ? groups : values.only.split(',
 const folder = await mkdtemp(join(tmpdir(), 'slipdrift-bench-'));
 const tell = (figure: Figure) => console.log(toLine(figure));
 try {
-  await runGroups(chosen, folder, scale, tell);
+  if (values.growth) await measureGrowth(folder, scale);
+  else await runGroups(chosen, folder, scale, tell);
 } finally {
   if (values.keep) console.error(`kept: ${folder}`);
   else {

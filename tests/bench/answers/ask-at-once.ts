@@ -18,12 +18,13 @@ export async function askAtOnce(
   headers: Headers,
   paths: readonly string[],
   requests: number,
+  connections = CONNECTIONS,
 ): Promise<Times> {
-  const agent = new Agent({ keepAlive: true, maxSockets: CONNECTIONS });
+  const agent = new Agent({ keepAlive: true, maxSockets: connections });
   const times: number[] = [];
   let next = 0;
   const work = async () => {
-    for (let turn = 0; next < requests + 2 * CONNECTIONS; turn++) {
+    for (let turn = 0; next < requests + 2 * connections; turn++) {
       const path = paths[next++ % paths.length] ?? '';
       const startedMs = performance.now();
       await ask(`${url}${path}`, headers, agent);
@@ -31,7 +32,7 @@ export async function askAtOnce(
     }
   };
   try {
-    await Promise.all(Array.from({ length: CONNECTIONS }, work));
+    await Promise.all(Array.from({ length: connections }, work));
   } finally {
     agent.destroy();
   }

@@ -54,13 +54,19 @@ export function* listHistory(history: History, sample: number) {
     };
 }
 
-/** Six readings of each of these vehicles on a day after the history, from 0, in order of time. */
-export function* listDayAfter(history: History, day: number, vehicles: number) {
+/** So many readings of each of these vehicles on a day after the history, from 0, in order of time. */
+export function* listDayAfter(history: History, day: number, vehicles: number, readings: number) {
   const { normal } = seededRandom(77 + day);
-  for (let turn = 0; turn < 6; turn++)
+  for (let turn = 0; turn < readings; turn++)
     for (let vehicle = 0; vehicle < vehicles; vehicle++)
       yield {
         vehicle: unitOf(vehicle),
-        ...makeReading(history, vehicle % history.samples, history.days + day + turn / 6, normal, turn),
+        ...makeReading(
+          history,
+          vehicle % history.samples,
+          history.days + day + turn / readings,
+          normal,
+          turn,
+        ),
       };
 }
