@@ -101,13 +101,16 @@ it('stores a delivery without looking at other vehicles', async () => {
 
 it('builds stretches and assesses vehicles by their keys', async () => {
   await expect
-    .poll(async () => {
-      const [row] = await own.client`
+    .poll(
+      async () => {
+        const [row] = await own.client`
         select (select count(*) from touched_vehicles) + (select count(*) from claimed_vehicles) +
           (select count(*) from vehicles v where not exists (
             select from life_weeks w where w.vehicle = v.key and w.weeks is not null)) as left`;
-      return Number(row?.left);
-    })
+        return Number(row?.left);
+      },
+      { timeout: 90_000 },
+    )
     .toBe(0);
   const { tables, crossings } = judge(read());
   expect(crossings).toEqual([]);

@@ -88,7 +88,9 @@ function isPartBounded(part: PlanNode, nodes: readonly PlanNode[], seen: Set<Pla
   return sources.length > 0 && sources.every((node) => isBounded(node, nodes, new Set(seen)));
 }
 
-const VALUE = /^(?:ANY \((.+)|\(InitPlan|\$\d+|'|-?\d|([\w"]+)\.[\w"]+)/;
+const NAME = String.raw`("[^"]+"|\w+)\.(?:"[^"]+"|\w+)`;
+const VALUE = new RegExp(String.raw`^(?:ANY \((.+)|\(InitPlan|\$\d+|'|-?\d|${NAME})`);
+const QUALIFIED = new RegExp(String.raw`^\(*${NAME}`);
 
 /** Whether a condition sets the column equal to what is given, or to what a bounded node brings. */
 function isGiven(
@@ -99,10 +101,10 @@ function isGiven(
 ): boolean {
   const at = column.exec(condition);
   if (at === null) return false;
-  const value = condition.slice(at.index + at[0].length).replace(/^\(*(?=[\w"]+\.)/, '');
+  const value = condition.slice(at.index + at[0].length).replace(/^\(*(?=[\w"*]+\.)/, '');
   const match = VALUE.exec(value);
   if (match === null) return false;
-  const alias = match[2] ?? /^\(*([\w"]+)\.[\w"]+/.exec(match[1] ?? '')?.[1];
+  const alias = (match[2] ?? QUALIFIED.exec(match[1] ?? '')?.[1])?.replaceAll('"', '');
   if (alias === undefined) return true;
   const sources = nodes.filter((node) => node.Alias === alias);
   return sources.length > 0 && sources.every((node) => isBounded(node, nodes, seen));
