@@ -1,8 +1,8 @@
 import { fileURLToPath } from 'node:url';
 import type { Logger } from 'pino';
+import { readWaiting } from '#db/queries/read-waiting.ts';
 import { createApp } from './app.ts';
-import { startAssessmentThread } from './assessment-thread/start-assessment-thread.ts';
-import type { DeliveryReply } from './contract/receipts.ts';
+import { startAssessmentThreads } from './assessment-thread/start-assessment-threads.ts';
 import { type Listening, listen } from './listen.ts';
 import { createMetrics } from './metrics.ts';
 import { openStorage } from './open-storage.ts';
@@ -13,22 +13,15 @@ import { readSecret } from './services/access/read-secret.ts';
 import { programActor } from './services/actor.ts';
 import { type AssessmentWorker, createAssessmentWorker } from './services/assessment/create-worker.ts';
 import type { Context } from './services/context.ts';
-import { startDigestPost } from './services/digest/start-digest-post.ts';
-import { createMailer } from './services/mail/create-mailer.ts';
-import { readBrokerCertificate } from './services/mqtt/read-broker-certificate.ts';
-import { startSubscriber } from './services/mqtt/start-subscriber.ts';
 import { addDemoAccounts, type DemoAccounts } from './services/people/demo-accounts.ts';
 import type { PeopleDesk } from './services/people/people-desk.ts';
 import { createSignInLibrary, loadSignInModules } from './services/people/sign-in-library.ts';
-import { createReplayDesk } from './services/replay/replay-desk.ts';
+import { createReplayDesk, type ReplayDesk } from './services/replay/replay-desk.ts';
 import { createPreviewDesk } from './services/settings/preview-desk.ts';
 import { countConnections } from './services/storage/count-connections.ts';
 import { readStorageFigures } from './services/storage/read-storage-figures.ts';
-import { startUpkeep } from './services/storage/start-upkeep.ts';
-import { checkFolder } from './services/watched-folder/check-folder.ts';
-import { startWatcher } from './services/watched-folder/start-watcher.ts';
-import { startSender } from './services/webhooks/start-sender.ts';
 import type { Settings } from './settings.ts';
+import { limitUpkeep, readyBackground, startBackground } from './start-background.ts';
 
 /**
  * Deliveries in flight have this long to end once a stop is asked for, and the assessment as long. With what storage
@@ -58,6 +51,9 @@ export interface StartOptions {
 
 const screensFolder = fileURLToPath(new URL('../web/dist', import.meta.url));
 
+/** Replays that other processes run: they look for them every few seconds. */
+const elsewhere: ReplayDesk = { nudge() {}, async stop() {} };
+
 /** Storage, background work, HTTP: started in this order and stopped in the opposite one. */
 export async function startSlipdrift(
   settings: Settings,
@@ -68,9 +64,8 @@ export async function startSlipdrift(
     demo = null,
   }: StartOptions = {},
 ): Promise<Running> {
-  const mailer = settings.mail === null ? null : await createMailer(settings.mail);
-  const ca = await readBrokerCertificate(settings.mqtt);
-  const watchFolder = settings.watchFolder === null ? null : await checkFolder(settings.watchFolder);
+  const readied = await readyBackground(settings);
+  const worksHere = settings.work === 'here';
   const [storage] = await Promise.all([openStorage(settings, log), loadSignInModules()]);
   try {
     const context: Context = {
@@ -79,25 +74,28 @@ export async function startSlipdrift(
       log,
       actor: programActor('slipdrift'),
     };
-    const thread = startAssessmentThread({ databaseUrl: storage.url, clockShiftMs });
+    const threads = startAssessmentThreads(
+      context,
+      { databaseUrl: storage.url, clockShiftMs },
+      settings.workers,
+    );
     const previewThread = startPreviewThread({ databaseUrl: storage.url, clockShiftMs });
     const previews = createPreviewDesk(previewThread.make);
     const printer = createPacketPrinter();
-    const replays = createReplayDesk(context, createReplayRunner(storage.url));
+    const replays = worksHere ? createReplayDesk(context, createReplayRunner(storage.url)) : elsewhere;
     const metrics = createMetrics({
+      waiting: () => readWaiting(storage.db),
       connections: () => countConnections(storage.db),
       storage: () => readStorageFigures(storage.db),
     });
-    const upkeepLimits = {
-      keepReadingsMonths: settings.keepReadingsMonths,
-      keepReceiptsMonths: settings.keepReceiptsMonths,
-      ownServer: settings.databaseUrl === null,
-    };
-    const assessment = createAssessmentWorker(context, async (options) => {
-      const end = metrics.assessments.startTimer();
-      const assessed = await thread.run(options);
-      if (assessed > 0) end();
-      return assessed;
+    const assessment = createAssessmentWorker(context, {
+      looks: worksHere,
+      async runOnce(options) {
+        const end = metrics.assessments.startTimer();
+        const assessed = await threads.run(options);
+        if (assessed > 0) end();
+        return assessed;
+      },
     });
     const library = await createSignInLibrary({
       db: storage.db,
@@ -124,41 +122,14 @@ export async function startSlipdrift(
       previews,
       replays,
       printer,
-      canMail: mailer !== null,
-      upkeepLimits,
+      canMail: readied.mailer !== null,
+      upkeepLimits: limitUpkeep(settings),
       screensFolder,
     });
     const listening = await listenOn(app.fetch);
-    const upkeep = startUpkeep(context, upkeepLimits);
-    const { publicUrl } = settings;
-    const digests = mailer === null ? null : startDigestPost(context, { mailer, publicUrl });
-    const sender = startSender(context, publicUrl);
-    const onReply = (reply: DeliveryReply) => {
-      metrics.deliveries.inc();
-      for (const fate of ['stored', 'duplicate', 'refused'] as const)
-        metrics.readings.inc({ fate }, reply[fate]);
-      if (reply.stored > 0) assessment.nudge();
-    };
-    const subscriber =
-      settings.mqtt === null
-        ? null
-        : await startSubscriber(context, {
-            ...settings.mqtt,
-            ca,
-            limitBytes: settings.maxBodyBytes,
-            onReply,
-            onState: (isConnected) => metrics.mqttConnected.set(isConnected ? 1 : 0),
-          });
-    const watcher =
-      watchFolder === null
-        ? null
-        : startWatcher(context, {
-            folder: watchFolder,
-            onTaken: (fate, reply) => {
-              metrics.watchedFiles.inc({ fate });
-              if (reply !== null) onReply(reply);
-            },
-          });
+    const background = worksHere
+      ? await startBackground(context, settings, readied, metrics, assessment)
+      : null;
     log.info({ url: listening.url }, 'listening');
     return {
       url: listening.url,
@@ -173,15 +144,11 @@ export async function startSlipdrift(
         await Promise.all([
           listening.close(DRAIN_S),
           assessment.stop(),
-          thread.stop(DRAIN_S),
+          threads.stop(DRAIN_S),
           previewThread.stop(),
           replays.stop(),
           printer.close(),
-          digests?.stop(),
-          sender.stop(),
-          upkeep.stop(),
-          subscriber?.stop(),
-          watcher?.stop(),
+          background?.stop(),
         ]);
         await storage.close();
         log.info('stopped');

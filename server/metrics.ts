@@ -1,6 +1,7 @@
 import { Counter, collectDefaultMetrics, Gauge, Histogram, Registry } from 'prom-client';
 import type { StorageFigures } from './services/storage/read-storage-figures.ts';
 import { createStorageGauges } from './storage-gauges.ts';
+import { createWorkGauges, type WaitingFigures } from './work-gauges.ts';
 
 export type Metrics = ReturnType<typeof createMetrics>;
 
@@ -8,6 +9,7 @@ export type Metrics = ReturnType<typeof createMetrics>;
 interface Asked {
   connections: () => Promise<{ open: number; active: number }>;
   storage: () => Promise<StorageFigures>;
+  waiting: () => Promise<WaitingFigures>;
 }
 
 /** Counters of one running server, in a registry of its own. */
@@ -29,6 +31,7 @@ export function createMetrics(asked: Partial<Asked> = {}) {
       this.set({ state: 'idle' }, found.open - found.active);
     },
   });
+  if (asked.waiting !== undefined) createWorkGauges(registers, asked.waiting);
   if (asked.storage !== undefined) createStorageGauges(registers, asked.storage);
   return {
     registry,

@@ -1,3 +1,4 @@
+import { availableParallelism } from 'node:os';
 import { resolve } from 'node:path';
 import { z } from 'zod';
 import { type MailSettings, mailFrom, smtpUrl } from './mail-settings.ts';
@@ -58,6 +59,10 @@ const variables = z.object({
   SLIPDRIFT_MQTT_USER: optional(z.string().optional()),
   SLIPDRIFT_MQTT_PASSWORD: optional(z.string().optional()),
   SLIPDRIFT_WATCH_FOLDER: optional(z.string().optional()),
+  SLIPDRIFT_WORK: optional(
+    z.enum(['here', 'elsewhere'], { error: 'must be here or elsewhere' }).default('here'),
+  ),
+  SLIPDRIFT_WORKERS: optional(wholeNumber(1, 64).optional()),
   SLIPDRIFT_KEEP_READINGS_MONTHS: optional(wholeNumber(0, 1200).default(36)),
   SLIPDRIFT_KEEP_RECEIPTS_MONTHS: optional(wholeNumber(0, 1200).default(0)),
   SLIPDRIFT_MAX_BODY_MIB: optional(wholeNumber(1, 65_536).default(256)),
@@ -100,6 +105,10 @@ export interface Settings {
   mqtt: MqttSettings | null;
   /** whose files are taken in; null for none */
   watchFolder: string | null;
+  /** elsewhere: other processes assess and do what else is due */
+  work: 'here' | 'elsewhere';
+  /** threads that assess */
+  workers: number;
   /** 0 keeps readings for ever */
   keepReadingsMonths: number;
   /** 0 keeps receipts and settled refused lines for ever */
@@ -141,6 +150,8 @@ export function readSettings(environment: Record<string, string | undefined>): S
     mail: readMail(found),
     mqtt: readMqtt(found),
     watchFolder: found.SLIPDRIFT_WATCH_FOLDER === undefined ? null : resolve(found.SLIPDRIFT_WATCH_FOLDER),
+    work: found.SLIPDRIFT_WORK,
+    workers: found.SLIPDRIFT_WORKERS ?? usualWorkers(),
     keepReadingsMonths: found.SLIPDRIFT_KEEP_READINGS_MONTHS,
     keepReceiptsMonths: found.SLIPDRIFT_KEEP_RECEIPTS_MONTHS,
     maxBodyBytes: found.SLIPDRIFT_MAX_BODY_MIB * 1024 * 1024,
@@ -149,6 +160,9 @@ export function readSettings(environment: Record<string, string | undefined>): S
     logLevel: found.SLIPDRIFT_LOG_LEVEL,
   };
 }
+
+/** Half of the cores: the others are for PostgreSQL and for whoever asks. With more than four of them storage is what limits. */
+const usualWorkers = (): number => Math.min(4, Math.max(1, Math.floor(availableParallelism() / 2)));
 
 function readCompany(found: z.output<typeof variables>, publicUrl: string | null): CompanySignIn | null {
   const {

@@ -7,8 +7,8 @@ export interface ThreadSettings {
   clockShiftMs: number;
 }
 
-/** What the process asks of its assessment thread. */
-export type ToThread = { kind: 'run'; learn: boolean } | { kind: 'stop' };
+/** What the process asks of its assessment thread: its part of all that was touched until a moment. */
+export type ToThread = { kind: 'run'; until: string } | { kind: 'stop' };
 
 /** What the thread answers to each run. */
 export type FromThread =

@@ -3,11 +3,11 @@ import { openDatabase } from '#db/client.ts';
 import { createErrorLog } from '#server/create-log.ts';
 import { toSlipdriftError } from '#server/errors.ts';
 import { programActor } from '#server/services/actor.ts';
-import { bringUpToDate } from '#server/services/assessment/bring-up-to-date.ts';
+import { workOff } from '#server/services/assessment/bring-up-to-date.ts';
 import type { FromThread, ThreadSettings, ToThread } from './messages.ts';
 
 /**
- * The assessment's own thread, with connections of its own: the only file beside `main.ts` with effects at import.
+ * A thread of the assessment's own, with connections of its own: the only file beside `main.ts` with effects at import.
  * Arithmetic here never keeps a request waiting.
  */
 const { databaseUrl, clockShiftMs } = workerData as ThreadSettings;
@@ -29,7 +29,7 @@ parentPort?.on('message', (message: ToThread) => {
     running.then(() => close()).finally(() => parentPort?.close());
     return;
   }
-  running = bringUpToDate(ctx, { learn: message.learn, stopped: () => stopped }).then(
+  running = workOff(ctx, message.until, () => stopped).then(
     (assessed) => answer({ kind: 'assessed', assessed }),
     (error: unknown) => {
       const { code, message: detail, retryAfterS = null } = toSlipdriftError(error);

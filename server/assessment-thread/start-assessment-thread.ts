@@ -1,11 +1,11 @@
 import { once } from 'node:events';
 import { Worker } from 'node:worker_threads';
 import { SlipdriftError } from '#server/errors.ts';
-import type { RunAssessment } from '#server/services/assessment/create-worker.ts';
 import type { FromThread, ThreadSettings, ToThread } from './messages.ts';
 
 export interface AssessmentThread {
-  run: RunAssessment;
+  /** Its part of all that was touched until then; answers how many vehicles it assessed. */
+  run(until: string, signal: AbortSignal): Promise<number>;
   /** Lets the vehicle in hand end, for at most `seconds`; what was begun stays noted and is done at the next start. */
   stop(seconds: number): Promise<void>;
 }
@@ -24,7 +24,7 @@ export function startAssessmentThread(settings: ThreadSettings): AssessmentThrea
   };
 
   return {
-    run({ learn, signal }) {
+    run(until, signal) {
       worker ??= begin();
       const thread = worker;
       return new Promise<number>((settle, fail) => {
@@ -40,7 +40,7 @@ export function startAssessmentThread(settings: ThreadSettings): AssessmentThrea
         const onExit = () => end(() => fail(new Error('The assessment thread ended before its run did.')));
         thread.on('message', onMessage).on('error', onError).on('exit', onExit);
         signal.addEventListener('abort', stop);
-        send(thread, { kind: 'run', learn });
+        send(thread, { kind: 'run', until });
       });
     },
     async stop(seconds) {

@@ -14,6 +14,7 @@ const USAGE = 2;
 /** Each is loaded where it is asked for: a program that lists keys needs none of what serves. */
 const commands: Readonly<Record<string, (program: Command) => Promise<void>>> = {
   serve: async (program) => (await import('./serve.ts')).addServe(program),
+  work: async (program) => (await import('./work.ts')).addWork(program),
   demo: async (program) => (await import('./demo/demo.ts')).addDemo(program),
   import: async (program) => (await import('./import/import.ts')).addImport(program),
   'set-up': async (program) => (await import('./set-up/set-up.ts')).addSetUp(program),
@@ -70,6 +71,8 @@ Settings are environment variables:
   SLIPDRIFT_MQTT_USER, SLIPDRIFT_MQTT_PASSWORD
                                   of the broker, where the address does not hold them
   SLIPDRIFT_WATCH_FOLDER          folder from which files are taken in
+  SLIPDRIFT_WORK                  here, or elsewhere: then slipdrift work does what is due (here)
+  SLIPDRIFT_WORKERS               threads that assess (half of the cores, four at most)
   SLIPDRIFT_KEEP_READINGS_MONTHS  readings older than this are dropped, 0 keeps all (36)
   SLIPDRIFT_KEEP_RECEIPTS_MONTHS  receipts and settled refused lines older than this are deleted, 0 keeps all (0)
   SLIPDRIFT_MAX_BODY_MIB          longest delivery (256)

@@ -1,11 +1,14 @@
+import { readWaiting } from '#db/queries/read-waiting.ts';
 import type { Context } from '#server/services/context.ts';
 import { bringUpToDate } from './bring-up-to-date.ts';
 
 /** Waits for a pause in the deliveries, but not for ever. */
 const PAUSE_MS = 2_000;
-const LONGEST_WAIT_MS = 30_000;
-/** Looks for work that nobody announced: another process's deliveries, or what a crash left. */
-const LOOK_MS = 60_000;
+const LONGEST_WAIT_S = 30;
+/** Looks for work that nobody announced: what another process took in, or one that is gone left. */
+const LOOK_MS = 1_000;
+/** Looks whether a platform is due to be learned again, or the fleet to be ranked. */
+const LOOKS_FOR_DUE = 60;
 
 export interface AssessmentWorker {
   /** says that there are new readings */
@@ -23,29 +26,43 @@ export interface AssessmentWorker {
 /** One run: brings everything up to date and answers how many vehicles were assessed. */
 export type RunAssessment = (options: { learn: boolean; signal: AbortSignal }) => Promise<number>;
 
+export interface WorkerOptions {
+  /** may hand the work to other threads */
+  runOnce?: RunAssessment;
+  /** false where other processes do what is due: a run is begun only where it is asked for */
+  looks?: boolean;
+}
+
 /**
- * Assessment in the background, off the request path: one run at a time, begun some seconds after the last delivery.
- * A run that fails is logged and tried again at the next look. `runOnce` may hand the work to another thread.
+ * Assessment in the background, off the request path: one run at a time, begun some seconds after the last delivery to any
+ * process of the database. A run that fails is logged and tried again.
  */
-export function createAssessmentWorker(
-  ctx: Context,
-  runOnce: RunAssessment = ({ learn, signal }) =>
-    bringUpToDate(ctx, { learn, stopped: () => signal.aborted }),
-): AssessmentWorker {
+export function createAssessmentWorker(ctx: Context, options: WorkerOptions = {}): AssessmentWorker {
+  const {
+    runOnce = ({ learn, signal }) => bringUpToDate(ctx, { learn, stopped: () => signal.aborted }),
+    looks = true,
+  } = options;
   const stop = new AbortController();
   let timer: NodeJS.Timeout | null = null;
-  let firstNudgeAt: number | null = null;
+  let firstNudgeMs: number | null = null;
   let running: Promise<unknown> = Promise.resolve();
+  let looking: Promise<unknown> = Promise.resolve();
+  let begun = 0;
   let held = false;
 
   const run = (learn: boolean): Promise<number> => {
-    firstNudgeAt = null;
+    firstNudgeMs = null;
+    begun++;
     const started = running.then(() => (stop.signal.aborted ? 0 : runOnce({ learn, signal: stop.signal })));
-    running = started.catch(() => {});
+    running = started
+      .catch(() => {})
+      .finally(() => {
+        begun--;
+      });
     return started;
   };
   const runQuietly = () => {
-    if (held) return;
+    if (held || stop.signal.aborted) return;
     run(false).then(
       (assessed) => {
         if (assessed > 0) ctx.log.info({ assessed }, 'assessed');
@@ -53,16 +70,40 @@ export function createAssessmentWorker(
       (error: unknown) => ctx.log.error({ err: error }, 'assessment failed; it is tried again'),
     );
   };
-  const look = setInterval(runQuietly, LOOK_MS);
-  look.unref();
+
+  let looksMade = 0;
+  let isLooking = false;
+  let lastMark = '';
+  const look = async () => {
+    if (isLooking || held || begun > 0) return;
+    isLooking = true;
+    try {
+      const { free, mark, oldestS } = await readWaiting(ctx.db);
+      const hasPaused = mark === lastMark;
+      lastMark = mark;
+      if (begun > 0) return;
+      if (++looksMade % LOOKS_FOR_DUE === 0 || (free > 0 && (hasPaused || oldestS > LONGEST_WAIT_S)))
+        runQuietly();
+    } catch {
+      // Storage is away: whoever needs it says so, and the next look finds it back.
+    } finally {
+      isLooking = false;
+    }
+  };
+  const looker = looks
+    ? setInterval(() => {
+        looking = look();
+      }, LOOK_MS)
+    : null;
+  looker?.unref();
 
   return {
     nudge() {
-      if (stop.signal.aborted) return;
-      const now = Date.now();
-      firstNudgeAt ??= now;
+      if (stop.signal.aborted || !looks) return;
+      const nowMs = Date.now();
+      firstNudgeMs ??= nowMs;
       if (timer !== null) clearTimeout(timer);
-      const wait = Math.max(0, Math.min(PAUSE_MS, firstNudgeAt + LONGEST_WAIT_MS - now));
+      const wait = Math.max(0, Math.min(PAUSE_MS, firstNudgeMs + LONGEST_WAIT_S * 1000 - nowMs));
       timer = setTimeout(runQuietly, wait);
       timer.unref();
     },
@@ -78,8 +119,9 @@ export function createAssessmentWorker(
     assessNow: () => run(true),
     async stop() {
       stop.abort();
-      clearInterval(look);
+      if (looker !== null) clearInterval(looker);
       if (timer !== null) clearTimeout(timer);
+      await looking;
       await running;
     },
   };
