@@ -147,6 +147,8 @@ export const assessments = pgTable(
   (table) => [
     index('assessments_rank').on(table.rank),
     index('assessments_grade').on(table.grade, table.rank),
+    // What is counted over the whole fleet with every page of the list: rows themselves are wide.
+    index('assessments_counted').on(table.vehicle, table.grade, table.asOf),
   ],
 );
 

@@ -124,6 +124,7 @@ export const refusedLines = pgTable(
     index('refused_lines_receipt').on(table.receipt, table.line),
     index('refused_lines_unit').on(table.unit),
     index('refused_lines_open').on(table.fault, table.id).where(sql`${table.state} = 'open'`),
+    index('refused_lines_settled').on(table.state, table.id).where(sql`${table.state} <> 'open'`),
   ],
 );
 

@@ -1,0 +1,2 @@
+CREATE INDEX "assessments_counted" ON "assessments" USING btree ("vehicle","grade","as_of");--> statement-breakpoint
+CREATE INDEX "refused_lines_settled" ON "refused_lines" USING btree ("state","id") WHERE "refused_lines"."state" <> 'open';
