@@ -169,6 +169,7 @@ import { measureRaggedness } from './wear/measure-raggedness.ts';
 import { measureYouth } from './wear/measure-youth.ts';
 import { predictPassage } from './wear/predict-passage.ts';
 import { predictSlip } from './wear/predict-slip.ts';
+import { predictSlips } from './wear/predict-slips.ts';
 import { predictStray } from './wear/predict-stray.ts';
 import { reachShare } from './wear/reach-share.ts';
 import { recalibrateChance } from './wear/recalibrate-chance.ts';
@@ -265,6 +266,7 @@ export const catalogue = {
     measureYouth,
     predictPassage,
     predictSlip,
+    predictSlips,
     predictStray,
     reachShare,
     recalibrateChance,

@@ -1,5 +1,5 @@
 import type { Outlook } from '#server/engine/wear/outlook.ts';
-import { predictSlip } from '#server/engine/wear/predict-slip.ts';
+import { predictSlips } from '#server/engine/wear/predict-slips.ts';
 import { thinOutlooks } from '#server/engine/wear/thin-outlooks.ts';
 import type { ForecastPoint } from './assessment-model.ts';
 
@@ -20,7 +20,7 @@ const MOST_KM = 40_000;
  * @param horizonKm planning horizon, km
  * @param farKm     distance that the fan has to show, km: where the limit is passed at the latest
  * @returns 25 points, the first at now
- * Source: {@link predictSlip} of outlooks thinned by {@link thinOutlooks}. Edges: 40,000 km at the most. Errors: none.
+ * Source: {@link predictSlips} of outlooks thinned by {@link thinOutlooks}. Edges: 40,000 km at the most. Errors: none.
  * @example drawFan([makeOutlook()], 105_000, 150, 5_000, 9_000)[24].km // 114_900
  */
 export function drawFan(
@@ -32,8 +32,7 @@ export function drawFan(
 ): ForecastPoint[] {
   const thin = thinOutlooks(outlooks, limitRpm, FAN_OUTLOOKS);
   const reachKm = Math.min(MOST_KM, Math.max(horizonKm, BEYOND * farKm));
-  return Array.from({ length: FAN_POINTS + 1 }, (_, i) => {
-    const aheadKm = (reachKm * i) / FAN_POINTS;
-    return { km: nowKm + aheadKm, slipRpm: predictSlip(thin, aheadKm, limitRpm, FAN) };
-  });
+  const aheadKm = Array.from({ length: FAN_POINTS + 1 }, (_, i) => (reachKm * i) / FAN_POINTS);
+  const fan = predictSlips(thin, aheadKm, limitRpm, FAN);
+  return aheadKm.map((ahead, i) => ({ km: nowKm + ahead, slipRpm: fan[i] ?? [] }));
 }

@@ -12,5 +12,7 @@ import type { WearCase } from '#server/engine/wear/wear-model.ts';
  * @example meanPath([flatCase], 120_000, 150) // its baseline
  */
 export function meanPath(cases: readonly WearCase[], km: number, limitRpm: number): number {
-  return cases.reduce((sum, one) => sum + one.weight * slipAt(one, km, limitRpm), 0);
+  let sum = 0;
+  for (const one of cases) sum += one.weight * slipAt(one, km, limitRpm);
+  return sum;
 }

@@ -1,10 +1,5 @@
-import { weightedQuantiles } from '#server/engine/smooth/weighted-quantiles.ts';
 import type { Outlook } from './outlook.ts';
-import { slipAhead } from './slip-ahead.ts';
-import { DEVIATES } from './way-left.ts';
-
-/** The same deviates in an order that has no correlation with theirs: error of the level beside that of the way. */
-const LEVEL_DEVIATES = [0.5244, -1.2816, 0, 1.2816, -0.5244] as const;
+import { predictSlips } from './predict-slips.ts';
 
 /**
  * Fan of the slip to come: quantiles of slip some kilometres ahead.
@@ -27,15 +22,5 @@ export function predictSlip(
   limitRpm: number,
   probabilities: readonly number[],
 ): number[] {
-  const values: number[] = [];
-  const weights: number[] = [];
-  for (const one of outlooks)
-    DEVIATES.forEach((deviate, i) => {
-      values.push(
-        slipAhead(one, aheadKm * Math.exp(-one.waySd * deviate), limitRpm) +
-          one.levelSd * (LEVEL_DEVIATES[i] ?? 0),
-      );
-      weights.push(one.weight);
-    });
-  return weightedQuantiles(values, weights, probabilities);
+  return predictSlips(outlooks, [aheadKm], limitRpm, probabilities)[0] ?? [];
 }

@@ -1,3 +1,4 @@
+import { orderByValue } from '#server/engine/smooth/order-by-value.ts';
 import type { Outlook } from './outlook.ts';
 import { wayLeft } from './way-left.ts';
 
@@ -16,14 +17,17 @@ import { wayLeft } from './way-left.ts';
  */
 export function thinOutlooks(outlooks: readonly Outlook[], limitRpm: number, most: number): Outlook[] {
   if (outlooks.length <= most) return [...outlooks];
-  const inOrder = outlooks
-    .map((one) => ({ one, left: wayLeft(one, limitRpm) }))
-    .sort((a, b) => (a.left === b.left ? a.one.levelRpm - b.one.levelRpm : a.left - b.left));
+  // By the way left, of equal ones by level: the order by the second, put in order by the first.
+  const byLevel = orderByValue(Float64Array.from(outlooks, (one) => one.levelRpm));
+  const left = Float64Array.from(outlooks, (one) => wayLeft(one, limitRpm));
+  const byLeft = orderByValue(Float64Array.from(byLevel, (i) => left[i] ?? 0));
   const total = outlooks.reduce((sum, one) => sum + one.weight, 0);
   const weight = total / most;
   const drawn: Outlook[] = [];
   let sum = 0;
-  for (const { one } of inOrder) {
+  for (const rank of byLeft) {
+    const one = outlooks[byLevel[rank] ?? 0];
+    if (one === undefined) continue;
     sum += one.weight;
     while (drawn.length < most && sum >= (drawn.length + 0.5) * weight) drawn.push({ ...one, weight });
   }
