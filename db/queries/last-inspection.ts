@@ -1,4 +1,4 @@
-import { type SQL, sql } from 'drizzle-orm';
+import { type Placeholder, type SQL, sql } from 'drizzle-orm';
 import { vehicles } from '#db/schema/fleet.ts';
 import { urgency } from './urgency.ts';
 
@@ -9,9 +9,12 @@ const INSPECTED_MS = 14 * 86_400_000;
  * Day of the last inspection of a vehicle that still speaks for it: done within the last two weeks, and the vehicle not
  * graded worse since; or the word of a shop that keeps the list calm about it. Null where there is none.
  */
-export const inspectedOn = (now: Date): SQL<string | null> => {
-  const earliest = new Date(now.getTime() - INSPECTED_MS);
-  return sql<string | null>`(
+export const inspectedOn = (now: Date): SQL<string | null> => inspectedSince(earliestInspection(now));
+
+/** Before this, an inspection speaks no more. */
+export const earliestInspection = (now: Date): Date => new Date(now.getTime() - INSPECTED_MS);
+
+export const inspectedSince = (earliest: Date | Placeholder): SQL<string | null> => sql<string | null>`(
   select day from (
     select b.day::text as day, b.ends_at as at from bookings b
     where b.vehicle = ${vehicles.key} and b.state = 'done' and b.ends_at > ${earliest}
@@ -23,7 +26,6 @@ export const inspectedOn = (now: Date): SQL<string | null> => {
       and (p.work_at > ${earliest} and ${notWorseSince(sql`p.closed_at`)} or exists (
         select from assessments a where a.vehicle = p.vehicle and a.calm_packet = p.id))) inspected
   order by at desc limit 1)`;
-};
 
 const notWorseSince = (at: SQL): SQL => sql`not exists (
       select from grade_changes g

@@ -1,14 +1,15 @@
 import { and, asc, count, eq, isNotNull, max, type SQL, sql } from 'drizzle-orm';
 import type { Database } from '#db/client.ts';
+import { prepareOnce } from '#db/prepare-once.ts';
 import { assessments } from '#db/schema/analysis.ts';
 import { depots, vehicles } from '#db/schema/fleet.ts';
 import { readingSpans } from '#db/schema/intake.ts';
 import { packets } from '#db/schema/packets.ts';
 import { bookings, standings } from '#db/schema/planning.ts';
-import { inspectedOn } from './last-inspection.ts';
+import { earliestInspection, inspectedOn, inspectedSince } from './last-inspection.ts';
 import { hasBooking, type ListFilter, passes } from './list-filter.ts';
 import { openBooking } from './open-booking.ts';
-import { standingOfWeekBefore } from './standings.ts';
+import { standingUpTo, weekBefore } from './standings.ts';
 
 export type ListSort = 'rank' | 'vehicle' | 'chance' | 'distance' | 'slip' | 'drift' | 'last_reading';
 
@@ -22,7 +23,7 @@ const order: Record<ListSort, SQL> = {
   last_reading: sql`${readingSpans.lastAt} desc nulls first`,
 };
 
-const columns = (now: Date) => ({
+const columns = {
   key: assessments.vehicle,
   rank: assessments.rank,
   grade: assessments.grade,
@@ -65,22 +66,32 @@ const columns = (now: Date) => ({
     kmP50: standings.kmP50,
     chance: standings.chance,
   },
-  inspectedOn: inspectedOn(now),
+  inspectedOn: inspectedSince(sql.placeholder('earliest')),
   /** the closed packet that keeps the list calm about it */
   calm: { id: packets.id, outcome: packets.outcome, untilKm: packets.calmUntilKm, workAt: packets.workAt },
-});
+};
 
 /** Rows of the list with what stands beside an assessment: the open booking, and the standing of a week ago. */
-const listed = (db: Database, now: Date) =>
+const listed = prepareOnce((db) =>
   db
-    .select(columns(now))
+    .select(columns)
     .from(assessments)
     .innerJoin(vehicles, eq(vehicles.key, assessments.vehicle))
     .leftJoin(readingSpans, eq(readingSpans.vehicle, assessments.vehicle))
     .leftJoin(bookings, openBooking)
     .leftJoin(depots, eq(depots.id, bookings.depot))
-    .leftJoin(standings, standingOfWeekBefore(now))
-    .leftJoin(packets, eq(packets.id, assessments.calmPacket));
+    .leftJoin(standings, standingUpTo(sql.placeholder('weekBefore')))
+    .leftJoin(packets, eq(packets.id, assessments.calmPacket))
+    .where(sql`${assessments.vehicle} = any(${sql.placeholder('keys')}::integer[])`)
+    .prepare('listed'),
+);
+
+const readListed = (db: Database, keys: readonly number[], now: Date) =>
+  listed(db).execute({
+    keys: [...keys],
+    earliest: earliestInspection(now),
+    weekBefore: weekBefore(now),
+  });
 
 export interface ListedKey {
   key: number;
@@ -105,15 +116,18 @@ export async function listKeys(
     .leftJoin(readingSpans, eq(readingSpans.vehicle, assessments.vehicle))
     .where(passes(filter, now))
     .orderBy(order[sort], asc(assessments.rank), asc(assessments.vehicle));
-  return page === null ? keys : keys.limit(page.limit).offset(page.offset);
+  const paged = page === null ? keys : keys.limit(page.limit).offset(page.offset);
+  return isPlain(filter) ? paged.prepare('keys').execute() : paged;
 }
+
+/** Whether it lets the whole fleet through: asked most, and of a few wordings, which are worth a plan that is kept. */
+const isPlain = ({ sight, ...rest }: ListFilter): boolean =>
+  sight.depots === null && !sight.atShopOnly && Object.values(rest).every((value) => value === undefined);
 
 /** Rows of the inspection list by their keys, in the order of the keys. */
 export async function listAssessments(db: Database, keys: readonly number[], now: Date) {
   if (keys.length === 0) return [];
-  const rows = await listed(db, now).where(
-    sql`${assessments.vehicle} = any(${sql.param([...keys])}::integer[])`,
-  );
+  const rows = await readListed(db, keys, now);
   const byKey = new Map(rows.map((row) => [row.key, row]));
   return keys.flatMap((key) => byKey.get(key) ?? []);
 }
@@ -126,7 +140,7 @@ export async function findAssessment(
   vehicle: number,
   now: Date,
 ): Promise<ListedAssessment | null> {
-  const [row] = await listed(db, now).where(eq(assessments.vehicle, vehicle));
+  const [row] = await readListed(db, [vehicle], now);
   return row ?? null;
 }
 
@@ -150,12 +164,13 @@ export function listDrifting(db: Database, filter: ListFilter, now: Date) {
 
 /** How many rows a filter lets through, how many of each grade, and when the newest was assessed. */
 export async function countAssessments(db: Database, filter: ListFilter, now: Date) {
-  const rows = await db
+  const counted = db
     .select({ grade: assessments.grade, n: count(), asOf: max(assessments.asOf) })
     .from(assessments)
     .innerJoin(vehicles, eq(vehicles.key, assessments.vehicle))
     .where(passes(filter, now))
     .groupBy(assessments.grade);
+  const rows = await (isPlain(filter) ? counted.prepare('counted').execute() : counted);
   const asOf = rows.reduce<Date | null>(
     (newest, row) => (newest === null || (row.asOf ?? newest) > newest ? row.asOf : newest),
     null,

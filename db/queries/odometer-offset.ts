@@ -1,4 +1,4 @@
-import { and, desc, eq, lte, type SQL, sql } from 'drizzle-orm';
+import { and, desc, eq, inArray, lte, type SQL, sql } from 'drizzle-orm';
 import type { Database } from '#db/client.ts';
 import { odometerSteps } from '#db/schema/analysis.ts';
 import { packets } from '#db/schema/packets.ts';
@@ -18,11 +18,14 @@ export async function findOffsetKm(db: Database, vehicle: number, at: Date): Pro
 /** Where on the joined track a job was done. Names are written out: alone in a statement a column comes without its table. */
 const joinedKm: SQL<number> = sql<number>`${sql.raw(jobKm('packets'))}`;
 
-/** The repairs of a vehicle on its joined track, the first first. */
-export function listRepairs(db: Database, vehicle: number): Promise<{ packet: number; km: number }[]> {
+/** The repairs of some vehicles on their joined tracks, the first of each first. */
+export function listRepairs(
+  db: Database,
+  vehicles: readonly number[],
+): Promise<{ vehicle: number; packet: number; km: number }[]> {
   return db
-    .select({ packet: packets.id, km: joinedKm })
+    .select({ vehicle: packets.vehicle, packet: packets.id, km: joinedKm })
     .from(packets)
-    .where(and(eq(packets.vehicle, vehicle), eq(packets.outcome, 'repaired')))
+    .where(and(inArray(packets.vehicle, [...vehicles]), eq(packets.outcome, 'repaired')))
     .orderBy(joinedKm);
 }

@@ -1,4 +1,4 @@
-import { and, eq, max, sql } from 'drizzle-orm';
+import { and, eq, max, type Placeholder, sql } from 'drizzle-orm';
 import { type Database, rawClient } from '#db/client.ts';
 import { vehicles } from '#db/schema/fleet.ts';
 import { standings } from '#db/schema/planning.ts';
@@ -17,13 +17,16 @@ export const CLEAR_RISE = 0.1;
 const dayOf = (ms: number): string => new Date(ms).toISOString().slice(0, 10);
 
 /** Joins where a vehicle stood a week before: at the newest day of which there are standings, a week old or older. */
-export const standingOfWeekBefore = (now: Date) =>
+export const standingOfWeekBefore = (now: Date) => standingUpTo(weekBefore(now));
+
+/** The day a week before. */
+export const weekBefore = (now: Date): string => dayOf(now.getTime() - WEEK_MS);
+
+/** Joins where a vehicle stood at the newest day up to this one of which there are standings. */
+export const standingUpTo = (day: string | Placeholder) =>
   and(
     eq(standings.vehicle, vehicles.key),
-    eq(
-      standings.day,
-      sql`(select max(day) from standings where day <= ${dayOf(now.getTime() - WEEK_MS)}::date)`,
-    ),
+    eq(standings.day, sql`(select max(day) from standings where day <= ${day}::date)`),
   );
 
 /** The day of those standings; null where there are none that old. */
@@ -31,7 +34,7 @@ export async function findStandingsDay(db: Database, now: Date): Promise<string 
   const [row] = await db
     .select({ day: max(standings.day) })
     .from(standings)
-    .where(sql`${standings.day} <= ${dayOf(now.getTime() - WEEK_MS)}::date`);
+    .where(sql`${standings.day} <= ${weekBefore(now)}::date`);
   return row?.day ?? null;
 }
 

@@ -18,6 +18,7 @@ import { rankingAsCsv } from '#server/services/inspection/ranking-as-csv.ts';
 import { answerCsv, csvAnswer } from './answer-csv.ts';
 import { newCall } from './new-call.ts';
 import { asJson, newRoutes, problems } from './new-routes.ts';
+import { createSharedAnswer } from './share-answer.ts';
 
 const getRanking = newCall('readVehicles', {
   method: 'get',
@@ -83,10 +84,15 @@ const getHolds = newCall('readFleet', {
 
 export function createRankingRoutes() {
   const routes = newRoutes();
-  routes.openapi(getRanking, async (c) =>
-    c.json(await listRanking(c.var.context, c.req.valid('query')), 200),
-  );
-  routes.openapi(getOutlook, async (c) => c.json(await lookAhead(c.var.context, c.req.valid('query')), 200));
+  const [answerRanking, answerOutlook] = [createSharedAnswer(), createSharedAnswer()];
+  routes.openapi(getRanking, (c) => {
+    const query = c.req.valid('query');
+    return answerRanking(c, query, () => listRanking(c.var.context, query));
+  });
+  routes.openapi(getOutlook, (c) => {
+    const query = c.req.valid('query');
+    return answerOutlook(c, query, () => lookAhead(c.var.context, query));
+  });
   routes.openapi(getCsv, async (c) =>
     answerCsv(c, 'inspection-list', await rankingAsCsv(c.var.context, c.req.valid('query'))),
   );

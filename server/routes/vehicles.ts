@@ -9,6 +9,7 @@ import { historyAsCsv } from '#server/services/vehicles/history-as-csv.ts';
 import { answerCsv, csvAnswer } from './answer-csv.ts';
 import { newCall } from './new-call.ts';
 import { newRoutes, problems } from './new-routes.ts';
+import { createSharedAnswer } from './share-answer.ts';
 
 const params = z.object({ id: vehicleUnit });
 const query = z.object({ units: units.optional() });
@@ -56,13 +57,16 @@ const historyCsv = newCall('readVehicles', {
 
 export function createVehicleRoutes() {
   const routes = newRoutes();
-  routes.openapi(vehicle, async (c) =>
-    c.json(
-      await getVehicle(c.var.context, c.req.valid('param').id, c.req.valid('query').units ?? 'metric'),
-      200,
-    ),
-  );
-  routes.openapi(series, async (c) => c.json(await getSeries(c.var.context, c.req.valid('param').id), 200));
+  const [answerVehicle, answerSeries] = [createSharedAnswer(), createSharedAnswer()];
+  routes.openapi(vehicle, (c) => {
+    const { id } = c.req.valid('param');
+    const wanted = c.req.valid('query').units ?? 'metric';
+    return answerVehicle(c, [id, wanted], () => getVehicle(c.var.context, id, wanted));
+  });
+  routes.openapi(series, (c) => {
+    const { id } = c.req.valid('param');
+    return answerSeries(c, id, () => getSeries(c.var.context, id));
+  });
   routes.openapi(history, async (c) =>
     c.json(
       await getHistory(c.var.context, c.req.valid('param').id, c.req.valid('query').units ?? 'metric'),

@@ -20,7 +20,9 @@ import { writeQuery } from './write-query.ts';
 /** What narrows the list, with which the outlook above it is asked too, and what orders it. */
 export type RankingAsk = RankingFilter & Pick<RankingQuery, 'horizon_km' | 'sort'>;
 
-const rankingPageSize = 200;
+/** The first rows are what somebody waits for; more of them come while they are looked at. */
+const firstPageSize = 100;
+const laterPageSize = 200;
 /** More than any fleet has booked at once. */
 const mostBooked = 10_000;
 /** An empty list waits for its first vehicle. */
@@ -39,7 +41,11 @@ export function useRanking(ask: RankingAsk) {
   return useInfiniteQuery({
     queryKey: rankingKeys.list(ask, units),
     queryFn: ({ pageParam, signal }) =>
-      getJson<Ranking>('/ranking', { ...ask, units, limit: rankingPageSize, offset: pageParam }, signal),
+      getJson<Ranking>(
+        '/ranking',
+        { ...ask, units, limit: pageParam === 0 ? firstPageSize : laterPageSize, offset: pageParam },
+        signal,
+      ),
     initialPageParam: 0,
     getNextPageParam: (last, pages) => {
       const loaded = pages.reduce((sum, page) => sum + page.rows.length, 0);

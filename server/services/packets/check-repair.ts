@@ -1,5 +1,6 @@
 import { listRepairs } from '#db/queries/odometer-offset.ts';
-import { readStretches } from '#db/queries/read-stretches.ts';
+import { readBandStretches } from '#db/queries/read-own-stretches.ts';
+import type { StretchRecord } from '#db/queries/read-stretches.ts';
 import type { VehicleRecord } from '#db/queries/read-vehicle-record.ts';
 import type { packets } from '#db/schema/packets.ts';
 import type { RepairCheck } from '#server/contract/repair.ts';
@@ -9,13 +10,15 @@ import {
   REPAIR_NEEDED_KM,
   type RepairJudgement,
 } from '#server/engine/assessment/judge-repair.ts';
+import { type PlatformContext, unknownPlatform } from '#server/engine/platform/platform-context.ts';
 import { unknownBand } from '#server/engine/platform/unknown-band.ts';
 import { REFERENCE_BAND } from '#server/engine/stretches/band-of.ts';
 import { STRETCH_KM } from '#server/engine/stretches/build-stretches.ts';
 import { groupStretches } from '#server/services/assessment/group-stretches.ts';
-import { NO_PLATFORM, readContext } from '#server/services/assessment/learn-platform.ts';
+import { NO_PLATFORM } from '#server/services/assessment/learn-platform.ts';
 import type { Context } from '#server/services/context.ts';
 import { toEngineSettings } from '#server/services/stretches/engine-settings.ts';
+import { readLearned } from '#server/services/vehicles/read-learned.ts';
 import { type Units, wayWords } from '#server/services/words/length-words.ts';
 
 interface Repaired {
@@ -24,25 +27,49 @@ interface Repaired {
 }
 
 /** Whether slip since a repair is that of healthy vehicles; null where nothing was repaired, or not yet. */
-export async function checkRepair(
-  ctx: Context,
-  { packet, record }: Repaired,
+export async function checkRepair(ctx: Context, one: Repaired, units: Units): Promise<RepairCheck | null> {
+  return (await checkRepairs(ctx, [one], units)).get(one.packet.id) ?? null;
+}
+
+/** The same of some jobs by their packets, those alone of which there is something to say. What they rest on is read once. */
+export async function checkRepairs(
+  { db }: Pick<Context, 'db'>,
+  jobs: readonly Repaired[],
   units: Units,
-): Promise<RepairCheck | null> {
-  const { id, outcome, newLifeKm } = packet;
-  if (outcome !== 'repaired') return null;
-  const repairs = await listRepairs(ctx.db, record.vehicle.key);
+): Promise<Map<number, RepairCheck>> {
+  const repaired = jobs.filter(({ packet }) => packet.outcome === 'repaired');
+  if (repaired.length === 0) return new Map();
+  const keys = [...new Set(repaired.map(({ record }) => record.vehicle.key))];
+  const platforms = [...new Set(repaired.map(platformOf))];
+  const [repairs, stretches, learned] = await Promise.all([
+    listRepairs(db, keys),
+    readBandStretches(db, keys, REFERENCE_BAND),
+    Promise.all(platforms.map(async (name) => [name, await readLearned(db, name)] as const)),
+  ]);
+  const rowsOf = groupStretches(stretches);
+  const contextOf = new Map(learned.map(([name, { context }]) => [name, context]));
+  const checks = repaired.flatMap((one) => {
+    const { key } = one.record.vehicle;
+    const own = repairs.filter(({ vehicle }) => vehicle === key);
+    const context = contextOf.get(platformOf(one)) ?? unknownPlatform;
+    const check = judge(one, own, rowsOf.get(key) ?? [], context);
+    return check === null ? [] : [[one.packet.id, toCheck(check, units)] as const];
+  });
+  return new Map(checks);
+}
+
+const platformOf = ({ record }: Repaired): string => record.platform?.id ?? NO_PLATFORM;
+
+function judge(
+  { packet: { id, newLifeKm }, record }: Repaired,
+  repairs: readonly { packet: number; km: number }[],
+  rows: readonly StretchRecord[],
+  context: PlatformContext,
+): RepairJudgement | null {
   const done = repairs.find((one) => one.packet === id);
   if (done === undefined) return null;
   const workKm = newLifeKm ?? done.km;
   const settings = toEngineSettings(record.platform);
-  const [stretches, context] = await Promise.all([
-    readStretches(ctx.db, [record.vehicle.key]),
-    readContext(ctx, record.platform?.id ?? NO_PLATFORM),
-  ]);
-  const rows = (groupStretches(stretches).get(record.vehicle.key) ?? []).filter(
-    (row) => row.band === REFERENCE_BAND,
-  );
   const band = context.bands.find((one) => one.band === REFERENCE_BAND);
   const { points } = buildSeries(rows, band ?? unknownBand(REFERENCE_BAND), settings.reference);
   // Without a border of lives, the stretch in which the work was done holds slip from before it.
@@ -56,7 +83,7 @@ export async function checkRepair(
   const since = points.filter(
     ({ km, life }) => km >= fromKm && km < untilKm && isAfter(life, record, newLifeKm),
   );
-  return toCheck(judgeRepair(since, workKm, band ?? null), units);
+  return judgeRepair(since, workKm, band ?? null);
 }
 
 /** A stretch across the border belongs to the life that most of it lies in: its own number decides. */

@@ -9,7 +9,7 @@ import type { packetList, packetQuery } from '#server/contract/packets.ts';
 import { toListedBooking } from '#server/services/bookings/to-listed-booking.ts';
 import type { Context } from '#server/services/context.ts';
 import type { Units } from '#server/services/words/length-words.ts';
-import { checkRepair } from './check-repair.ts';
+import { checkRepairs } from './check-repair.ts';
 import { packetSightOf } from './find-packet.ts';
 import { walkFindings } from './lay-out-steps.ts';
 import { stepTexts } from './step-texts.ts';
@@ -37,14 +37,21 @@ export async function listPackets(
     ids.length === 0 ? [] : listFindings(ctx.db, ids),
     listLivesOf(ctx.db, [...new Set(rows.map(({ packet }) => packet.vehicle))]),
   ]);
+  const livesOf = (key: number) => lives.filter((life) => life.vehicle === key);
+  const checks = await checkRepairs(
+    ctx,
+    rows.map(({ packet, vehicle: own, platform }) => ({
+      packet,
+      record: { vehicle: own, platform, lives: livesOf(packet.vehicle) },
+    })),
+    units,
+  );
   const now = ctx.now();
-  const listed = [];
-  for (const row of rows) {
-    const { packet, vehicle: own, platform } = row;
-    const ofVehicle = lives.filter((life) => life.vehicle === packet.vehicle);
+  const listed = rows.map((row) => {
+    const { packet, vehicle: own } = row;
     const findings = found.filter((one) => one.packet === packet.id).map(toFinding);
     const flag = (packet.flag as StoredFlag)[units];
-    listed.push({
+    return {
       id: packet.id,
       vehicle: own.unit,
       depot: packet.depot,
@@ -61,10 +68,10 @@ export async function listPackets(
           : toListedBooking(row.booking, row.bookingTimeZone ?? 'UTC', now),
       findings: findings.length,
       next: packet.state === 'open' ? sayNext(row, findings) : null,
-      closing: toClosing(packet, ofVehicle),
-      after: await checkRepair(ctx, { packet, record: { vehicle: own, platform, lives: ofVehicle } }, units),
-    });
-  }
+      closing: toClosing(packet, livesOf(packet.vehicle)),
+      after: checks.get(packet.id) ?? null,
+    };
+  });
   return { total, packets: listed };
 }
 

@@ -1,0 +1,51 @@
+import { promisify } from 'node:util';
+import { gzip } from 'node:zlib';
+import type { Context, TypedResponse } from 'hono';
+import { parseAccept } from 'hono/utils/accept';
+import type { JSONParsed } from 'hono/utils/types';
+import { createShare } from '#server/services/share-equal.ts';
+import type { RequestEnv } from './deps.ts';
+
+const gzipText = promisify(gzip);
+const LEAST_BYTES = 1024;
+
+interface Ready {
+  text: string;
+  /** made when the first who wants it asks */
+  packed: Promise<Uint8Array<ArrayBuffer>> | null;
+}
+
+/**
+ * Answers that many ask for at once, as JSON: computed, written and packed once for all whose requests are equal and who
+ * may see the same. What an answer rests on of who asks is their role and depots, and nothing else. One for each call.
+ */
+export function createSharedAnswer() {
+  const share = createShare();
+  return async <T>(
+    c: Context<RequestEnv>,
+    question: unknown,
+    answer: () => Promise<T>,
+  ): Promise<TypedResponse<JSONParsed<T>, 200, 'json'>> => {
+    const { role, right, depots } = c.var.context.actor;
+    const key = JSON.stringify([role, right, depots, question]);
+    const ready = await share<Ready>(key, async () => ({
+      text: JSON.stringify(await answer()),
+      packed: null,
+    }));
+    return write(c, ready) as Promise<TypedResponse<JSONParsed<T>, 200, 'json'>>;
+  };
+}
+
+async function write(c: Context<RequestEnv>, ready: Ready): Promise<unknown> {
+  c.header('Content-Type', 'application/json');
+  if (ready.text.length < LEAST_BYTES || c.req.method === 'HEAD' || !wantsGzip(c))
+    return c.body(ready.text, 200);
+  ready.packed ??= gzipText(ready.text) as Promise<Uint8Array<ArrayBuffer>>;
+  c.header('Content-Encoding', 'gzip');
+  c.header('Vary', 'Accept-Encoding');
+  return c.body(await ready.packed, 200);
+}
+
+/** Wanted outright; any other wish is left to the middleware that packs everything else. */
+const wantsGzip = (c: Context): boolean =>
+  parseAccept(c.req.header('Accept-Encoding') ?? '').some(({ type, q }) => type === 'gzip' && q === 1);
