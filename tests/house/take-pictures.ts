@@ -100,6 +100,13 @@ async function listAccessPictures(admin: DemoPerson): Promise<Picture[]> {
       height: 860,
       ready: 'main section tbody tr',
     },
+    {
+      name: 'storage',
+      address: '/settings/storage',
+      ...settings,
+      height: 1100,
+      ready: '[data-chart=ready] svg path',
+    },
     { name: 'changes', address: '/settings/changes', ...settings, ready: 'main ol > li' },
     { name: 'vehicle-at-shop', address: vehicle, width: 1280, height: 700 },
     { name: 'vehicle-shop-phone', address: vehicle, width: 390, height: 844, as: 'shop' },
