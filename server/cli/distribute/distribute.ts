@@ -6,6 +6,9 @@ import { untilInterrupted } from '#server/cli/backup/until-interrupted.ts';
 import { CommandError } from '#server/cli/command-error.ts';
 import { readOwnSettings, withStorage } from '#server/cli/with-storage.ts';
 
+const CAUTION =
+  'Some statements of deliveries, assessments and the list do not run on split tables yet: docs/scale.md\nnames them. Try it on a copy.';
+
 interface DistributeFlags {
   yes?: boolean;
   shards?: string;
@@ -24,8 +27,9 @@ export function addDistribute(program: Command): void {
       `
 For a PostgreSQL of your own, named in DATABASE_URL, that has the extension and knows its nodes. Back it up and stop
 every Slipdrift first. What is distributed already is left as it is, so a run that was interrupted is finished by the
-next one. docs/scale.md says when this is worth while, and what then runs differently. Written by the documentation of
-the extension, and not yet run on it: try it on a copy.
+next one. Written by the documentation of the extension, and not yet run on it.
+
+${CAUTION}
 
 Examples:
   slipdrift distribute
@@ -42,6 +46,7 @@ async function distribute(flags: DistributeFlags): Promise<void> {
       'The PostgreSQL that Slipdrift starts by itself is on one machine. Nothing was changed; to use several, name a server with the Citus extension in DATABASE_URL.',
     );
   const isReal = flags.yes === true;
+  console.error(CAUTION);
   const interrupted =
     'The distribution was interrupted. What had moved stays moved; run it again to finish, before any Slipdrift is started.';
   const { cluster, steps } = await untilInterrupted(interrupted, (signal) =>
