@@ -122,6 +122,7 @@ export const changeActions = [
   'link_made',
   'link_revoked',
   'restored',
+  'distributed',
   'let_in',
   'laid_aside',
   'opened_again',

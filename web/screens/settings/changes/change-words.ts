@@ -29,6 +29,7 @@ export const actionWords: Record<ChangeAction, string> = {
   link_made: 'link made',
   link_revoked: 'link revoked',
   restored: 'restored from a backup',
+  distributed: 'tables distributed over machines',
   let_in: 'let in',
   laid_aside: 'laid aside',
   opened_again: 'opened again',
