@@ -1,7 +1,7 @@
 /** "PGCOPY\n\377\r\n\0", no flags, no header extension (PostgreSQL manual, COPY, Binary Format). */
-const HEADER = Buffer.from('5047434f50590aff0d0a000000000000000000', 'hex');
-const TEXT_OID = 25;
-const EPOCH_2000_MS = 946_684_800_000;
+export const COPY_HEADER = Buffer.from('5047434f50590aff0d0a000000000000000000', 'hex');
+export const TEXT_OID = 25;
+export const EPOCH_2000_MS = 946_684_800_000;
 const TWO_32 = 4_294_967_296;
 
 /**
@@ -11,7 +11,7 @@ const TWO_32 = 4_294_967_296;
 export function createBinaryCopy(expectedBytes: number) {
   let buffer = Buffer.allocUnsafe(Math.max(expectedBytes, 4096));
   let view = new DataView(buffer.buffer, buffer.byteOffset, buffer.length);
-  let at = HEADER.copy(buffer);
+  let at = COPY_HEADER.copy(buffer);
 
   const ensure = (bytes: number): void => {
     if (at + bytes <= buffer.length) return;

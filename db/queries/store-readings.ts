@@ -1,29 +1,17 @@
 import { type Database, rawClient } from '#db/client.ts';
-import { createBinaryCopy } from './binary-copy.ts';
 import { copyRows } from './copy-rows.ts';
-
-export interface ReadingRow {
-  at: Date;
-  odometerKm: number;
-  slipRpm: number;
-  dutyPct: number;
-  fluidC: number | null;
-  loadPct: number | null;
-  torquePct: number | null;
-  throttlePct: number | null;
-  speedKmh: number | null;
-  seconds: number | null;
-  gear: number | null;
-  shifting: boolean | null;
-  codes: string[] | null;
-}
+import { contentOf, copyOf, encodeReadings } from './encode-readings.ts';
+import { findStoredReadings } from './find-stored-readings.ts';
+import { type OrderedReadings, orderReadings } from './order-readings.ts';
+import { REALS, type ReadingColumns } from './reading-columns.ts';
+import { toShortestReal } from './to-shortest-real.ts';
 
 /** What was new of one vehicle in one batch. */
 export interface StoredSpan {
   vehicle: number;
   n: number;
-  fromAt: Date;
-  toAt: Date;
+  fromMs: number;
+  toMs: number;
   /** of the newest reading stored, km */
   odometerKm: number;
 }
@@ -37,88 +25,116 @@ export interface StoredReadings {
 }
 
 const COLUMNS =
-  'vehicle, at, odometer_km, slip_rpm, duty_pct, fluid_c, load_pct, torque_pct, throttle_pct, speed_kmh, seconds, gear, shifting, codes';
-const CONTENT = COLUMNS.split(', ').slice(2);
-const contentOf = (table: string) => CONTENT.map((column) => `${table}.${column}`).join(', ');
+  'vehicle, at, odometer_km, slip_rpm, duty_pct, fluid_c, load_pct, torque_pct, throttle_pct, speed_kmh, seconds, gear, shifting, codes, arrived_at';
 
 /** A reading that arrives later than this after its moment has the moment of its arrival stored with it, ms. */
 const LATE_MS = 86_400_000;
+const WEEK_MS = 7 * 86_400_000;
+/** For rows that are encoded to be compared, not to be stored. */
+const NEVER_LATE = { nowMs: 0, lateMs: Number.NEGATIVE_INFINITY };
+/** The first Monday of 1970. */
+const MONDAY_MS = 4 * 86_400_000;
 
 /**
- * Stores readings that arrive now, each vehicle and time once, the first of them. Within a transaction. Rows go in by vehicle and time
- * whatever order they came in, so that two deliveries with the same readings wait for each other in the same order and
- * never in a circle. What is new counts for its sender, in the weeks in which it was taken, by vehicle and week.
+ * Stores readings that arrive now, each vehicle and time once, the first of them. Within a transaction. What is stored
+ * already is looked up first, and the rest goes straight into the table: nothing is staged. Where another delivery stores
+ * the same meanwhile, the key of the table refuses ours and the whole transaction has to be done again (`isStoredMeanwhile`).
+ * What is new counts for its sender, in the weeks in which it was taken.
  */
 export async function storeReadings(
   transaction: Database,
-  readings: readonly { vehicle: number; reading: ReadingRow }[],
+  columns: ReadingColumns,
+  keyOfPlace: Int32Array,
   now: Date,
   sender: string,
 ): Promise<StoredReadings> {
-  const late = new Date(now.getTime() - LATE_MS).toISOString();
   const client = rawClient(transaction);
-  await client.unsafe(
-    'create temp table if not exists incoming_readings (line integer, like readings) on commit delete rows',
-  );
-  await copyRows(
-    client,
-    `incoming_readings (line, ${COLUMNS}) from stdin (format binary)`,
-    toBinary(readings),
-  );
-  const spans = await client.unsafe<(StoredSpan & Record<string, unknown>)[]>(
-    `
-    with stored as (
-      insert into readings (${COLUMNS}, arrived_at)
-      select ${COLUMNS}, case when at < '${late}'::timestamptz then '${now.toISOString()}'::timestamptz end
-      from incoming_readings order by vehicle, at, line
-      on conflict do nothing
-      returning vehicle, at, odometer_km),
-    counted as (
+  const nowMs = now.getTime();
+  const ordered = orderReadings(columns, keyOfPlace);
+  const encoded = encodeReadings(columns, ordered.order, keyOfPlace, { nowMs, lateMs: nowMs - LATE_MS });
+  const { isNew, conflicting, storedFirsts } = await findStoredReadings(client, columns, ordered, encoded);
+  const { spans, weeks } = sumUp(columns, ordered, isNew);
+  const stored = spans.reduce((sum, { n }) => sum + n, 0);
+  if (stored > 0) {
+    const rows = copyOf(encoded, stored === ordered.order.length ? null : isNew);
+    await copyRows(client, `readings (${COLUMNS}) from stdin (format binary)`, rows);
+    await client`
       insert into sender_weeks as known (vehicle, week, sender, stored)
-      select vehicle, date_trunc('week', at)::date, $1, count(*) from stored
-      group by 1, 2 order by 1, 2
-      on conflict (vehicle, week, sender) do update set stored = known.stored + excluded.stored)
-    select vehicle, count(*)::int as n, min(at) as "fromAt", max(at) as "toAt",
-      (array_agg(odometer_km order by at desc))[1] as "odometerKm"
-    from stored group by vehicle order by vehicle`,
-    [sender],
-  );
-  const stored = spans.reduce((sum, span) => sum + span.n, 0);
-  const duplicate = readings.length - stored;
-  return { stored, duplicate, conflicting: duplicate === 0 ? 0 : await countConflicting(transaction), spans };
-}
-
-/** The limit keeps the planner, which knows nothing of a table just filled, from reading whole partitions. */
-async function countConflicting(transaction: Database): Promise<number> {
-  const [row] = await rawClient(transaction).unsafe(`
-    select count(*)::int as n
-    from incoming_readings i cross join lateral (
-      select * from readings r where r.vehicle = i.vehicle and r.at = i.at limit 1) r
-    where row(${contentOf('i')}) is distinct from row(${contentOf('r')})`);
-  return Number(row?.n ?? 0);
-}
-
-const ROW_BYTES = 128;
-
-function toBinary(readings: readonly { vehicle: number; reading: ReadingRow }[]): Buffer {
-  const copy = createBinaryCopy((readings.length + 1) * ROW_BYTES);
-  for (const [line, { vehicle, reading }] of readings.entries()) {
-    copy.row(15);
-    copy.integer(line);
-    copy.integer(vehicle);
-    copy.instant(reading.at);
-    copy.real(reading.odometerKm);
-    copy.real(reading.slipRpm);
-    copy.real(reading.dutyPct);
-    copy.real(reading.fluidC);
-    copy.real(reading.loadPct);
-    copy.real(reading.torquePct);
-    copy.real(reading.throttlePct);
-    copy.real(reading.speedKmh);
-    copy.real(reading.seconds);
-    copy.smallint(reading.gear);
-    copy.boolean(reading.shifting);
-    copy.texts(reading.codes);
+      select vehicle, date '1970-01-01' + day, ${sender}, n from unnest(${weeks.vehicle}::integer[],
+        ${weeks.day}::integer[], ${weeks.n}::integer[]) as w(vehicle, day, n)
+      order by vehicle, day
+      on conflict (vehicle, week, sender) do update set stored = known.stored + excluded.stored`;
   }
-  return copy.finish();
+  return {
+    stored,
+    duplicate: columns.length - stored,
+    conflicting: conflicting + countOtherwise(columns, ordered, keyOfPlace, storedFirsts),
+    spans,
+  };
+}
+
+/** Of the constraint that a reading breaks which another delivery has stored since it was looked up. */
+export const isStoredMeanwhile = (error: unknown): boolean =>
+  error instanceof Error &&
+  'code' in error &&
+  error.code === '23505' &&
+  'table_name' in error &&
+  String(error.table_name).startsWith('readings');
+
+interface Weeks {
+  vehicle: number[];
+  /** Mondays, days since 1970 */
+  day: number[];
+  n: number[];
+}
+
+function sumUp({ atMs, reals }: ReadingColumns, { order, runs }: OrderedReadings, isNew: Uint8Array) {
+  const spans: StoredSpan[] = [];
+  const weeks: Weeks = { vehicle: [], day: [], n: [] };
+  for (const { vehicle, from, to } of runs) {
+    let span: StoredSpan | null = null;
+    let newest = 0;
+    let weekEndMs = Number.NEGATIVE_INFINITY;
+    for (let i = from; i < to; i++) {
+      if (isNew[i] !== 1) continue;
+      const row = order[i] ?? 0;
+      const ms = atMs[row] ?? 0;
+      if (ms >= weekEndMs) {
+        const mondayMs = Math.floor((ms - MONDAY_MS) / WEEK_MS) * WEEK_MS + MONDAY_MS;
+        weekEndMs = mondayMs + WEEK_MS;
+        weeks.vehicle.push(vehicle);
+        weeks.day.push(mondayMs / 86_400_000);
+        weeks.n.push(0);
+      }
+      weeks.n[weeks.n.length - 1] = (weeks.n.at(-1) ?? 0) + 1;
+      span ??= { vehicle, n: 0, fromMs: ms, toMs: ms, odometerKm: 0 };
+      span.n++;
+      span.toMs = ms;
+      newest = row;
+    }
+    if (span === null) continue;
+    span.odometerKm = toShortestReal(reals[newest * REALS] ?? Number.NaN);
+    spans.push(span);
+  }
+  return { spans, weeks };
+}
+
+/** Rows whose vehicle and time came before in the batch, with another content than the one that is stored. */
+function countOtherwise(
+  columns: ReadingColumns,
+  { order, repeated }: OrderedReadings,
+  keyOfPlace: Int32Array,
+  storedFirsts: ReadonlyMap<number, Buffer>,
+): number {
+  if (repeated.length === 0) return 0;
+  const contents = (rows: readonly number[]) => {
+    const encoded = encodeReadings(columns, Int32Array.from(rows), keyOfPlace, NEVER_LATE);
+    return rows.map((_, i) => contentOf(encoded, i));
+  };
+  const firsts = contents(repeated.map(({ first }) => order[first] ?? 0));
+  const again = contents(repeated.map(({ row }) => row));
+  return repeated.filter(({ first }, i) => {
+    const stored = storedFirsts.get(first) ?? firsts[i];
+    return stored === undefined || again[i]?.equals(stored) !== true;
+  }).length;
 }

@@ -19,8 +19,10 @@ export async function touchVehicles(transaction: Database, spans: readonly Touch
   if (spans.length === 0) return;
   await rawClient(transaction)`
     insert into touched_vehicles as t (vehicle, from_at, to_at)
-    select vehicle, "fromAt", "toAt" from jsonb_to_recordset(${JSON.stringify(spans)}::text::jsonb)
-      as s(vehicle integer, "fromAt" timestamptz, "toAt" timestamptz)
+    select vehicle, to_timestamp(from_ms / 1000), to_timestamp(to_ms / 1000)
+    from unnest(${spans.map(({ vehicle }) => vehicle)}::integer[],
+      ${spans.map(({ fromAt }) => fromAt.getTime())}::float8[], ${spans.map(({ toAt }) => toAt.getTime())}::float8[])
+      as s(vehicle, from_ms, to_ms)
     order by vehicle
     on conflict (vehicle) do update set
       from_at = least(t.from_at, excluded.from_at),

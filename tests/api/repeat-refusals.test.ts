@@ -109,7 +109,8 @@ describe('a delivery that broke off and comes again', () => {
     const [line] = await keptOf(first.reply.receipt);
     // The key of L-3 is the lower one, so that L-4 is not locked before it.
     const { again } = await database.client.begin(async (held) => {
-      await held`select from vehicles where unit = 'L-3' for update`;
+      await held`
+        select from reading_spans where vehicle = (select key from vehicles where unit = 'L-3') for update`;
       const again = deliver(rows, { key: 'held', isLong: false, cut: false });
       const waiting = () => database.client`
         select from pg_stat_activity where datname = current_database() and wait_event_type = 'Lock'`;

@@ -1,5 +1,6 @@
 import type { Database } from '#db/client.ts';
 import { settleLines } from '#db/queries/intake-desk/settle-lines.ts';
+import { toReadingColumns } from '#db/queries/reading-columns.ts';
 import { receipts } from '#db/schema/intake.ts';
 import type { Reading } from '#server/contract/readings.ts';
 import type { DeliveryReply } from '#server/contract/receipts.ts';
@@ -68,7 +69,7 @@ async function storeOne(
   lines: readonly GoodLine[],
   note: { fault: string } & Record<string, unknown>,
 ): Promise<CorrectionReceipt> {
-  const readings = lines.map(({ reading }) => reading);
+  const readings = toReadingColumns(lines.map(({ reading }) => reading));
   const batch = { ...newBatch(new Map()), received: lines.length, readings };
   const owner = { receipt: receipt.id, sender, earlierTo: null, arrivedAt: ctx.now() };
   let total = receipt.counts;

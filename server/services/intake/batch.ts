@@ -1,5 +1,5 @@
 import type { RefusedRow } from '#db/queries/copy-refused-lines.ts';
-import type { Reading } from '#server/contract/readings.ts';
+import { ReadingColumns } from '#db/queries/reading-columns.ts';
 import { checkReading } from './check-reading.ts';
 import { type Line, type LineError, RAW_KEPT_CHARACTERS } from './line.ts';
 import { noteUnknownFields, type UnknownFields } from './note-unknown-fields.ts';
@@ -15,7 +15,7 @@ export interface Batch {
   /** first and last line of the body in it */
   firstLine: number;
   lastLine: number;
-  readings: Reading[];
+  readings: ReadingColumns;
   refused: RefusedRow[];
   rawCharacters: number;
   unknownFields: UnknownFields;
@@ -25,7 +25,7 @@ export const newBatch = (unknownFields: UnknownFields): Batch => ({
   received: 0,
   firstLine: 0,
   lastLine: 0,
-  readings: [],
+  readings: new ReadingColumns(),
   refused: [],
   rawCharacters: 0,
   unknownFields,
@@ -42,7 +42,7 @@ export function addToBatch(batch: Batch, line: Line, nowMs: number): void {
   const { reading, errors } =
     line.errors === null ? checkReading(line.value, nowMs) : { reading: null, errors: line.errors };
   if (reading !== null) {
-    batch.readings.push(reading);
+    batch.readings.push(reading.vehicle, reading);
     noteUnknownFields(batch.unknownFields, line.value as object);
     return;
   }

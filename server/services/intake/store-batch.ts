@@ -4,11 +4,14 @@ import { copyRefusedLines } from '#db/queries/copy-refused-lines.ts';
 import { dropRepeatedRefusals } from '#db/queries/drop-repeated-refusals.ts';
 import { findOrAddVehicles } from '#db/queries/find-or-add-vehicles.ts';
 import { noteNewReadings } from '#db/queries/note-new-readings.ts';
-import { storeReadings } from '#db/queries/store-readings.ts';
-import type { Reading } from '#server/contract/readings.ts';
+import type { ReadingColumns } from '#db/queries/reading-columns.ts';
+import { isStoredMeanwhile, storeReadings } from '#db/queries/store-readings.ts';
 import type { Batch } from './batch.ts';
 import type { Counts } from './counts.ts';
 import { CUT_OFF } from './line.ts';
+
+/** Every time that it is in vain another delivery has stored some of the same: so often only if that many bring them at once. */
+const TRIES = 50;
 
 /** The receipt that a batch belongs to, whose readings they are, and when it arrived. */
 export interface BatchOwner {
@@ -22,7 +25,7 @@ export interface BatchOwner {
 /**
  * Stores a batch in one transaction, and with it what `alsoStore` writes, which is told what became of the batch. Locks
  * are taken in one order everywhere: new units by name, readings by vehicle and time, weeks of the sender by vehicle and
- * week, vehicles by key, touched spans by key, refused lines by id. So deliveries wait for each other, and for whoever lets
+ * week, spans and touched spans by vehicle, refused lines by id. So deliveries wait for each other, and for whoever lets
  * lines in, and never in a circle.
  */
 export async function storeBatch(
@@ -32,7 +35,16 @@ export async function storeBatch(
   alsoStore: (transaction: Database, counts: Counts) => Promise<void>,
 ): Promise<Counts> {
   const store = (transaction: Database) => storeOne(transaction, owner, batch, alsoStore);
-  return withReadingMonths(db, monthsOf(batch.readings), () => db.transaction(store));
+  const storeWhole = async (): Promise<Counts> => {
+    for (let left = TRIES; ; left--)
+      try {
+        return await db.transaction(store);
+      } catch (error) {
+        // Whoever stored it has committed by now, so that it is found this time.
+        if (left === 0 || !isStoredMeanwhile(error)) throw error;
+      }
+  };
+  return withReadingMonths(db, monthsOf(batch.readings), storeWhole);
 }
 
 async function storeOne(
@@ -58,11 +70,11 @@ async function storeOne(
   return counts;
 }
 
-async function storeAll(transaction: Database, readings: Reading[], arrivedAt: Date, sender: string) {
+async function storeAll(transaction: Database, readings: ReadingColumns, arrivedAt: Date, sender: string) {
   if (readings.length === 0) return { stored: 0, duplicate: 0, conflicting: 0 };
-  const keys = await findOrAddVehicles(transaction, [...new Set(readings.map((reading) => reading.vehicle))]);
-  const keyed = readings.map((reading) => ({ vehicle: keyOf(keys, reading.vehicle), reading }));
-  const { spans, ...counts } = await storeReadings(transaction, keyed, arrivedAt, sender);
+  const keys = await findOrAddVehicles(transaction, readings.units);
+  const keyOfPlace = Int32Array.from(readings.units, (unit) => keyOf(keys, unit));
+  const { spans, ...counts } = await storeReadings(transaction, readings, keyOfPlace, arrivedAt, sender);
   await noteNewReadings(transaction, spans);
   return counts;
 }
@@ -73,14 +85,16 @@ function keyOf(keys: Map<string, number>, unit: string): number {
   return key;
 }
 
-function monthsOf(readings: Reading[]): Set<string> {
+function monthsOf({ atMs, length }: ReadingColumns): Set<string> {
   const months = new Set<string>();
-  let year = -1;
-  let month = -1;
-  for (const { at } of readings) {
-    if (at.getUTCMonth() === month && at.getUTCFullYear() === year) continue;
-    year = at.getUTCFullYear();
-    month = at.getUTCMonth();
+  let fromMs = 0;
+  let toMs = 0;
+  for (let row = 0; row < length; row++) {
+    const ms = atMs[row] ?? 0;
+    if (ms >= fromMs && ms < toMs) continue;
+    const at = new Date(ms);
+    fromMs = Date.UTC(at.getUTCFullYear(), at.getUTCMonth());
+    toMs = Date.UTC(at.getUTCFullYear(), at.getUTCMonth() + 1);
     months.add(readingMonth(at));
   }
   return months;
