@@ -1,4 +1,4 @@
-import { mkdtemp, rm } from 'node:fs/promises';
+import { chmod, mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
@@ -27,6 +27,8 @@ if (!(scale > 0 && scale <= 1))
   throw new Error(`--scale must be a share above 0 and up to 1, not ${values.scale}`);
 const chosen = new Set(values.only === undefined ? groups : values.only.split(',').map(toGroup));
 const folder = await mkdtemp(join(tmpdir(), 'slipdrift-bench-'));
+// Where PostgreSQL has an account of its own, it must be able to enter.
+await chmod(folder, 0o711);
 const tell = (figure: Figure) => console.log(toLine(figure));
 try {
   if (values.growth) await measureGrowth(folder, scale);
@@ -34,7 +36,8 @@ try {
 } finally {
   if (values.keep) console.error(`kept: ${folder}`);
   else {
-    for (const name of ['deliveries', 'peak', 'storage', 'fleet']) removeStorage(join(folder, name));
+    for (const name of ['deliveries', 'deliveries-assessed', 'peak', 'storage', 'fleet'])
+      removeStorage(join(folder, name));
     await rm(folder, { recursive: true, force: true });
   }
 }

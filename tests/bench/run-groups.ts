@@ -4,7 +4,7 @@ import { measureAnswers } from './answers/measure-answers.ts';
 import { addPlanner, addReader } from './answers/people.ts';
 import { measureAssessment } from './assessment/measure-assessment.ts';
 import { measureDeliveries } from './deliveries/measure-deliveries.ts';
-import { type FleetSize, makeFleet } from './fleet/make-fleet.ts';
+import { type FleetSize, type MadeFleet, makeFleet } from './fleet/make-fleet.ts';
 import { openServer } from './open-server.ts';
 import type { Tell } from './report.ts';
 import { measureScreen } from './screen/measure-screen.ts';
@@ -62,23 +62,24 @@ async function measureFleet(
 ): Promise<void> {
   if (chosen.has('screen')) await ensureScreens();
   const server = await openServer(folder);
+  let fleet: MadeFleet;
   try {
-    const fleet = await makeFleet(server, size);
+    fleet = await makeFleet(server, size);
     tell({
       figure: `readings generated in the database, ${fleet.fill.rows} rows with their key`,
       value: fleet.fill.rows / fleet.fill.seconds,
       unit: 'rows/s',
     });
     if (chosen.has('storage'))
-      await tellStorage(server.client, `${fleet.fill.rows} generated, of 11 fields`, tell);
+      await tellStorage(server.client, `${fleet.fill.rows} generated, of 11 fields, months settled`, tell);
     const planner = await addPlanner(server);
     if (chosen.has('answers')) {
       const total = { vehicles: size.vehicles, readings: fleet.fill.rows };
       await measureAnswers(server, { planner, machine: await addReader(server) }, total, scale, tell);
     }
     if (chosen.has('screen')) await measureScreen(server.url, planner.cookie, size.vehicles, tell);
-    if (chosen.has('assessment')) await measureAssessment(server, fleet, tell);
   } finally {
     await server.stop();
   }
+  if (chosen.has('assessment')) await measureAssessment(folder, fleet, tell);
 }

@@ -3,7 +3,7 @@ import { deliver } from '#tests/bench/fleet/deliver.ts';
 import { listDayAfter } from '#tests/bench/fleet/made-history.ts';
 import { type MadeFleet, openContext } from '#tests/bench/fleet/make-fleet.ts';
 import { waitForList } from '#tests/bench/fleet/wait-for-list.ts';
-import type { BenchServer } from '#tests/bench/open-server.ts';
+import { type BenchServer, openServer } from '#tests/bench/open-server.ts';
 import type { Tell } from '#tests/bench/report.ts';
 import { timed } from '#tests/bench/timing.ts';
 import { assessOnThreads, collectVehicles } from './assess-on-threads.ts';
@@ -24,44 +24,74 @@ export interface Brought {
 const A_DAY = 6;
 
 /** Assessment of a fleet with twelve months of stretches: all of it, from memory, and after a day of new data. */
-export async function measureAssessment(server: BenchServer, fleet: MadeFleet, tell: Tell): Promise<void> {
+export async function measureAssessment(folder: string, fleet: MadeFleet, tell: Tell): Promise<void> {
   const { vehicles } = fleet.history;
-  const copied = await timed(() => copyOut(server.client));
-  const reference = { what: 'COPY of their stretches out of the database', value: vehicles / copied };
-  tell({
-    figure: `assessment, ${vehicles} vehicles learned and assessed, from stored stretches to the list`,
-    value: vehicles / fleet.firstAssessmentS,
-    unit: 'vehicles/s',
-    reference,
-  });
-  const platforms = await collectVehicles(openContext(server), IN_MEMORY);
-  for (const threads of [1, 2])
+  const some = Math.max(1, Math.round(vehicles * SOME));
+  await onServer(folder, 1, async (server) => {
+    const copied = await timed(() => copyOut(server.client));
+    const reference = { what: 'COPY of their stretches out of the database', value: vehicles / copied };
     tell({
-      figure: `assessment, from stretches in memory, ${threads === 1 ? 'one thread' : 'two threads'}`,
-      value: await assessOnThreads(platforms, Math.min(vehicles, 2_000), threads),
+      figure: `assessment, ${vehicles} vehicles learned and assessed, from stored stretches to the list, usual number of workers`,
+      value: vehicles / fleet.firstAssessmentS,
       unit: 'vehicles/s',
       reference,
     });
-  for (const [day, share] of [
-    [0, 1],
-    [1, SOME],
-  ] as const) {
-    const touched = Math.max(1, Math.round(vehicles * share));
-    const found = await bringDay(server, fleet, day, touched, A_DAY);
-    const name = `a day of new data, ${A_DAY} readings each of ${touched} vehicles of ${vehicles}`;
-    tell({
-      figure: `assessment after ${name}, until the list is up to date`,
-      value: found.listS,
-      unit: 's',
-      reference: { what: 'COPY of the stretches of all vehicles out of the database', value: copied },
-      wanted: { at_most: 20 },
-    });
-    tell({
-      figure: `processor time of program and PostgreSQL for ${name}`,
-      value: (1000 * (found.deliveryProcessorS + found.listProcessorS)) / touched,
-      unit: 'ms a vehicle',
-    });
+    const platforms = await collectVehicles(openContext(server), IN_MEMORY);
+    for (const threads of [1, 2])
+      tell({
+        figure: `assessment, from stretches in memory, ${threads === 1 ? 'one thread' : 'two threads'}`,
+        value: await assessOnThreads(platforms, Math.min(vehicles, 2_000), threads),
+        unit: 'vehicles/s',
+        reference,
+      });
+    await tellDay(server, fleet, 0, vehicles, 1, tell);
+    await tellDay(server, fleet, 1, some, 1, tell);
+  });
+  await onServer(folder, 2, async (server) => {
+    await tellDay(server, fleet, 2, vehicles, 2, tell);
+  });
+}
+
+async function onServer(
+  folder: string,
+  workers: number,
+  work: (server: BenchServer) => Promise<void>,
+): Promise<void> {
+  const server = await openServer(folder, { SLIPDRIFT_WORKERS: String(workers) });
+  try {
+    await waitForList(server.client);
+    await work(server);
+  } finally {
+    await server.stop();
   }
+}
+
+/** Against the time in which the stretches of all vehicles are copied out at that moment. */
+async function tellDay(
+  server: BenchServer,
+  fleet: MadeFleet,
+  day: number,
+  touched: number,
+  workers: number,
+  tell: Tell,
+): Promise<void> {
+  const copied = await timed(() => copyOut(server.client));
+  const found = await bringDay(server, fleet, day, touched, A_DAY);
+  const whose = `${A_DAY} readings each of ${touched} vehicles of ${fleet.history.vehicles}`;
+  const name = `a day of new data, ${whose}, ${workers === 1 ? 'one worker' : 'two workers'}`;
+  tell({
+    figure: `assessment after ${name}, until the list is up to date`,
+    value: found.listS,
+    unit: 's',
+    reference: { what: 'COPY of the stretches of all vehicles out of the database', value: copied },
+    wanted: { at_most: 20 },
+  });
+  tell({ figure: `delivery of ${name}`, value: found.deliveryS, unit: 's' });
+  tell({
+    figure: `processor time of program and PostgreSQL for ${name}`,
+    value: (1000 * (found.deliveryProcessorS + found.listProcessorS)) / touched,
+    unit: 'ms a vehicle',
+  });
 }
 
 /** Delivers a day of readings of the first vehicles and waits for the list; fails where others were assessed, or fewer. */

@@ -44,7 +44,7 @@ async function fillMonth(
       from (select key from vehicles order by key) v
         cross join lateral (
           select * from ${name} s where s.vehicle = 1 + (v.key - 1) % ${samples} order by s.at offset 0) r`);
-    await own.unsafe(`alter table fill_${name} add primary key (vehicle, at)`);
+    await own.unsafe(`alter table fill_${name} add primary key (vehicle, at) with (fillfactor = 100)`);
   });
   await client.begin(async (own) => {
     await own.unsafe(`alter table readings detach partition ${name}`);

@@ -2,6 +2,7 @@ import type { RawClient } from '#db/client.ts';
 import { makeRow } from '#tests/bench/deliveries/made-rows.ts';
 import { listColumns } from '#tests/bench/fleet/copy-samples.ts';
 import { deliver } from '#tests/bench/fleet/deliver.ts';
+import { settle } from '#tests/bench/fleet/make-fleet.ts';
 import type { BenchServer } from '#tests/bench/open-server.ts';
 import type { Tell } from '#tests/bench/report.ts';
 
@@ -66,5 +67,9 @@ export async function measureDelivered(
   const { stored } = await deliver(server.url, lines());
   if (stored !== turns * vehicles) throw new Error(`of ${turns * vehicles} readings ${stored} were stored`);
   await server.client`vacuum readings`;
-  await tellStorage(server.client, `11 fields over HTTP, ${fate}`, tell);
+  await tellStorage(server.client, `11 fields over HTTP, ${fate}, as delivered`, tell);
+  if (fate === 'late') {
+    await settle(server);
+    await tellStorage(server.client, `11 fields over HTTP, ${fate}, months settled`, tell);
+  }
 }
