@@ -60,9 +60,11 @@ export function fitClutch(
   });
   const lastKm = points.at(-1)?.km ?? 0;
   const sinceKm = Math.min(MOST_SINCE_KM, Math.max(0, (nowKm ?? lastKm) - lastKm));
+  // They are nobody else's yet, and nothing below asks how far they have gone.
+  for (const one of settled) one.goneKm += sinceKm;
   return {
     cases,
-    outlooks: settled.map((one) => ({ ...one, goneKm: one.goneKm + sinceKm })),
+    outlooks: settled,
     outlookKm: lastKm + sinceKm,
     summary: summariseCases(cases, lastKm, settled),
     youth: measureYouth(cases, lastKm),

@@ -15,20 +15,22 @@ const BLOCK = 8;
  */
 export function orderByValue(values: ArrayLike<number>): Uint32Array {
   const n = values.length;
+  // One kind of array, so that no number is put in a box on the way.
+  const keys = new Float64Array(values);
   let from = new Uint32Array(n);
   for (let i = 0; i < n; i++) from[i] = i;
-  for (let start = 0; start < n; start += BLOCK) insertBlock(values, from, start, Math.min(start + BLOCK, n));
+  for (let start = 0; start < n; start += BLOCK) insertBlock(keys, from, start, Math.min(start + BLOCK, n));
   if (n <= BLOCK) return from;
   let into = new Uint32Array(n);
   for (let width = BLOCK; width < n; width *= 2) {
     for (let start = 0; start < n; start += 2 * width)
-      mergeRuns(values, from, into, start, Math.min(start + width, n), Math.min(start + 2 * width, n));
+      mergeRuns(keys, from, into, start, Math.min(start + width, n), Math.min(start + 2 * width, n));
     [from, into] = [into, from];
   }
   return from;
 }
 
-function insertBlock(values: ArrayLike<number>, places: Uint32Array, start: number, end: number): void {
+function insertBlock(values: Float64Array, places: Uint32Array, start: number, end: number): void {
   for (let i = start + 1; i < end; i++) {
     const place = places[i] ?? 0;
     const value = values[place] ?? 0;
@@ -39,7 +41,7 @@ function insertBlock(values: ArrayLike<number>, places: Uint32Array, start: numb
 }
 
 function mergeRuns(
-  values: ArrayLike<number>,
+  values: Float64Array,
   from: Uint32Array,
   into: Uint32Array,
   start: number,

@@ -23,18 +23,21 @@ export function weightedQuantiles(
   const n = values.length;
   if (n !== weights.length) throw new Error('weightedQuantiles requires a weight for each value');
   if (n === 0) return probabilities.map(() => Number.NaN);
+  const shares = new Float64Array(weights);
+  const first = shares[0] ?? 0;
   let total = 0;
   let isEven = true;
   for (let i = 0; i < n; i++) {
-    total += weights[i] ?? 0;
-    isEven &&= weights[i] === weights[0];
+    const share = shares[i] ?? 0;
+    total += share;
+    if (share !== first) isEven = false;
   }
   // Where all weigh alike, the running sum is the same whatever the order, and nothing needs to be sorted.
   const order = isEven ? null : orderByValue(values);
   const ranks: number[] = [];
   let sum = 0;
   for (let rank = 0; rank < n && ranks.length < probabilities.length; rank++) {
-    sum += weights[order?.[rank] ?? rank] ?? 0;
+    sum += shares[order === null ? rank : (order[rank] ?? 0)] ?? 0;
     while (
       ranks.length < probabilities.length &&
       sum >= (probabilities[ranks.length] ?? 0) * total * (1 - 1e-12)
@@ -42,6 +45,6 @@ export function weightedQuantiles(
       ranks.push(rank);
   }
   while (ranks.length < probabilities.length) ranks.push(n - 1);
-  if (order === null) return selectInOrder(Float64Array.from(values), ranks);
+  if (order === null) return selectInOrder(new Float64Array(values), ranks);
   return ranks.map((rank) => values[order[rank] ?? 0] ?? Number.NaN);
 }

@@ -24,26 +24,31 @@ export interface Baselines {
  * @example describeBaselines(requirePoints('f', { x: [0, 1], y: [1, 3] })).rssFlat // 2
  */
 export function describeBaselines({ n, x, y, w }: SortedPoints): Baselines {
-  const at = (values: Float64Array, i: number) => values[i] ?? 0;
-  let [total, sx, sy, sxx, sxy, rssFlat, sumSquares] = [0, 0, 0, 0, 0, 0, 0];
+  let total = 0;
+  let sx = 0;
+  let sy = 0;
+  let sxx = 0;
+  let sxy = 0;
+  let rssFlat = 0;
+  let sumSquares = 0;
   for (let i = 0; i < n; i++) {
-    total += at(w, i);
-    sx += at(w, i) * at(x, i);
-    sy += at(w, i) * at(y, i);
+    total += w[i] ?? 0;
+    sx += (w[i] ?? 0) * (x[i] ?? 0);
+    sy += (w[i] ?? 0) * (y[i] ?? 0);
   }
   const mean = sy / total;
   for (let i = 0; i < n; i++) {
-    const dx = at(x, i) - sx / total;
-    const dy = at(y, i) - mean;
-    sxx += at(w, i) * dx * dx;
-    sxy += at(w, i) * dx * dy;
-    rssFlat += at(w, i) * dy * dy;
-    sumSquares += at(w, i) * at(y, i) ** 2;
+    const dx = (x[i] ?? 0) - sx / total;
+    const dy = (y[i] ?? 0) - mean;
+    sxx += (w[i] ?? 0) * dx * dx;
+    sxy += (w[i] ?? 0) * dx * dy;
+    rssFlat += (w[i] ?? 0) * dy * dy;
+    sumSquares += (w[i] ?? 0) * (y[i] ?? 0) ** 2;
   }
   if (rssFlat <= ROUNDING * sumSquares) rssFlat = 0;
   let rssStraight = 0;
   for (let i = 0; i < n; i++) {
-    rssStraight += at(w, i) * (at(y, i) - mean - (sxy / sxx) * (at(x, i) - sx / total)) ** 2;
+    rssStraight += (w[i] ?? 0) * ((y[i] ?? 0) - mean - (sxy / sxx) * ((x[i] ?? 0) - sx / total)) ** 2;
   }
   return { mean, rssFlat, rssStraight: Math.min(rssStraight, rssFlat), sumSquares };
 }

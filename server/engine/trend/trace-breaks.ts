@@ -32,39 +32,42 @@ export interface Arc {
  */
 export function traceBreaks(points: SortedPoints, baseline: 'flat' | 'straight', leastAfter: number): Arc[] {
   const { n, x, y, w } = points;
-  const at = (values: Float64Array, i: number) => values[i] ?? 0;
   let total = 0;
   let sx = 0;
   let sy = 0;
   for (let i = 0; i < n; i++) {
-    total += at(w, i);
-    sx += at(w, i) * at(x, i);
-    sy += at(w, i) * at(y, i);
+    total += w[i] ?? 0;
+    sx += (w[i] ?? 0) * (x[i] ?? 0);
+    sy += (w[i] ?? 0) * (y[i] ?? 0);
   }
   const meanX = sx / total;
   const meanY = sy / total;
   let sxx = 0;
   let sxy = 0;
   for (let i = 0; i < n; i++) {
-    sxx += at(w, i) * (at(x, i) - meanX) ** 2;
-    sxy += at(w, i) * (at(x, i) - meanX) * (at(y, i) - meanY);
+    sxx += (w[i] ?? 0) * ((x[i] ?? 0) - meanX) ** 2;
+    sxy += (w[i] ?? 0) * ((x[i] ?? 0) - meanX) * ((y[i] ?? 0) - meanY);
   }
   const slope = baseline === 'straight' && sxx > 0 ? sxy / sxx : 0;
 
   const arcs: Arc[] = [];
-  let [w0, w1, w2, y0, y1] = [0, 0, 0, 0, 0];
+  let w0 = 0;
+  let w1 = 0;
+  let w2 = 0;
+  let y0 = 0;
+  let y1 = 0;
   let beyond = 0;
   let i = n - 1;
   while (i >= 0) {
-    const knot = at(x, i);
-    while (i >= 0 && at(x, i) === knot) {
-      w0 += at(w, i);
-      y0 += at(w, i) * (at(y, i) - meanY - slope * (at(x, i) - meanX));
+    const knot = x[i] ?? 0;
+    while (i >= 0 && (x[i] ?? 0) === knot) {
+      w0 += w[i] ?? 0;
+      y0 += (w[i] ?? 0) * ((y[i] ?? 0) - meanY - slope * ((x[i] ?? 0) - meanX));
       i--;
     }
     beyond++;
     if (i < 0) break;
-    const from = at(x, i);
+    const from = x[i] ?? 0;
     const width = knot - from;
     w2 += width * (2 * w1 + width * w0);
     w1 += width * w0;

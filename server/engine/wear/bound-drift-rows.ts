@@ -68,7 +68,7 @@ export function boundDriftRows(
       // From the longest span down: soon no limit is far enough.
       for (let k = grid.spans - 1; k >= 0; k--) {
         const s = scales[k] ?? Number.NaN;
-        if (Number.isNaN(s)) continue;
+        if (!(s > 0)) continue;
         if (!(s * gNow <= MOST_LIMITS)) break;
         const sLimit = s * limitRpm;
         const info = info0 - 2 * s * g1 + s * s * g2;
@@ -88,7 +88,9 @@ export function boundDriftRows(
           log -= 0.5 * Math.log(info / priorInfo);
           if (log - error > bestAtLeast) bestAtLeast = log - error;
         }
-        if (!(log + error <= top)) top = Number.isNaN(log + error) ? Number.POSITIVE_INFINITY : log + error;
+        const upper = log + error;
+        // What is not a number bounds nothing.
+        if (!(upper <= top)) top = upper < Number.POSITIVE_INFINITY ? upper : Number.POSITIVE_INFINITY;
       }
       most[o * count + way] = top;
       now[o * count + way] = gNow;

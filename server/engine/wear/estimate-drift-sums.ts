@@ -103,7 +103,12 @@ function pickMoments({ ofW, ofWy }: Moments, { onsets, cellKm }: DriftGrid, valu
 function sumFeedback({ n, kms, slips, w }: WearSums, grid: DriftGrid, value: number): DriftSums {
   const sums = makeSums(grid.onsets);
   const lastKm = kms[n - 1] ?? 0;
-  let [next, w0, w1, w2, y0, y1] = [n - 1, 0, 0, 0, 0, 0];
+  let next = n - 1;
+  let w0 = 0;
+  let w1 = 0;
+  let w2 = 0;
+  let y0 = 0;
+  let y1 = 0;
   for (let o = grid.onsets - 1; o >= 0; o--) {
     const onsetKm = onsetAt(grid, o);
     for (; next >= 0 && (kms[next] ?? 0) > onsetKm; next--) {
@@ -130,7 +135,9 @@ function sumPower({ n, kms, slips, w }: WearSums, grid: DriftGrid, value: number
   const sums = makeSums(grid.onsets);
   for (let o = 0; o < grid.onsets; o++) {
     const onsetKm = onsetAt(grid, o);
-    let [g1, g2, gy] = [0, 0, 0];
+    let g1 = 0;
+    let g2 = 0;
+    let gy = 0;
     for (let i = n - 1; i >= 0 && (kms[i] ?? 0) > onsetKm; i--) {
       const g = Math.exp(value * Math.log(((kms[i] ?? 0) - onsetKm) / UNIT_KM));
       const wg = (w[i] ?? 0) * g;

@@ -13,6 +13,7 @@ const STRAY_LEAST_RPM = 2;
 const LEVELS = [-Math.sqrt(1.5), 0, Math.sqrt(1.5)] as const;
 /** A level this little uncertain, rpm, needs no three values. */
 const SURE_RPM = 1;
+const SURE = [0] as const;
 const MOST_WAY_SD = 1.2;
 /** A path whose healthy slip is the limit, or nearly, has no way to go. */
 const LEAST_ROOM_RPM = 1;
@@ -57,47 +58,44 @@ export function settleCases(
   const nowKm = points.at(-1)?.km ?? Number.NEGATIVE_INFINITY;
   const recent = points.slice(-LAST_POINTS);
   const information = recent.reduce((sum, point) => sum + 1 / point.variance, 0);
-  return cases.flatMap((one) => {
+  const outlooks: Outlook[] = [];
+  for (const one of cases) {
     const { weight, baselineRpm } = one;
     const hasRoom = limitRpm - baselineRpm > LEAST_ROOM_RPM;
     if (one.kind === 'flat' || one.onsetKm >= nowKm || !hasRoom) {
       const isFlat = one.kind !== 'drift' || !hasRoom;
-      return [
-        {
-          weight,
-          baselineRpm,
-          levelRpm: one.levelRpm,
-          levelSd: one.levelSd,
-          growth: isFlat ? EVEN : one.growth,
-          goneKm: isFlat ? 0 : nowKm - one.onsetKm,
-          spanKm: isFlat ? Number.POSITIVE_INFINITY : one.spanKm,
-          waySd: rules.waySd,
-        },
-      ];
+      outlooks.push({
+        weight,
+        baselineRpm,
+        levelRpm: one.levelRpm,
+        levelSd: one.levelSd,
+        growth: isFlat ? EVEN : one.growth,
+        goneKm: isFlat ? 0 : nowKm - one.onsetKm,
+        spanKm: isFlat ? Number.POSITIVE_INFINITY : one.spanKm,
+        waySd: rules.waySd,
+      });
+      continue;
     }
-    const residual = recent.reduce(
-      (sum, point) => sum + (point.slipRpm - slipAt(one, point.km, limitRpm)) / point.variance / information,
-      0,
-    );
+    let residual = 0;
+    for (const point of recent)
+      residual += (point.slipRpm - slipAt(one, point.km, limitRpm)) / point.variance / information;
     const rise = Math.max(0, one.levelRpm - baselineRpm);
     const prior = (STRAY_LEAST_RPM + STRAY_SHARE * rise) ** 2;
     const share = prior / (prior + 1 / information);
     const middle = Math.max(baselineRpm + 1, one.levelRpm + share * residual);
     const levelSd = Math.sqrt(one.levelSd ** 2 + share / information);
     const wrongRpm = rules.levelShare * (middle - baselineRpm);
-    const levels = wrongRpm < SURE_RPM ? [0] : LEVELS;
-    return levels.map((deviate) => {
+    const levels = wrongRpm < SURE_RPM ? SURE : LEVELS;
+    const isDrift = one.kind === 'drift';
+    const growth = isDrift ? one.growth : EVEN;
+    for (const deviate of levels) {
       const levelRpm = Math.max(baselineRpm + 1, middle + deviate * wrongRpm);
       const height = (levelRpm - baselineRpm) / (limitRpm - baselineRpm);
-      const [spanKm, jumpRpm] =
-        one.kind === 'drift'
-          ? [one.spanKm, rules.raggedRpm]
-          : [
-              JUMP_SPAN * Math.exp(rules.logSpanMean) + (nowKm - one.onsetKm) / height / JUMP_SHAPE,
-              levelRpm - baselineRpm,
-            ];
-      const growth = one.kind === 'drift' ? one.growth : EVEN;
-      return {
+      const spanKm = isDrift
+        ? one.spanKm
+        : JUMP_SPAN * Math.exp(rules.logSpanMean) + (nowKm - one.onsetKm) / height / JUMP_SHAPE;
+      const jumpRpm = isDrift ? rules.raggedRpm : levelRpm - baselineRpm;
+      outlooks.push({
         weight: weight / levels.length,
         baselineRpm,
         levelRpm,
@@ -109,7 +107,8 @@ export function settleCases(
           MOST_WAY_SD,
           Math.sqrt(rules.waySd ** 2 + Math.log1p(jumpRpm / Math.max(1, limitRpm - levelRpm))),
         ),
-      };
-    });
-  });
+      });
+    }
+  }
+  return outlooks;
 }

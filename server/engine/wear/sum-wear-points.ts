@@ -48,8 +48,11 @@ export function sumWearPoints(
     priorTarget: priorInfo * prior.baselineRpm,
     priorSquares: priorInfo * prior.baselineRpm ** 2,
   };
-  let [info, target, squares] = [0, 0, 0];
-  points.forEach(({ km, slipRpm, variance }, i) => {
+  let info = 0;
+  let target = 0;
+  let squares = 0;
+  for (let i = 0; i < n; i++) {
+    const { km, slipRpm, variance } = points[i] ?? NO_POINT;
     const w = independence / variance;
     sums.kms[i] = km;
     sums.slips[i] = slipRpm;
@@ -57,6 +60,8 @@ export function sumWearPoints(
     info += w;
     target += w * slipRpm;
     squares += w * slipRpm * slipRpm;
-  });
+  }
   return Object.assign(sums, { info, target, squares });
 }
+
+const NO_POINT: WearPoint = { km: 0, slipRpm: 0, variance: 1 };
