@@ -12,11 +12,33 @@ export interface StretchExposure {
   heatSpeedSum: number | null;
 }
 
+type Row = [
+  life: number,
+  stretch: number,
+  usable: number,
+  setAside: StretchExposure['setAside'],
+  fluidBins: number[],
+  loadBins: number[] | null,
+  heatKwSum: number | null,
+  heatSpeedSum: number | null,
+];
+
 /** The stretches of one vehicle in order of time, as one text: for hundreds of rows that is read in less time than rows. */
 export async function readExposure(db: Database, vehicle: number): Promise<StretchExposure[]> {
-  const [found] = await rawClient(db)<{ rows: StretchExposure[] | null }[]>`
-    select json_agg(json_build_object('life', life, 'stretch', stretch, 'usable', usable, 'setAside', set_aside,
-      'fluidBins', fluid_bins, 'loadBins', load_bins, 'heatKwSum', heat_kw_sum, 'heatSpeedSum', heat_speed_sum)) as rows
+  const [found] = await rawClient(db)<{ rows: Row[] | null }[]>`
+    select json_agg(json_build_array(life, stretch, usable, set_aside, fluid_bins, load_bins, heat_kw_sum,
+      heat_speed_sum)) as rows
     from (select * from stretch_totals where vehicle = ${vehicle} order by first_at, stretch) own`;
-  return found?.rows ?? [];
+  return (found?.rows ?? []).map(
+    ([life, stretch, usable, setAside, fluidBins, loadBins, heatKwSum, heatSpeedSum]) => ({
+      life,
+      stretch,
+      usable,
+      setAside,
+      fluidBins,
+      loadBins,
+      heatKwSum,
+      heatSpeedSum,
+    }),
+  );
 }
