@@ -135,18 +135,18 @@ export async function claimPlatform(transaction: Database, platform: string, unt
     where c.next = 'rank'`;
 }
 
-/** Whether anybody still has, or could take, vehicles that are to be brought so far. */
-export async function isLeft(
+/** Whether vehicles touched until then are still to be built or assessed, free or in anybody's hand. */
+export async function readLeft(
   db: Database,
   until: string,
-  stage: 'stretches' | 'assessment',
-): Promise<boolean> {
-  const client = rawClient(db);
-  const [row] = await client`
+): Promise<{ stretches: boolean; assessment: boolean }> {
+  const [row] = await rawClient(db)`
     select exists (select from touched_vehicles where since <= ${until}::text::timestamptz)
-      or exists (select from claimed_vehicles where since <= ${until}::text::timestamptz
-        and next = any(${stage === 'stretches' ? ['stretches'] : ['stretches', 'assessment']}::text[])) as left`;
-  return row?.left === true;
+        or exists (select from claimed_vehicles where since <= ${until}::text::timestamptz and next = 'stretches')
+        as stretches,
+      exists (select from claimed_vehicles where since <= ${until}::text::timestamptz and next = 'assessment')
+        as assessment`;
+  return { stretches: row?.stretches === true, assessment: row?.assessment === true };
 }
 
 /** Whether assessments were stored since the fleet was ranked. */

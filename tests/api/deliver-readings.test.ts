@@ -185,6 +185,15 @@ describe('the same reading again', () => {
     expect(await stored()).toMatchObject([{ slip_rpm: 1 }]);
   });
 
+  it('is found among many others of its vehicle, and what lies between them is stored', async () => {
+    const reading = (i: number) => makeReading({ at: minutesLater(i), odometer_km: 1000 + i });
+    await deliver(Array.from({ length: 400 }, (_, i) => reading(2 * i)));
+    const { reply } = await deliver([0, 797, 798, 1, 400, 799].map(reading));
+    expect(reply).toMatchObject({ stored: 3, duplicate: 3, conflicting: 0 });
+    const [count] = await app.client`select count(*) as n, count(distinct at) as moments from readings`;
+    expect(count).toEqual({ n: 403, moments: 403 });
+  });
+
   it('is the same whatever its zone and its units of the moment', async () => {
     await deliver([makeReading({ at: '2026-03-04T05:06:07Z' })]);
     const { reply } = await deliver([makeReading({ at: '2026-03-04T07:06:07.000+02:00' })]);

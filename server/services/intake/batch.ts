@@ -5,8 +5,12 @@ import { type Line, type LineError, RAW_KEPT_CHARACTERS } from './line.ts';
 import { noteUnknownFields, type UnknownFields } from './note-unknown-fields.ts';
 import { toPlainText } from './to-plain-text.ts';
 
-/** So many lines are stored in one transaction. */
-export const BATCH_LINES = 5000;
+/**
+ * So many lines are stored in one transaction: fewer of the beginning of a body, so that something is soon kept, more of a
+ * long one, since each vehicle in a batch has its price.
+ */
+const FIRST_LINES = 5000;
+const MOST_LINES = 20_000;
 const BATCH_RAW_CHARACTERS = 4_194_304;
 
 /** Lines that wait to be stored together. */
@@ -19,9 +23,12 @@ export interface Batch {
   refused: RefusedRow[];
   rawCharacters: number;
   unknownFields: UnknownFields;
+  /** lines at which it is full */
+  most: number;
 }
 
-export const newBatch = (unknownFields: UnknownFields): Batch => ({
+export const newBatch = (unknownFields: UnknownFields, most = FIRST_LINES): Batch => ({
+  most,
   received: 0,
   firstLine: 0,
   lastLine: 0,
@@ -32,7 +39,9 @@ export const newBatch = (unknownFields: UnknownFields): Batch => ({
 });
 
 export const isFull = (batch: Batch): boolean =>
-  batch.received >= BATCH_LINES || batch.rawCharacters >= BATCH_RAW_CHARACTERS;
+  batch.received >= batch.most || batch.rawCharacters >= BATCH_RAW_CHARACTERS;
+
+export const nextBatch = ({ unknownFields }: Batch): Batch => newBatch(unknownFields, MOST_LINES);
 
 export function addToBatch(batch: Batch, line: Line, nowMs: number): void {
   // Moments of a long layout come when they are whole, not in the order of their lines.

@@ -7,7 +7,7 @@ import type { DeliveryReply } from '#server/contract/receipts.ts';
 import { SlipdriftError } from '#server/errors.ts';
 import { senderOf } from '#server/services/actor.ts';
 import type { Context } from '#server/services/context.ts';
-import { addToBatch, type Batch, isFull, newBatch } from './batch.ts';
+import { addToBatch, type Batch, isFull, newBatch, nextBatch } from './batch.ts';
 import type { BodyFault } from './body-fault.ts';
 import { addCounts, type Counts, noCounts } from './counts.ts';
 import { type KeyClaim, stillInProgress } from './idempotency-key.ts';
@@ -110,7 +110,7 @@ export function createReceiptWriter(
       addToBatch(batch, line, nowMs);
       if (!isFull(batch)) continue;
       const full = batch;
-      batch = newBatch(unknownFields);
+      batch = nextBatch(full);
       noteRefusals(refusals, full);
       await storing;
       storing = store(full, null);
