@@ -1,5 +1,5 @@
 import { setTimeout as sleep } from 'node:timers/promises';
-import { claimForAssessment, isLeft, lockClaimed, passClaimed } from '#db/queries/claim-vehicles.ts';
+import { claimForAssessment, lockClaimed, passClaimed, readLeft } from '#db/queries/claim-vehicles.ts';
 import { readStretches } from '#db/queries/read-stretches.ts';
 import { storeAssessments } from '#db/queries/store-assessments.ts';
 import { findAssessments } from './assess-vehicles.ts';
@@ -22,7 +22,7 @@ export async function assessBuilt(run: WorkerRun): Promise<number> {
     while (!stopped() && !failed()) {
       const claimed = await claimForAssessment(ctx.db, { worker, until, most: BATCH });
       if (claimed.length === 0) {
-        if (!(await isLeft(ctx.db, until, 'assessment'))) return;
+        if (!(await readLeft(ctx.db, until)).assessment) return;
         await sleep(LOOK_AGAIN_MS);
       }
       for (const [name, keys] of byPlatform(claimed)) {

@@ -1,5 +1,5 @@
 import { holdWorkerNumber } from '#db/hold-worker-number.ts';
-import { isRankNoted, readTouchClock } from '#db/queries/claim-vehicles.ts';
+import { isRankNoted, readLeft, readTouchClock } from '#db/queries/claim-vehicles.ts';
 import { askToLearn } from '#db/queries/due-platforms.ts';
 import { holdToStorage } from '#db/same-storage.ts';
 import type { Context } from '#server/services/context.ts';
@@ -47,13 +47,21 @@ export async function workOff(ctx: Context, until: string, stopped: () => boolea
       until,
       stopped: () => lost.aborted || stopped(),
     };
-    const built = await buildTouched(run);
-    await learnDuePlatforms(run);
-    const assessed = await assessBuilt(run);
-    if (run.stopped()) return assessed;
+    const built: number[] = [];
+    let assessed = 0;
+    // More than once where vehicles came back to an earlier stage meanwhile: touched anew, or left by a worker that is gone.
+    do {
+      built.push(...(await buildTouched(run)));
+      await learnDuePlatforms(run);
+      assessed += await assessBuilt(run);
+      if (run.stopped()) return assessed;
+    } while (isAnyLeft(await readLeft(run.ctx.db, until)));
     await rankFleet(run.ctx, async (db) => (await isRankNoted(db)) || (await isRankDue(db)));
     // Last: the list does not need them, and whoever does makes what is missing.
-    if (!run.stopped()) await makeLifeWeeksOf(run.ctx, built);
+    if (!run.stopped()) await makeLifeWeeksOf(run.ctx, [...new Set(built)]);
     return assessed;
   });
 }
+
+const isAnyLeft = ({ stretches, assessment }: Awaited<ReturnType<typeof readLeft>>): boolean =>
+  stretches || assessment;

@@ -1,5 +1,5 @@
 import { setTimeout as sleep } from 'node:timers/promises';
-import { claimForStretches, isLeft, lockClaimed, passClaimed } from '#db/queries/claim-vehicles.ts';
+import { claimForStretches, lockClaimed, passClaimed, readLeft } from '#db/queries/claim-vehicles.ts';
 import { refreshStretches } from '#server/services/stretches/refresh-stretches.ts';
 import { runLanes } from './run-lanes.ts';
 import { LANES, LOOK_AGAIN_MS, type WorkerRun } from './worker-run.ts';
@@ -17,7 +17,7 @@ export async function buildTouched({ ctx, worker, until, stopped }: WorkerRun): 
     while (!ends()) {
       let claimed = await claimForStretches(ctx.db, { worker, until, most: BATCH });
       if (claimed.length === 0) {
-        if (!(await isLeft(ctx.db, until, 'stretches'))) return;
+        if (!(await readLeft(ctx.db, until)).stretches) return;
         await sleep(LOOK_AGAIN_MS);
       }
       while (claimed.length > 0 && !ends()) {
