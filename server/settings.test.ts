@@ -93,3 +93,18 @@ it('reads from no broker and watches no folder unless it is told to', () => {
   expect(readSettings({})).toMatchObject({ mqtt: null, watchFolder: null });
   expect(readSettings({ SLIPDRIFT_WATCH_FOLDER: '/srv/in' }).watchFolder).toBe('/srv/in');
 });
+
+it('works where it answers unless told otherwise, with a thread at least', () => {
+  expect(readSettings({}).work).toBe('here');
+  expect(readSettings({}).workers).toBeGreaterThanOrEqual(1);
+  expect(readSettings({ SLIPDRIFT_WORK: 'elsewhere', SLIPDRIFT_WORKERS: '3' })).toMatchObject({
+    work: 'elsewhere',
+    workers: 3,
+  });
+  expect(() => readSettings({ SLIPDRIFT_WORK: 'there' })).toThrow(
+    'SLIPDRIFT_WORK must be here or elsewhere.',
+  );
+  expect(() => readSettings({ SLIPDRIFT_WORKERS: '0' })).toThrow(
+    'SLIPDRIFT_WORKERS must be a whole number from 1 to 64.',
+  );
+});
