@@ -31,8 +31,10 @@ export async function holdWorkerNumber<T>(
       );
       for (;;) {
         const worker = randomInt(1, LARGEST);
-        const [row] =
-          await client`select pg_try_advisory_xact_lock(${WORKER_LOCK}::integer, ${worker}::integer) as mine`;
+        // Without a parameter: what has one leaves a snapshot open, which others wait for.
+        const [row] = await client.unsafe(
+          `select pg_try_advisory_xact_lock(${WORKER_LOCK}, ${worker}) as mine`,
+        );
         if (row?.mine !== true) continue;
         working = work(worker, lost.signal);
         return await working;
