@@ -75,7 +75,7 @@ const stepWords: Record<Step['step'], string> = {
 
 /** What a run did, a line a step; steps of which nothing was due say nothing. */
 export function listSteps({ steps }: UpkeepRun): { text: string; isFault: boolean }[] {
-  return steps.flatMap(({ step, done, fault }) => {
+  return steps.flatMap(({ step, done, fault }): { text: string; isFault: boolean }[] => {
     if (fault !== null) return [{ text: `Not ${stepWords[step]}: ${fault}`, isFault: true }];
     if (done.length === 0) return [];
     const what = step === 'forget' ? done.map(sayForgotten) : done.map(formatMonthAndYear);
