@@ -9,6 +9,7 @@ export const tableWords: Readonly<Record<string, { holds: string; ends: string }
   assessments: { holds: 'what is found of each vehicle', ends: 'one row a vehicle' },
   grade_changes: { holds: 'changes of grade', ends: 'nothing: the history of a vehicle' },
   standings: { holds: 'the list of each day', ends: 'after 60 days' },
+  due_platforms: { holds: 'platforms to be learned anew', ends: 'when they are learned' },
   platform_contexts: { holds: 'what vehicles of a platform share', ends: 'one row a platform' },
   fleet_events: { holds: 'steps of whole platforms', ends: 'nothing: few' },
   sender_weeks: {
