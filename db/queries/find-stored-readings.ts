@@ -8,8 +8,8 @@ import type { ReadingColumns } from './reading-columns.ts';
 const CONTENT =
   'r.vehicle, r.at, r.odometer_km, r.slip_rpm, r.duty_pct, r.fluid_c, r.load_pct, r.torque_pct, r.throttle_pct, r.speed_kmh, r.seconds, r.gear, r.shifting, r.codes';
 const TWO_32 = 4_294_967_296;
-/** Of a vehicle with more readings than this and twice those that came, the ones that came are looked up one by one. */
-const FEW = 50;
+/** Where more are stored in the spans than this and twice those that came, the ones that came are looked up one by one. */
+const FEW = 10_000;
 
 export interface StoredMatch {
   /** of each row in order: 1 where nothing is stored of its vehicle and time */
@@ -35,12 +35,12 @@ export async function findStoredReadings(
   const storedFirsts = new Map<number, Buffer>();
   const firsts = new Set(repeated.map(({ first }) => first));
   const runOf = new Map(runs.map((run) => [run.vehicle, run]));
-  const foundOf = new Map<number, number>();
   const timeOf = (i: number) => columns.atMs[order[i] ?? 0] ?? 0;
 
-  const match = (stored: Buffer): void => {
+  const match = (stored: Buffer): number => {
+    let rows = 0;
     for (const { vehicle, atMs, from, to } of readRows(stored)) {
-      foundOf.set(vehicle, (foundOf.get(vehicle) ?? 0) + 1);
+      rows++;
       const run = runOf.get(vehicle);
       if (run === undefined) continue;
       const i = findTime(run, atMs, timeOf);
@@ -52,28 +52,33 @@ export async function findStoredReadings(
       if (encoded.bytes.compare(stored, from + 2, to, start, start + length) !== 0) conflicting++;
       if (firsts.has(i)) storedFirsts.set(i, stored.subarray(from + 2, to));
     }
+    return rows;
   };
 
-  match(await readAll(client, inSpans(runs, timeOf)));
-  const dense = runs.filter((run) => (foundOf.get(run.vehicle) ?? 0) >= mostOf(run));
-  if (dense.length > 0) match(await readAll(client, oneByOne(dense, timeOf)));
+  await client.unsafe(BY_INDEX);
+  const most = 2 * order.length + FEW;
+  if (match(await readAll(client, inSpans(runs, timeOf, most))) === most)
+    match(await readAll(client, oneByOne(runs, timeOf)));
+  await client.unsafe(AS_USUAL);
   return { isNew, conflicting, storedFirsts };
 }
 
-const mostOf = ({ from, to }: VehicleRun): number => 2 * (to - from) + FEW;
+/** The planner knows nothing of a month just begun, and would read whole partitions. */
+const BY_INDEX =
+  'set local enable_hashjoin = off; set local enable_mergejoin = off; set local enable_seqscan = off';
+const AS_USUAL =
+  'set local enable_hashjoin to default; set local enable_mergejoin to default; set local enable_seqscan to default';
+
 const moment = (ms: number): string => new Date(ms).toISOString();
 
-/** The limit keeps the planner, which knows nothing of a month just begun, from reading whole partitions. */
-function inSpans(runs: readonly VehicleRun[], timeOf: (i: number) => number): string {
+function inSpans(runs: readonly VehicleRun[], timeOf: (i: number) => number, most: number): string {
   return `
     select ${CONTENT} from unnest('{${runs.map(({ vehicle }) => vehicle)}}'::integer[],
       '{${runs.map(({ from }) => moment(timeOf(from)))}}'::timestamptz[],
-      '{${runs.map(({ to }) => moment(timeOf(to - 1)))}}'::timestamptz[],
-      '{${runs.map(mostOf)}}'::integer[]) as s(vehicle, from_at, to_at, most)
+      '{${runs.map(({ to }) => moment(timeOf(to - 1)))}}'::timestamptz[]) as s(vehicle, from_at, to_at)
     join reading_spans k on k.vehicle = s.vehicle and k.last_at >= s.from_at and k.first_at <= s.to_at
-    cross join lateral (
-      select * from readings r where r.vehicle = s.vehicle and r.at between s.from_at and s.to_at
-      order by r.at limit s.most) r`;
+    join readings r on r.vehicle = k.vehicle and r.vehicle = s.vehicle and r.at between s.from_at and s.to_at
+    limit ${most}`;
 }
 
 function oneByOne(runs: readonly VehicleRun[], timeOf: (i: number) => number): string {
@@ -86,7 +91,7 @@ function oneByOne(runs: readonly VehicleRun[], timeOf: (i: number) => number): s
     }
   return `
     select ${CONTENT} from unnest('{${keys}}'::integer[], '{${times}}'::timestamptz[]) as s(vehicle, at)
-    cross join lateral (select * from readings r where r.vehicle = s.vehicle and r.at = s.at limit 1) r`;
+    join readings r on r.vehicle = s.vehicle and r.at = s.at`;
 }
 
 function findTime({ from, to }: VehicleRun, atMs: number, timeOf: (i: number) => number): number | null {

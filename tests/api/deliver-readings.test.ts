@@ -187,11 +187,11 @@ describe('the same reading again', () => {
 
   it('is found among many others of its vehicle, and what lies between them is stored', async () => {
     const reading = (i: number) => makeReading({ at: minutesLater(i), odometer_km: 1000 + i });
-    await deliver(Array.from({ length: 400 }, (_, i) => reading(2 * i)));
-    const { reply } = await deliver([0, 797, 798, 1, 400, 799].map(reading));
+    await deliver(toNdjson(Array.from({ length: 12_000 }, (_, i) => reading(2 * i))), NDJSON);
+    const { reply } = await deliver([0, 23_997, 23_998, 1, 400, 23_999].map(reading));
     expect(reply).toMatchObject({ stored: 3, duplicate: 3, conflicting: 0 });
     const [count] = await app.client`select count(*) as n, count(distinct at) as moments from readings`;
-    expect(count).toEqual({ n: 403, moments: 403 });
+    expect(count).toEqual({ n: 12_003, moments: 12_003 });
   });
 
   it('is the same whatever its zone and its units of the moment', async () => {
