@@ -1,4 +1,4 @@
-import { countAssessments, type ListedKey, listAssessments } from '#db/queries/list-assessments.ts';
+import { type ListedKey, listAssessments } from '#db/queries/list-assessments.ts';
 import {
   mostChosen,
   type Ranking,
@@ -10,6 +10,7 @@ import {
 import { DEFAULT_HORIZON_KM } from '#server/services/assessment/horizon.ts';
 import { readCodeBook } from '#server/services/codes/code-book.ts';
 import type { Context } from '#server/services/context.ts';
+import { countListed } from './count-listed.ts';
 import { orderList } from './order-list.ts';
 import type { Place } from './place-fleet.ts';
 import { toFilter } from './to-filter.ts';
@@ -24,7 +25,7 @@ export async function listRanking(ctx: Context, query: RankingQuery): Promise<Ra
   const filter = toFilter(ctx, query);
   const page = { limit: query.limit ?? ROWS, offset: query.offset ?? 0 };
   const [{ total, asOf }, rowsOf, { vehicles, places }] = await Promise.all([
-    countAssessments(ctx.db, filter, ctx.now()),
+    countListed(ctx, filter),
     prepareRows(ctx, query),
     orderList(ctx, filter, query, page),
   ]);
@@ -71,7 +72,7 @@ async function prepareRows(
 export async function listUnits(ctx: Context, query: RankingUnitsQuery): Promise<RankingUnits> {
   const filter = toFilter(ctx, query);
   const [{ total }, { vehicles }] = await Promise.all([
-    countAssessments(ctx.db, filter, ctx.now()),
+    countListed(ctx, filter),
     orderList(ctx, filter, query, { limit: query.limit ?? mostChosen, offset: 0 }),
   ]);
   return { total, vehicles: vehicles.map(({ unit }) => unit) };

@@ -1,4 +1,4 @@
-import { countAssessments, listDrifting } from '#db/queries/list-assessments.ts';
+import { listDrifting } from '#db/queries/list-assessments.ts';
 import { listBookedHours } from '#db/queries/list-booked-hours.ts';
 import type { ListFilter } from '#db/queries/list-filter.ts';
 import { depots } from '#db/schema/fleet.ts';
@@ -10,6 +10,7 @@ import { addDays, listDays, mondayOf } from '#server/services/calendar/depot-day
 import { localOf } from '#server/services/calendar/local-time.ts';
 import type { Context } from '#server/services/context.ts';
 import { countBayDays } from './count-bay-days.ts';
+import { countListed } from './count-listed.ts';
 import { toFilter } from './to-filter.ts';
 
 const WEEKS = 12;
@@ -24,7 +25,7 @@ export async function lookAhead(ctx: Context, query: RankingFilter): Promise<Out
   const monday = mondayOf(now.toISOString().slice(0, 10));
   const weeks = Array.from({ length: WEEKS }, (_week, i) => addDays(monday, 7 * i));
   const [{ byGrade, asOf }, known, freeIn] = await Promise.all([
-    countAssessments(ctx.db, { ...filter, grades: undefined }, now),
+    countListed(ctx, { ...filter, grades: undefined }),
     listDrifting(ctx.db, filter, now),
     readBayDays(ctx, filter, addDays(monday, 7 * WEEKS)),
   ]);
