@@ -23,6 +23,15 @@ export interface StretchRecord {
 /** Stretches of some vehicles, in order of vehicle, life, band and kilometres. */
 export async function readStretches(db: Database, vehicles: readonly number[]): Promise<StretchRecord[]> {
   if (vehicles.length === 0) return [];
+  if (vehicles.length === 1) return readAll(db, vehicles);
+  return db.transaction(async (transaction) => {
+    // Some thousand stretches a vehicle are put in order: in memory, not in files.
+    await rawClient(transaction).unsafe("set local work_mem = '64MB'");
+    return readAll(transaction, vehicles);
+  });
+}
+
+function readAll(db: Database, vehicles: readonly number[]): Promise<StretchRecord[]> {
   return readBinaryCopy(
     rawClient(db),
     `select vehicle, life, band, first_at, last_at, n, weight, effective, odometer_km, slip_rpm, scale_rpm, duty_pct,
