@@ -87,12 +87,12 @@ async function describeSchema(client: RawClient): Promise<unknown> {
   return {
     columns: await ask(`select table_name, column_name, ordinal_position, data_type, udt_name, is_nullable,
       column_default, is_identity from information_schema.columns where table_schema = 'public' order by 1, 3`),
-    constraints: await ask(`select conrelid::regclass as t, conname, contype, convalidated,
+    constraints: await ask(`select conrelid::regclass::text as t, conname, contype, convalidated,
       pg_get_constraintdef(oid) as d from pg_constraint where connamespace = 'public'::regnamespace order by 1, 2`),
     indexes: await ask(
       `select tablename, indexname, indexdef from pg_indexes where schemaname = 'public' order by 1, 2`,
     ),
-    triggers: await ask(`select tgrelid::regclass as t, tgname, tgenabled, pg_get_triggerdef(oid) as d
+    triggers: await ask(`select tgrelid::regclass::text as t, tgname, tgenabled, pg_get_triggerdef(oid) as d
       from pg_trigger where not tgisinternal order by 1, 2`),
     functions: await ask(
       `select proname, prosrc from pg_proc where pronamespace = 'public'::regnamespace order by 1`,
