@@ -22,7 +22,7 @@ export interface StoredMatch {
 
 /**
  * Which of these readings are stored already. Most deliveries bring nothing that is: then this is a look at the index for
- * each vehicle. Where a vehicle has readings in the span, they are read and compared byte by byte.
+ * each vehicle. Where a vehicle has readings in the span, they are read and compared byte by byte. Within `planByIndex`.
  */
 export async function findStoredReadings(
   client: RawClient,
@@ -55,43 +55,35 @@ export async function findStoredReadings(
     return rows;
   };
 
-  await client.unsafe(BY_INDEX);
   const most = 2 * order.length + FEW;
   if (match(await readAll(client, inSpans(runs, timeOf, most))) === most)
     match(await readAll(client, oneByOne(runs, timeOf)));
-  await client.unsafe(AS_USUAL);
   return { isNew, conflicting, storedFirsts };
 }
-
-/** The planner knows nothing of a month just begun, and would read whole partitions. */
-const BY_INDEX =
-  'set local enable_hashjoin = off; set local enable_mergejoin = off; set local enable_seqscan = off';
-const AS_USUAL =
-  'set local enable_hashjoin to default; set local enable_mergejoin to default; set local enable_seqscan to default';
-
-const moment = (ms: number): string => new Date(ms).toISOString();
 
 function inSpans(runs: readonly VehicleRun[], timeOf: (i: number) => number, most: number): string {
   return `
     select ${CONTENT} from unnest('{${runs.map(({ vehicle }) => vehicle)}}'::integer[],
-      '{${runs.map(({ from }) => moment(timeOf(from)))}}'::timestamptz[],
-      '{${runs.map(({ to }) => moment(timeOf(to - 1)))}}'::timestamptz[]) as s(vehicle, from_at, to_at)
-    join reading_spans k on k.vehicle = s.vehicle and k.last_at >= s.from_at and k.first_at <= s.to_at
-    join readings r on r.vehicle = k.vehicle and r.vehicle = s.vehicle and r.at between s.from_at and s.to_at
+      '{${runs.map(({ from }) => timeOf(from))}}'::float8[],
+      '{${runs.map(({ to }) => timeOf(to - 1))}}'::float8[]) as s(vehicle, from_ms, to_ms)
+    join reading_spans k on k.vehicle = s.vehicle
+      and k.last_at >= to_timestamp(s.from_ms / 1000) and k.first_at <= to_timestamp(s.to_ms / 1000)
+    join readings r on r.vehicle = k.vehicle and r.vehicle = s.vehicle
+      and r.at between to_timestamp(s.from_ms / 1000) and to_timestamp(s.to_ms / 1000)
     limit ${most}`;
 }
 
 function oneByOne(runs: readonly VehicleRun[], timeOf: (i: number) => number): string {
   const keys: number[] = [];
-  const times: string[] = [];
+  const times: number[] = [];
   for (const { vehicle, from, to } of runs)
     for (let i = from; i < to; i++) {
       keys.push(vehicle);
-      times.push(moment(timeOf(i)));
+      times.push(timeOf(i));
     }
   return `
-    select ${CONTENT} from unnest('{${keys}}'::integer[], '{${times}}'::timestamptz[]) as s(vehicle, at)
-    join readings r on r.vehicle = s.vehicle and r.at = s.at`;
+    select ${CONTENT} from unnest('{${keys}}'::integer[], '{${times}}'::float8[]) as s(vehicle, ms)
+    join readings r on r.vehicle = s.vehicle and r.at = to_timestamp(s.ms / 1000)`;
 }
 
 function findTime({ from, to }: VehicleRun, atMs: number, timeOf: (i: number) => number): number | null {

@@ -4,6 +4,7 @@ import { copyRefusedLines } from '#db/queries/copy-refused-lines.ts';
 import { dropRepeatedRefusals } from '#db/queries/drop-repeated-refusals.ts';
 import { findOrAddVehicles } from '#db/queries/find-or-add-vehicles.ts';
 import { noteNewReadings } from '#db/queries/note-new-readings.ts';
+import { planByIndex } from '#db/queries/plan-by-index.ts';
 import type { ReadingColumns } from '#db/queries/reading-columns.ts';
 import { isStoredMeanwhile, storeReadings } from '#db/queries/store-readings.ts';
 import type { Batch } from './batch.ts';
@@ -12,6 +13,10 @@ import { CUT_OFF } from './line.ts';
 
 /** Every time that it is in vain another delivery has stored some of the same: so often only if that many bring them at once. */
 const TRIES = 50;
+
+/** Two that wait for each other in spite of the order of locks: one was ended, and nothing of it is kept. */
+const isDeadlock = (error: unknown): boolean =>
+  error instanceof Error && 'code' in error && error.code === '40P01';
 
 /** The receipt that a batch belongs to, whose readings they are, and when it arrived. */
 export interface BatchOwner {
@@ -41,7 +46,7 @@ export async function storeBatch(
         return await db.transaction(store);
       } catch (error) {
         // Whoever stored it has committed by now, so that it is found this time.
-        if (left === 0 || !isStoredMeanwhile(error)) throw error;
+        if (left === 0 || !(isStoredMeanwhile(error) || isDeadlock(error))) throw error;
       }
   };
   return withReadingMonths(db, monthsOf(batch.readings), storeWhole);
@@ -74,9 +79,11 @@ async function storeAll(transaction: Database, readings: ReadingColumns, arrived
   if (readings.length === 0) return { stored: 0, duplicate: 0, conflicting: 0 };
   const keys = await findOrAddVehicles(transaction, readings.units);
   const keyOfPlace = Int32Array.from(readings.units, (unit) => keyOf(keys, unit));
-  const { spans, ...counts } = await storeReadings(transaction, readings, keyOfPlace, arrivedAt, sender);
-  await noteNewReadings(transaction, spans);
-  return counts;
+  return planByIndex(transaction, async () => {
+    const { spans, ...counts } = await storeReadings(transaction, readings, keyOfPlace, arrivedAt, sender);
+    await noteNewReadings(transaction, spans);
+    return counts;
+  });
 }
 
 function keyOf(keys: Map<string, number>, unit: string): number {
