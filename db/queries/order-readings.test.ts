@@ -26,7 +26,8 @@ describe('rows of a batch', () => {
     fc.assert(
       fc.property(fc.array(row, { maxLength: 200 }), (rows) => {
         const columns = new ReadingColumns();
-        for (const { unit, ms } of rows) columns.push(unit, { ...nothing, at: new Date(ms) });
+        for (const [i, { unit, ms }] of rows.entries())
+          columns.push(unit, { ...nothing, at: new Date(ms) }, i);
         const keys = Int32Array.from(columns.units, keyOf);
         const { order, runs, repeated } = orderReadings(columns, keys);
 

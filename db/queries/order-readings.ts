@@ -21,7 +21,7 @@ export interface OrderedReadings {
  * that do not are sorted.
  */
 export function orderReadings(columns: ReadingColumns, keyOfPlace: Int32Array): OrderedReadings {
-  const { length, unit, atMs } = columns;
+  const { length, unit, atMs, line } = columns;
   const places = Int32Array.from(keyOfPlace.keys());
   places.sort((a, b) => (keyOfPlace[a] ?? 0) - (keyOfPlace[b] ?? 0));
   const next = new Int32Array(places.length);
@@ -50,7 +50,8 @@ export function orderReadings(columns: ReadingColumns, keyOfPlace: Int32Array): 
     const own = rows.subarray(from, next[place]);
     from = next[place] ?? 0;
     if (own.length === 0) continue;
-    if (!rises(own, atMs)) own.sort((a, b) => (atMs[a] ?? 0) - (atMs[b] ?? 0) || a - b);
+    if (!rises(own, atMs))
+      own.sort((a, b) => (atMs[a] ?? 0) - (atMs[b] ?? 0) || (line[a] ?? 0) - (line[b] ?? 0));
     const first = kept;
     for (const row of own) {
       const before = rows[kept - 1] ?? 0;

@@ -30,7 +30,8 @@ export class ReadingColumns {
   length = 0;
   /** unit numbers, each once */
   readonly units: string[] = [];
-  /** of each row: place in `units`; ms since 1970; reals, NaN for null; gear; 1, 0 or NOT_SAID */
+  /** of each row: its line of the body, by which the first of two is told; place in `units`; ms since 1970; reals, NaN for null; gear; 1, 0 or NOT_SAID */
+  line = new Float64Array(FIRST_ROWS);
   unit = new Int32Array(FIRST_ROWS);
   atMs = new Float64Array(FIRST_ROWS);
   reals = new Float32Array(FIRST_ROWS * REALS);
@@ -40,26 +41,66 @@ export class ReadingColumns {
   readonly codes = new Map<number, readonly string[]>();
   readonly #placeOf = new Map<string, number>();
 
-  push(unit: string, reading: ReadingRow): void {
-    const row = this.length++;
-    if (row === this.unit.length) this.#grow();
-    this.unit[row] = this.#place(unit);
-    this.atMs[row] = reading.at.getTime();
+  push(unit: string, reading: ReadingRow, line: number): void {
+    const row = this.#begin(unit, reading.at.getTime(), line);
     const { reals } = this;
     let to = row * REALS;
-    reals[to++] = reading.odometerKm;
     // Minus nothing is nothing: it must not count as another content.
-    reals[to++] = reading.slipRpm + 0;
-    reals[to++] = reading.dutyPct;
-    reals[to++] = reading.fluidC ?? Number.NaN;
-    reals[to++] = reading.loadPct ?? Number.NaN;
-    reals[to++] = (reading.torquePct ?? Number.NaN) + 0;
-    reals[to++] = reading.throttlePct ?? Number.NaN;
-    reals[to++] = reading.speedKmh ?? Number.NaN;
-    reals[to] = reading.seconds ?? Number.NaN;
+    for (const value of [
+      reading.odometerKm,
+      reading.slipRpm,
+      reading.dutyPct,
+      reading.fluidC,
+      reading.loadPct,
+      reading.torquePct,
+      reading.throttlePct,
+      reading.speedKmh,
+      reading.seconds,
+    ])
+      reals[to++] = value === null ? Number.NaN : value + 0;
     this.gear[row] = reading.gear ?? NO_GEAR;
     this.shifting[row] = reading.shifting === null ? NOT_SAID : Number(reading.shifting);
     if (reading.codes !== null) this.codes.set(row, reading.codes);
+  }
+
+  /** A row without codes; `values` are its reals, NaN for null. */
+  pushValues(
+    unit: string,
+    atMs: number,
+    values: Float64Array,
+    gear: number,
+    shifting: number,
+    line: number,
+  ): void {
+    const row = this.#begin(unit, atMs, line);
+    const { reals } = this;
+    for (let i = 0; i < REALS; i++) reals[row * REALS + i] = (values[i] ?? Number.NaN) + 0;
+    this.gear[row] = gear;
+    this.shifting[row] = shifting;
+  }
+
+  /** All rows of another, after those that are here. */
+  append(other: ReadingColumns): void {
+    const from = this.length;
+    this.length += other.length;
+    while (this.length > this.unit.length) this.#grow();
+    const places = other.units.map((unit) => this.#place(unit));
+    for (let row = 0; row < other.length; row++) this.unit[from + row] = places[other.unit[row] ?? 0] ?? 0;
+    this.line.set(other.line.subarray(0, other.length), from);
+    this.atMs.set(other.atMs.subarray(0, other.length), from);
+    this.reals.set(other.reals.subarray(0, other.length * REALS), from * REALS);
+    this.gear.set(other.gear.subarray(0, other.length), from);
+    this.shifting.set(other.shifting.subarray(0, other.length), from);
+    for (const [row, codes] of other.codes) this.codes.set(from + row, codes);
+  }
+
+  #begin(unit: string, atMs: number, line: number): number {
+    const row = this.length++;
+    if (row === this.unit.length) this.#grow();
+    this.unit[row] = this.#place(unit);
+    this.atMs[row] = atMs;
+    this.line[row] = line;
+    return row;
   }
 
   #place(unit: string): number {
@@ -72,6 +113,7 @@ export class ReadingColumns {
 
   #grow(): void {
     const rows = this.unit.length * 2;
+    this.line = enlarged(this.line, new Float64Array(rows));
     this.unit = enlarged(this.unit, new Int32Array(rows));
     this.atMs = enlarged(this.atMs, new Float64Array(rows));
     this.reals = enlarged(this.reals, new Float32Array(rows * REALS));
@@ -91,6 +133,7 @@ function enlarged<T extends { set(values: ArrayLike<number>): void }>(
 /** Rows that are objects already, as columns. */
 export function toReadingColumns(rows: Iterable<ReadingRow & { vehicle: string }>): ReadingColumns {
   const columns = new ReadingColumns();
-  for (const row of rows) columns.push(row.vehicle, row);
+  let line = 0;
+  for (const row of rows) columns.push(row.vehicle, row, ++line);
   return columns;
 }

@@ -3,6 +3,7 @@ import { ReadingColumns } from '#db/queries/reading-columns.ts';
 import { checkReading } from './check-reading.ts';
 import { type Line, type LineError, RAW_KEPT_CHARACTERS } from './line.ts';
 import { noteUnknownFields, type UnknownFields } from './note-unknown-fields.ts';
+import type { PlainBlock } from './plain/plain-rows.ts';
 import { toPlainText } from './to-plain-text.ts';
 
 /**
@@ -51,13 +52,22 @@ export function addToBatch(batch: Batch, line: Line, nowMs: number): void {
   const { reading, errors } =
     line.errors === null ? checkReading(line.value, nowMs) : { reading: null, errors: line.errors };
   if (reading !== null) {
-    batch.readings.push(reading.vehicle, reading);
+    batch.readings.push(reading.vehicle, reading, line.line);
     noteUnknownFields(batch.unknownFields, line.value as object);
     return;
   }
   const refused = toRefusedRow(line, errors);
   batch.refused.push(refused);
   batch.rawCharacters += refused.raw.length;
+}
+
+/** Lines that were taken as readings already. */
+export function addPlain(batch: Batch, { readings, firstLine, lastLine }: PlainBlock): void {
+  if (batch.received === 0 || firstLine < batch.firstLine) batch.firstLine = firstLine;
+  if (lastLine > batch.lastLine) batch.lastLine = lastLine;
+  batch.received += readings.length;
+  if (batch.readings.length === 0) batch.readings = readings;
+  else batch.readings.append(readings);
 }
 
 function toRefusedRow(line: Line, errors: LineError[]): RefusedRow {

@@ -2,8 +2,8 @@ import { type Reading, readingInput, toReading } from '#server/contract/readings
 import { isPlainReading } from './is-plain-reading.ts';
 import type { LineError } from './line.ts';
 
-const AHEAD_LIMIT_MS = 24 * 3_600_000;
-const OLDEST_MS = Date.UTC(1990, 0, 1);
+export const AHEAD_LIMIT_MS = 24 * 3_600_000;
+export const OLDEST_MS = Date.UTC(1990, 0, 1);
 
 export type Checked = { reading: Reading; errors: null } | { reading: null; errors: LineError[] };
 

@@ -9,7 +9,7 @@ interface Bounded {
 }
 
 /** Numeric fields with the bounds that the schema gives them. */
-const numbers = Object.entries(readingInput.shape).flatMap(([field, schema]) => {
+export const boundedNumbers = Object.entries(readingInput.shape).flatMap(([field, schema]) => {
   const inner = 'unwrap' in schema ? schema.unwrap() : schema;
   if (inner.type !== 'number') return [];
   const { minValue, maxValue } = inner as unknown as Bounded;
@@ -38,7 +38,7 @@ export function isPlainReading(value: object): value is PlainReading {
   if (reading.gear !== undefined && !Number.isInteger(reading.gear)) return false;
   if (reading.codes !== undefined && !(Array.isArray(reading.codes) && reading.codes.length === 0))
     return false;
-  for (const { field, low, high } of numbers) {
+  for (const { field, low, high } of boundedNumbers) {
     const number = reading[field];
     if (number !== undefined && !(typeof number === 'number' && number >= low && number <= high))
       return false;

@@ -12,6 +12,7 @@ import { guardBody } from './guard-body.ts';
 import { answerKnownKey, type KeyClaim, withKey } from './idempotency-key.ts';
 import type { Line } from './line.ts';
 import { readMapped } from './mapped/read-mapped.ts';
+import { createPlainRows, type PlainRows } from './plain/plain-rows.ts';
 import { readCsv } from './read-csv.ts';
 import { readJson } from './read-json.ts';
 import { readNdjson } from './read-ndjson.ts';
@@ -70,10 +71,12 @@ async function readDelivery(
   const notes = newReadNotes();
   const { contentType, file } = delivery;
   const receipt = createReceiptWriter(held, { contentType, file, notes }, claim);
+  const plain = createPlainRows(() => context.now().getTime());
   let fault: BodyFault | null = null;
   try {
     try {
-      for await (const lines of readLines(held.db, delivery, body.chunks, notes)) await receipt.add(lines);
+      for await (const lines of readLines(held.db, delivery, body.chunks, notes, plain))
+        await receipt.add(lines, plain.finishBlock());
     } catch (error) {
       if (!(error instanceof BodyFault)) throw error;
       fault = error;
@@ -114,12 +117,16 @@ function sayWhatIsKept(error: unknown, kept: DeliveryReply): unknown {
   );
 }
 
-/** The lines of a delivery, as they are cut and read; whether each can be a reading is seen later. */
+/**
+ * The lines of a delivery, as they are cut and read; whether each can be a reading is seen later. Those that `plain` takes are
+ * not among them; a block may then be empty.
+ */
 export function readLines(
   db: Database,
   delivery: Pick<Delivery, 'format' | 'mapping' | 'given' | 'ignoreUnknownColumns'>,
   chunks: AsyncIterable<Buffer>,
   notes: ReadNotes,
+  plain: PlainRows | null = null,
 ): AsyncGenerator<Line[]> {
   const { format, mapping, given, ignoreUnknownColumns } = delivery;
   if (format === 'csv' && mapping !== null) return readMapped(chunks, { mapping, given }, notes);
@@ -127,7 +134,7 @@ export function readLines(
   // A window of a CAN log is kept as the JSON of its reading.
   notes.readWith = { form: 'json' };
   if (format === 'can') return readCanLog(chunks, toCanOptions(db, given));
-  return format === 'json' ? readJson(chunks) : readNdjson(chunks);
+  return format === 'json' ? readJson(chunks) : readNdjson(chunks, plain);
 }
 
 async function readThrough(chunks: AsyncIterable<Buffer>): Promise<void> {

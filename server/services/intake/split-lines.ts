@@ -8,6 +8,8 @@ export interface TextLine {
   fault: string | null;
 }
 
+type TakeLine = (bytes: Buffer, from: number, to: number, line: number) => boolean;
+
 const LF = 10;
 /** A byte order mark before the first line and a carriage return at the end of one do not count to its length. */
 const AROUND_BYTES = 4;
@@ -16,15 +18,19 @@ const PIECE_BYTES = 262_144;
 
 /**
  * Cuts a body into its lines, a block of them for every chunk that ends one. Holds at most one line. Where the body
- * breaks off, its last, unfinished line is told apart from a last line without a newline: half a number is a number.
+ * breaks off, its last, unfinished line is told apart from a last line without a newline: half a number is a number. A line that
+ * `take` answers true to, asked with its bytes and number, is taken and not among them; a block may then be empty.
  */
-export async function* splitLines(chunks: AsyncIterable<Buffer>): AsyncGenerator<TextLine[]> {
-  const cutter = createLineCutter();
+export async function* splitLines(
+  chunks: AsyncIterable<Buffer>,
+  take: TakeLine | null = null,
+): AsyncGenerator<TextLine[]> {
+  const cutter = createLineCutter(take);
   try {
     for await (const chunk of chunks)
       for (let from = 0; from < chunk.length; from += PIECE_BYTES) {
         const lines = cutter.push(chunk.subarray(from, from + PIECE_BYTES));
-        if (lines.length > 0) yield lines;
+        if (lines.length > 0 || take !== null) yield lines;
       }
   } catch (error) {
     const [last] = cutter.end();
@@ -35,7 +41,7 @@ export async function* splitLines(chunks: AsyncIterable<Buffer>): AsyncGenerator
   if (last.length > 0) yield last;
 }
 
-function createLineCutter() {
+function createLineCutter(take: TakeLine | null) {
   let line = 1;
   let unfinished: Buffer[] = [];
   let unfinishedBytes = 0;
@@ -73,7 +79,8 @@ function createLineCutter() {
     }
     if (from <= last) {
       const block = piece.subarray(from, last);
-      if (isUtf8(block))
+      if (take !== null) cutTaking(block, take, lines);
+      else if (isUtf8(block))
         for (const text of block.toString('utf8').split('\n')) lines.push(toTextLine(line++, text, null));
       else
         for (const bytes of splitBytes(block))
@@ -81,6 +88,19 @@ function createLineCutter() {
     }
     if (last + 1 < piece.length) keep(piece.subarray(last + 1));
     return lines;
+  };
+
+  const cutTaking = (block: Buffer, taken: TakeLine, lines: TextLine[]) => {
+    for (let from = 0; from <= block.length; ) {
+      const found = block.indexOf(LF, from);
+      const to = found < 0 ? block.length : found;
+      if (!taken(block, from, to, line)) {
+        const bytes = block.subarray(from, to);
+        lines.push(toTextLine(line, bytes.toString('utf8'), null, bytes));
+      }
+      line++;
+      from = to + 1;
+    }
   };
 
   return { push, end: (): TextLine[] => (unfinishedBytes > 0 ? [finish()] : []) };

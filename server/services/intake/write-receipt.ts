@@ -7,13 +7,14 @@ import type { DeliveryReply } from '#server/contract/receipts.ts';
 import { SlipdriftError } from '#server/errors.ts';
 import { senderOf } from '#server/services/actor.ts';
 import type { Context } from '#server/services/context.ts';
-import { addToBatch, type Batch, isFull, newBatch, nextBatch } from './batch.ts';
+import { addPlain, addToBatch, type Batch, isFull, newBatch, nextBatch } from './batch.ts';
 import type { BodyFault } from './body-fault.ts';
 import { addCounts, type Counts, noCounts } from './counts.ts';
 import { type KeyClaim, stillInProgress } from './idempotency-key.ts';
 import { joinTries } from './join-tries.ts';
 import type { Line } from './line.ts';
 import { listUnknownFields } from './note-unknown-fields.ts';
+import type { PlainBlock } from './plain/plain-rows.ts';
 import type { ReadNotes } from './read-with.ts';
 import { storeBatch } from './store-batch.ts';
 
@@ -104,19 +105,24 @@ export function createReceiptWriter(
     heldSince = at;
   };
 
-  const add = async (lines: Line[]): Promise<void> => {
+  const storeFull = async (): Promise<void> => {
+    const full = batch;
+    batch = nextBatch(full);
+    noteRefusals(refusals, full);
+    await storing;
+    storing = store(full, null);
+    // A failure is met at the next wait; until then it must not count as unhandled.
+    storing.catch(() => {});
+  };
+
+  const add = async (lines: Line[], plain: PlainBlock | null = null): Promise<void> => {
     const nowMs = context.now().getTime();
+    if (plain !== null) addPlain(batch, plain);
     for (const line of lines) {
       addToBatch(batch, line, nowMs);
-      if (!isFull(batch)) continue;
-      const full = batch;
-      batch = nextBatch(full);
-      noteRefusals(refusals, full);
-      await storing;
-      storing = store(full, null);
-      // A failure is met at the next wait; until then it must not count as unhandled.
-      storing.catch(() => {});
+      if (isFull(batch)) await storeFull();
     }
+    if (isFull(batch)) await storeFull();
   };
 
   const finish = async (fault: BodyFault | null, sha256: string | null): Promise<DeliveryReply> => {
