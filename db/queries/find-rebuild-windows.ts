@@ -15,19 +15,18 @@ export async function findRebuildWindows(
   db: Database,
   touched: readonly RebuildWindow[],
 ): Promise<RebuildWindow[]> {
-  return rawClient(db)<RebuildWindow[]>`
-    select j.vehicle, least(min(a.first_at), j."fromAt") as "fromAt", greatest(max(a.last_at), j."toAt") as "toAt"
+  const rows = await rawClient(db)<RebuildWindow[]>`
+    select t.vehicle,
+      least(j."fromAt", min(t.first_at) filter (where t.first_at <= j."toAt" and t.last_at >= j."fromAt"),
+        (array_agg(t.first_at order by t.first_at desc) filter (where t.first_at <= j."fromAt"))[2],
+        max(t.first_at) filter (where t.first_at <= j."fromAt")) as "fromAt",
+      greatest(j."toAt", max(t.last_at) filter (where t.first_at <= j."toAt" and t.last_at >= j."fromAt"),
+        (array_agg(t.last_at order by t.last_at) filter (where t.last_at >= j."toAt"))[2],
+        min(t.last_at) filter (where t.last_at >= j."toAt")) as "toAt"
     from jsonb_to_recordset(${JSON.stringify(touched)}::text::jsonb)
       as j(vehicle integer, "fromAt" timestamptz, "toAt" timestamptz)
-    left join lateral (
-      (select first_at, last_at from stretch_totals
-        where vehicle = j.vehicle and first_at <= j."fromAt" order by first_at desc limit 2)
-      union all
-      (select first_at, last_at from stretch_totals
-        where vehicle = j.vehicle and last_at >= j."toAt" order by last_at limit 2)
-      union all
-      (select first_at, last_at from stretch_totals
-        where vehicle = j.vehicle and first_at <= j."toAt" and last_at >= j."fromAt")
-    ) a on true
-    group by j.vehicle, j."fromAt", j."toAt" order by j.vehicle`;
+    join stretch_totals t on t.vehicle = j.vehicle
+    group by t.vehicle, j."fromAt", j."toAt"`;
+  const found = new Map(rows.map((row) => [row.vehicle, row]));
+  return touched.map((window) => found.get(window.vehicle) ?? window).sort((a, b) => a.vehicle - b.vehicle);
 }

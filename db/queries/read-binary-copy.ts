@@ -18,14 +18,22 @@ export async function readBinaryCopy<T>(
   select: string,
   readRow: (from: BinaryRow) => T,
 ): Promise<T[]> {
-  const stream = await client.unsafe(`copy (${select}) to stdout (format binary)`).readable();
-  const parts: Buffer[] = [];
-  for await (const part of stream) parts.push(part as Buffer);
-  const bytes = parts.length === 1 && parts[0] !== undefined ? parts[0] : Buffer.concat(parts);
-  const row = createBinaryRow(bytes);
+  const row = createBinaryRow(await readBytes(client, select));
   const rows: T[] = [];
   while (row.begin()) rows.push(readRow(row));
   return rows;
+}
+
+/** The driver brings each row for itself: to wait for every one would cost more than to read it. */
+async function readBytes(client: RawClient, select: string): Promise<Buffer> {
+  const stream = await client.unsafe(`copy (${select}) to stdout (format binary)`).readable();
+  const parts: Buffer[] = [];
+  return new Promise((settle, fail) => {
+    stream
+      .on('data', (part: Buffer) => parts.push(part))
+      .once('end', () => settle(Buffer.concat(parts)))
+      .once('error', fail);
+  });
 }
 
 export type BinaryRow = ReturnType<typeof createBinaryRow>;

@@ -25,9 +25,16 @@ export async function readStretches(db: Database, vehicles: readonly number[]): 
   if (vehicles.length === 0) return [];
   if (vehicles.length === 1) return readAll(db, vehicles);
   return db.transaction(async (transaction) => {
-    // Some thousand stretches a vehicle are put in order: in memory, not in files.
-    await rawClient(transaction).unsafe("set local work_mem = '64MB'");
-    return readAll(transaction, vehicles);
+    // The key has them in order already. Where that is not seen, some thousand a vehicle are put in order in memory, not in files.
+    await rawClient(transaction).unsafe(
+      "set local enable_bitmapscan = off; set local enable_seqscan = off; set local enable_sort = off; set local work_mem = '64MB'",
+    );
+    const records = await readAll(transaction, vehicles);
+    // The caller may have more to do in this transaction.
+    await rawClient(transaction).unsafe(
+      'set local enable_bitmapscan to default; set local enable_seqscan to default; set local enable_sort to default; set local work_mem to default',
+    );
+    return records;
   });
 }
 

@@ -10,12 +10,18 @@ export interface AssessmentThread {
   stop(seconds: number): Promise<void>;
 }
 
+/** Stretches of a batch are many small objects, and gone soon: here they are gone before they are moved to the old ones. */
+const YOUNG_MB = 96;
+
 /** Starts a thread for the assessment on its first run, and again after one that died; runs come one at a time. */
 export function startAssessmentThread(settings: ThreadSettings): AssessmentThread {
   let worker: Worker | null = null;
 
   const begin = (): Worker => {
-    const thread = new Worker(new URL('./thread.mjs', import.meta.url), { workerData: settings });
+    const thread = new Worker(new URL('./thread.mjs', import.meta.url), {
+      workerData: settings,
+      resourceLimits: { maxYoungGenerationSizeMb: YOUNG_MB },
+    });
     thread.unref();
     thread.once('exit', () => {
       if (worker === thread) worker = null;

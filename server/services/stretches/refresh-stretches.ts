@@ -1,8 +1,9 @@
 import { inArray } from 'drizzle-orm';
 import { type Database, rawClient } from '#db/client.ts';
 import { findRebuildWindows, type RebuildWindow } from '#db/queries/find-rebuild-windows.ts';
+import { planByIndex } from '#db/queries/plan-by-index.ts';
 import { outdateLifeWeeks } from '#db/queries/read-life-weeks.ts';
-import { countReadings } from '#db/queries/read-readings.ts';
+import { readSpans } from '#db/queries/read-readings.ts';
 import { lives, platforms, vehicles } from '#db/schema/fleet.ts';
 import type { Context } from '#server/services/context.ts';
 import { toEngineSettings } from './engine-settings.ts';
@@ -38,20 +39,21 @@ export async function refreshStretches(
     await rawClient(transaction)`
       select pg_advisory_xact_lock(${STRETCH_LOCK}::integer, key)
       from (select key from unnest(${keys}::integer[]) as t(key) order by key) k`;
-    const windows = await findRebuildWindows(transaction, touched);
-    const counts = await countReadings(transaction, windows);
-    let left = MOST_READINGS;
-    const chosen = windows.filter(({ vehicle }, i) => {
-      left -= counts.get(vehicle) ?? 0;
-      return left >= 0 || i === 0;
+    const [first, second] = await planByIndex(transaction, async () => {
+      const windows = await findRebuildWindows(transaction, touched);
+      const spans = await readSpans(transaction, windows);
+      let left = MOST_READINGS;
+      const chosen = windows.filter(({ vehicle }, i) => {
+        left -= spans.get(vehicle)?.n ?? 0;
+        return left >= 0 || i === 0;
+      });
+      const jobs = await toJobs(transaction, chosen);
+      const once = await rebuildStretches(transaction, jobs, stopped);
+      const again = jobs
+        .filter(({ window }) => once.stepsChanged.has(window.vehicle))
+        .map((job) => ({ ...job, window: { ...job.window, toAt: END_OF_TIME } }));
+      return [once, await rebuildStretches(transaction, again)] as const;
     });
-    const jobs = await toJobs(transaction, chosen);
-    const first = await rebuildStretches(transaction, jobs, stopped);
-    const again = jobs.filter(({ window }) => first.stepsChanged.has(window.vehicle));
-    const second = await rebuildStretches(
-      transaction,
-      again.map((job) => ({ ...job, window: { ...job.window, toAt: END_OF_TIME } })),
-    );
     await outdateLifeWeeks(
       transaction,
       [...new Set([...first.changed, ...second.changed])].sort((a, b) => a - b),
