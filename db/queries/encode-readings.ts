@@ -2,12 +2,13 @@ import { COPY_HEADER, EPOCH_2000_MS, TEXT_OID } from './binary-copy.ts';
 import { NO_GEAR, NOT_SAID, REALS, type ReadingColumns } from './reading-columns.ts';
 
 const TWO_32 = 4_294_967_296;
+const END = Buffer.from([0xff, 0xff]);
 /** Count of columns, then each with its length before it: vehicle, at, reals, gear, shifting, codes, arrived_at. */
 const COLUMNS = 6 + REALS;
 const MOST_ROW_BYTES = 2 + 8 + 12 + REALS * 8 + 6 + 5 + 4 + 12;
 
 export interface EncodedReadings {
-  /** in COPY's binary format, between header and end mark */
+  /** in COPY's binary format, with header and end mark */
   bytes: Buffer;
   /** where each row begins; one more, where the last ends */
   starts: Uint32Array;
@@ -24,13 +25,13 @@ export function encodeReadings(
   { nowMs, lateMs }: { nowMs: number; lateMs: number },
 ): EncodedReadings {
   const codes = encodeCodes(columns.codes);
-  let size = order.length * MOST_ROW_BYTES;
+  let size = COPY_HEADER.length + order.length * MOST_ROW_BYTES + END.length;
   for (const one of codes.values()) size += one.length;
   const bytes = Buffer.allocUnsafe(size);
   const view = new DataView(bytes.buffer, bytes.byteOffset, size);
   const starts = new Uint32Array(order.length + 1);
   const { unit, atMs, reals, gear, shifting } = columns;
-  let at = 0;
+  let at = COPY_HEADER.copy(bytes);
 
   const instant = (ms: number): void => {
     const micros = (ms - EPOCH_2000_MS) * 1000;
@@ -84,6 +85,7 @@ export function encodeReadings(
     }
   }
   starts[order.length] = at;
+  at += END.copy(bytes, at);
   return { bytes: bytes.subarray(0, at), starts };
 }
 
@@ -113,8 +115,7 @@ export const contentOf = ({ bytes, starts }: EncodedReadings, i: number): Buffer
 
 /** A whole COPY of some of the rows: those whose number passes, in their order. */
 export function copyOf({ bytes, starts }: EncodedReadings, wanted: Uint8Array | null): Buffer {
-  const end = Buffer.from([0xff, 0xff]);
-  if (wanted === null) return Buffer.concat([COPY_HEADER, bytes, end]);
+  if (wanted === null) return bytes;
   const parts: Buffer[] = [COPY_HEADER];
   for (let i = 0; i < wanted.length; ) {
     if (wanted[i] !== 1) {
@@ -126,6 +127,6 @@ export function copyOf({ bytes, starts }: EncodedReadings, wanted: Uint8Array | 
     parts.push(bytes.subarray(starts[i], starts[to]));
     i = to;
   }
-  parts.push(end);
+  parts.push(END);
   return Buffer.concat(parts);
 }

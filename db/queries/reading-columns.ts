@@ -20,7 +20,7 @@ export const REALS = 9;
 export const NO_GEAR = -32_768;
 export const NOT_SAID = -1;
 
-const FIRST_ROWS = 64;
+const FEW_ROWS = 64;
 
 /**
  * Readings that wait to be stored, an array a column. As objects, thousands of them would be moved about by the
@@ -31,15 +31,33 @@ export class ReadingColumns {
   /** unit numbers, each once */
   readonly units: string[] = [];
   /** of each row: its line of the body, by which the first of two is told; place in `units`; ms since 1970; reals, NaN for null; gear; 1, 0 or NOT_SAID */
-  line = new Float64Array(FIRST_ROWS);
-  unit = new Int32Array(FIRST_ROWS);
-  atMs = new Float64Array(FIRST_ROWS);
-  reals = new Float32Array(FIRST_ROWS * REALS);
-  gear = new Int16Array(FIRST_ROWS);
-  shifting = new Int8Array(FIRST_ROWS);
+  line: Float64Array<ArrayBuffer>;
+  unit: Int32Array<ArrayBuffer>;
+  atMs: Float64Array<ArrayBuffer>;
+  reals: Float32Array<ArrayBuffer>;
+  gear: Int16Array<ArrayBuffer>;
+  shifting: Int8Array<ArrayBuffer>;
   /** trouble codes of the rows that have any */
   readonly codes = new Map<number, readonly string[]>();
   readonly #placeOf = new Map<string, number>();
+
+  /** With room for so many rows, and for more as they come. */
+  constructor(rows = FEW_ROWS) {
+    this.line = new Float64Array(rows);
+    this.unit = new Int32Array(rows);
+    this.atMs = new Float64Array(rows);
+    this.reals = new Float32Array(rows * REALS);
+    this.gear = new Int16Array(rows);
+    this.shifting = new Int8Array(rows);
+  }
+
+  /** Forgets all rows and keeps the room: memory outside of the heap, asked for anew each time, sets the collector going. */
+  clear(): void {
+    this.length = 0;
+    this.units.length = 0;
+    this.codes.clear();
+    this.#placeOf.clear();
+  }
 
   push(unit: string, reading: ReadingRow, line: number): void {
     const row = this.#begin(unit, reading.at.getTime(), line);
@@ -77,21 +95,6 @@ export class ReadingColumns {
     for (let i = 0; i < REALS; i++) reals[row * REALS + i] = (values[i] ?? Number.NaN) + 0;
     this.gear[row] = gear;
     this.shifting[row] = shifting;
-  }
-
-  /** All rows of another, after those that are here. */
-  append(other: ReadingColumns): void {
-    const from = this.length;
-    this.length += other.length;
-    while (this.length > this.unit.length) this.#grow();
-    const places = other.units.map((unit) => this.#place(unit));
-    for (let row = 0; row < other.length; row++) this.unit[from + row] = places[other.unit[row] ?? 0] ?? 0;
-    this.line.set(other.line.subarray(0, other.length), from);
-    this.atMs.set(other.atMs.subarray(0, other.length), from);
-    this.reals.set(other.reals.subarray(0, other.length * REALS), from * REALS);
-    this.gear.set(other.gear.subarray(0, other.length), from);
-    this.shifting.set(other.shifting.subarray(0, other.length), from);
-    for (const [row, codes] of other.codes) this.codes.set(from + row, codes);
   }
 
   #begin(unit: string, atMs: number, line: number): number {

@@ -42,7 +42,11 @@ export const newBatch = (unknownFields: UnknownFields, most = FIRST_LINES): Batc
 export const isFull = (batch: Batch): boolean =>
   batch.received >= batch.most || batch.rawCharacters >= BATCH_RAW_CHARACTERS;
 
-export const nextBatch = ({ unknownFields }: Batch): Batch => newBatch(unknownFields, MOST_LINES);
+/** The next one of a body, in the columns of one that is stored, where there is one. */
+export const nextBatch = ({ unknownFields }: Batch, spare: ReadingColumns | null): Batch => ({
+  ...newBatch(unknownFields, MOST_LINES),
+  readings: spare ?? new ReadingColumns(MOST_LINES),
+});
 
 export function addToBatch(batch: Batch, line: Line, nowMs: number): void {
   // Moments of a long layout come when they are whole, not in the order of their lines.
@@ -61,13 +65,11 @@ export function addToBatch(batch: Batch, line: Line, nowMs: number): void {
   batch.rawCharacters += refused.raw.length;
 }
 
-/** Lines that were taken as readings already. */
-export function addPlain(batch: Batch, { readings, firstLine, lastLine }: PlainBlock): void {
+/** Counts lines that were put among the readings already. */
+export function addPlain(batch: Batch, { count, firstLine, lastLine }: PlainBlock): void {
   if (batch.received === 0 || firstLine < batch.firstLine) batch.firstLine = firstLine;
   if (lastLine > batch.lastLine) batch.lastLine = lastLine;
-  batch.received += readings.length;
-  if (batch.readings.length === 0) batch.readings = readings;
-  else batch.readings.append(readings);
+  batch.received += count;
 }
 
 function toRefusedRow(line: Line, errors: LineError[]): RefusedRow {

@@ -71,7 +71,7 @@ async function readDelivery(
   const notes = newReadNotes();
   const { contentType, file } = delivery;
   const receipt = createReceiptWriter(held, { contentType, file, notes }, claim);
-  const plain = createPlainRows(() => context.now().getTime());
+  const plain = createPlainRows(() => context.now().getTime(), receipt.waiting);
   let fault: BodyFault | null = null;
   try {
     try {

@@ -1,6 +1,7 @@
 import { randomUUID } from 'node:crypto';
 import { and, eq } from 'drizzle-orm';
 import type { Database } from '#db/client.ts';
+import type { ReadingColumns } from '#db/queries/reading-columns.ts';
 import { receipts } from '#db/schema/intake.ts';
 import type { FieldError } from '#server/contract/problems.ts';
 import type { DeliveryReply } from '#server/contract/receipts.ts';
@@ -54,6 +55,7 @@ export function createReceiptWriter(
   const unknownFields = new Map<string, number>();
   let counts: Counts = noCounts;
   let batch = newBatch(unknownFields);
+  let spare: ReadingColumns | null = null;
   let storing: Promise<void> = Promise.resolve();
 
   const toTotal = (latest: Counts, ending: Ending | null): Counts =>
@@ -107,10 +109,14 @@ export function createReceiptWriter(
 
   const storeFull = async (): Promise<void> => {
     const full = batch;
-    batch = nextBatch(full);
+    batch = nextBatch(full, spare);
+    spare = null;
     noteRefusals(refusals, full);
     await storing;
-    storing = store(full, null);
+    storing = store(full, null).then(() => {
+      full.readings.clear();
+      spare = full.readings;
+    });
     // A failure is met at the next wait; until then it must not count as unhandled.
     storing.catch(() => {});
   };
@@ -135,6 +141,8 @@ export function createReceiptWriter(
 
   return {
     add,
+    /** where readings of this body wait now: whoever puts one there says so with the next `add` */
+    waiting: () => batch.readings,
     finish,
     /** of an unfinished delivery: what is committed of it */
     soFar: (): DeliveryReply => toReply(toTotal(counts, null)),

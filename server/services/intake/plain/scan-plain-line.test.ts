@@ -24,14 +24,19 @@ function readUsually(text: string): ReadingColumns | null {
 }
 
 function readPlainly(text: string): ReadingColumns | null {
-  const rows = createPlainRows(() => nowMs);
+  const columns = new ReadingColumns();
+  const rows = createPlainRows(
+    () => nowMs,
+    () => columns,
+  );
   // Bytes of other lines on both sides must not matter.
   const bytes = Buffer.from(`{"a":1}\n${text}\n{"b":2}`);
   const length = Buffer.byteLength(text);
   const isTaken = rows.take(bytes, 8, 8 + length, 7);
   const block = rows.finishBlock();
-  expect(block !== null).toBe(isTaken);
-  return block?.readings ?? null;
+  expect(block).toEqual(isTaken ? { count: 1, firstLine: 7, lastLine: 7 } : null);
+  expect(columns.length).toBe(Number(isTaken));
+  return isTaken ? columns : null;
 }
 
 const facts = ({ units, unit, atMs, reals, gear, shifting, line, codes, length }: ReadingColumns) => ({
