@@ -1,7 +1,6 @@
-import { COPY_HEADER, EPOCH_2000_MS, TEXT_OID } from './binary-copy.ts';
+import { COPY_HEADER, EPOCH_2000_MS, TEXT_OID, TWO_32 } from './copy-format.ts';
 import { NO_GEAR, NOT_SAID, REALS, type ReadingColumns } from './reading-columns.ts';
 
-const TWO_32 = 4_294_967_296;
 const END = Buffer.from([0xff, 0xff]);
 /** Count of columns, then each with its length before it: vehicle, at, reals, gear, shifting, codes, arrived_at. */
 const COLUMNS = 6 + REALS;

@@ -1,5 +1,5 @@
 import type { RawClient } from '#db/client.ts';
-import { COPY_HEADER, EPOCH_2000_MS } from './binary-copy.ts';
+import { COPY_HEADER, EPOCH_2000_MS, TWO_32 } from './copy-format.ts';
 import type { EncodedReadings } from './encode-readings.ts';
 import type { OrderedReadings, VehicleRun } from './order-readings.ts';
 import type { ReadingColumns } from './reading-columns.ts';
@@ -7,7 +7,6 @@ import type { ReadingColumns } from './reading-columns.ts';
 /** As they are encoded, but for when they arrived. */
 const CONTENT =
   'r.vehicle, r.at, r.odometer_km, r.slip_rpm, r.duty_pct, r.fluid_c, r.load_pct, r.torque_pct, r.throttle_pct, r.speed_kmh, r.seconds, r.gear, r.shifting, r.codes';
-const TWO_32 = 4_294_967_296;
 /** Where more are stored in the spans than this and twice those that came, the ones that came are looked up one by one. */
 const FEW = 10_000;
 

@@ -1,10 +1,7 @@
 import type { RawClient } from '#db/client.ts';
+import { COPY_HEADER, EPOCH_2000_MS, TWO_32 } from './copy-format.ts';
 import { toShortestReal } from './to-shortest-real.ts';
 
-/** Signature, flags, and the length of the header extension (PostgreSQL manual, COPY, Binary Format). */
-const HEADER_BYTES = 19;
-const EPOCH_2000_MS = 946_684_800_000;
-const TWO_32 = 4_294_967_296;
 /** Of an array: dimensions, flags, type, then length and lower bound of the one dimension. */
 const ARRAY_HEAD_BYTES = 20;
 
@@ -40,7 +37,7 @@ export type BinaryRow = ReturnType<typeof createBinaryRow>;
 
 function createBinaryRow(bytes: Buffer) {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.length);
-  let at = HEADER_BYTES;
+  let at = COPY_HEADER.length;
 
   /** Length of the next column; -1 for null. */
   const begin = (): number => {

@@ -1,13 +1,13 @@
 import { openDatabase, type RawClient } from '#db/client.ts';
-import { createBinaryCopy } from '#db/queries/binary-copy.ts';
 import { copyRows } from '#db/queries/copy-rows.ts';
+import { encodeReadings } from '#db/queries/encode-readings.ts';
+import { ReadingColumns } from '#db/queries/reading-columns.ts';
 import { timed } from '#tests/bench/timing.ts';
 import { listByVehicle, type MadeRow, type MadeRows } from './made-rows.ts';
 
 const TABLE = 'bench_readings';
 const COLUMNS =
   'vehicle, at, odometer_km, slip_rpm, duty_pct, fluid_c, load_pct, torque_pct, throttle_pct, speed_kmh, seconds, gear, shifting, codes, arrived_at';
-const ROW_BYTES = 128;
 
 export type CopyFormat = 'binary' | 'text';
 /** What each connection copies, as bytes or text of COPY. */
@@ -60,20 +60,30 @@ interface Keyed {
 }
 
 function toBinary({ rows, firstKey, now }: Keyed, expected: number): Buffer {
-  const copy = createBinaryCopy((expected + 1) * ROW_BYTES);
-  for (const { vehicle, row } of rows) {
-    copy.row(15);
-    copy.integer(firstKey + vehicle);
-    copy.instant(new Date(row.at));
-    for (const value of [row.odometer_km, row.slip_rpm, row.duty_pct, row.fluid_c, row.load_pct])
-      copy.real(value);
-    for (const value of [row.torque_pct, null, row.speed_kmh, row.seconds]) copy.real(value);
-    copy.smallint(row.gear);
-    copy.boolean(null);
-    copy.texts(null);
-    copy.instant(now);
-  }
-  return copy.finish();
+  const columns = new ReadingColumns(Math.ceil(expected));
+  const unknown = { throttlePct: null, shifting: null, codes: null };
+  for (const { vehicle, row } of rows)
+    columns.push(
+      String(vehicle),
+      {
+        ...unknown,
+        at: new Date(row.at),
+        odometerKm: row.odometer_km,
+        slipRpm: row.slip_rpm,
+        dutyPct: row.duty_pct,
+        fluidC: row.fluid_c,
+        loadPct: row.load_pct,
+        torquePct: row.torque_pct,
+        speedKmh: row.speed_kmh,
+        seconds: row.seconds,
+        gear: row.gear,
+      },
+      columns.length,
+    );
+  const inOrder = Int32Array.from({ length: columns.length }, (_, i) => i);
+  const keys = Int32Array.from(columns.units, (unit) => firstKey + Number(unit));
+  const late = { nowMs: now.getTime(), lateMs: Number.POSITIVE_INFINITY };
+  return encodeReadings(columns, inOrder, keys, late).bytes;
 }
 
 function toText({ rows, firstKey, now }: Keyed): string {
