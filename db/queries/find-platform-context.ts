@@ -1,4 +1,4 @@
-import { type Database, rawClient } from '#db/client.ts';
+import { type Database, type RawClient, rawClient } from '#db/client.ts';
 
 export interface FoundContext {
   /** of the row as it is stored: another after every change */
@@ -17,10 +17,13 @@ export async function findPlatformContext(
   platform: string,
   knownVersion: string,
 ): Promise<FoundContext | null> {
-  const [row] = await rawClient(db)<FoundContext[]>`
-    select version, case when version = ${knownVersion} then null else context end as context,
-      usual_heat_mj_per_1000km as "heatMjPer1000km", heat_vehicles as "heatVehicles",
-      usual_hot_share as "hotShare", hot_vehicles as "hotVehicles"
-    from (select *, xmin::text || ctid::text as version from platform_contexts where platform = ${platform}) found`;
+  const client = rawClient(db);
+  const [row] = await client<FoundContext[]>`${platformContext(client, platform, knownVersion)}`;
   return row ?? null;
 }
+
+export const platformContext = (client: RawClient, platform: string, knownVersion: string) => client`
+  select version, case when version = ${knownVersion} then null else context end as context,
+    usual_heat_mj_per_1000km as "heatMjPer1000km", heat_vehicles as "heatVehicles",
+    usual_hot_share as "hotShare", hot_vehicles as "hotVehicles"
+  from (select *, xmin::text || ctid::text as version from platform_contexts where platform = ${platform}) found`;

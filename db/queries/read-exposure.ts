@@ -1,4 +1,4 @@
-import { type Database, rawClient } from '#db/client.ts';
+import type { RawClient } from '#db/client.ts';
 
 /** What was borne, and what was set aside, in a stretch of one vehicle. */
 export interface StretchExposure {
@@ -12,7 +12,7 @@ export interface StretchExposure {
   heatSpeedSum: number | null;
 }
 
-type Row = [
+export type ExposureRow = [
   life: number,
   stretch: number,
   usable: number,
@@ -24,21 +24,19 @@ type Row = [
 ];
 
 /** The stretches of one vehicle in order of time, as one text: for hundreds of rows that is read in less time than rows. */
-export async function readExposure(db: Database, vehicle: number): Promise<StretchExposure[]> {
-  const [found] = await rawClient(db)<{ rows: Row[] | null }[]>`
-    select json_agg(json_build_array(life, stretch, usable, set_aside, fluid_bins, load_bins, heat_kw_sum,
-      heat_speed_sum)) as rows
-    from (select * from stretch_totals where vehicle = ${vehicle} order by first_at, stretch) own`;
-  return (found?.rows ?? []).map(
-    ([life, stretch, usable, setAside, fluidBins, loadBins, heatKwSum, heatSpeedSum]) => ({
-      life,
-      stretch,
-      usable,
-      setAside,
-      fluidBins,
-      loadBins,
-      heatKwSum,
-      heatSpeedSum,
-    }),
-  );
-}
+export const exposureRows = (client: RawClient, vehicle: number) => client`
+  select json_agg(json_build_array(life, stretch, usable, set_aside, fluid_bins, load_bins, heat_kw_sum,
+    heat_speed_sum)) as rows
+  from (select * from stretch_totals where vehicle = ${vehicle} order by first_at, stretch) own`;
+
+export const toExposures = (rows: readonly ExposureRow[] | null): StretchExposure[] =>
+  (rows ?? []).map(([life, stretch, usable, setAside, fluidBins, loadBins, heatKwSum, heatSpeedSum]) => ({
+    life,
+    stretch,
+    usable,
+    setAside,
+    fluidBins,
+    loadBins,
+    heatKwSum,
+    heatSpeedSum,
+  }));

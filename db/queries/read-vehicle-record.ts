@@ -8,20 +8,19 @@ import { type Sight, seenBy } from './seen-vehicles.ts';
 
 const placed = (db: Database, which: SQL | undefined) =>
   db
-    .select({ vehicle: vehicles, span: readingSpans, depot: depots, platform: platforms })
+    .select({ vehicle: vehicles, span: readingSpans, depot: depots, platform: platforms, life: lives })
     .from(vehicles)
     .leftJoin(readingSpans, eq(readingSpans.vehicle, vehicles.key))
     .leftJoin(depots, eq(depots.id, vehicles.depot))
     .leftJoin(platforms, eq(platforms.id, vehicles.platform))
+    .leftJoin(lives, eq(lives.vehicle, vehicles.key))
     .where(which)
+    .orderBy(asc(lives.fittedKm))
     .prepare('placed_vehicle');
 
 const named = eq(vehicles.unit, sql.placeholder('unit'));
 const seenByAll = prepareOnce((db) => placed(db, named));
 const own = sql.placeholder('vehicle');
-const ownLives = prepareOnce((db) =>
-  db.select().from(lives).where(eq(lives.vehicle, own)).orderBy(asc(lives.fittedKm)).prepare('own_lives'),
-);
 const ownSteps = prepareOnce((db) =>
   db
     .select()
@@ -39,22 +38,31 @@ const ownAnswers = prepareOnce((db) =>
     .prepare('own_answers'),
 );
 
-/** One vehicle by its unit number, with depot, platform, lives, steps of the odometer and what was said of them; null where unknown or not to be seen. */
-export async function readVehicleRecord(db: Database, unit: string, sight: Sight) {
+/** One vehicle by its unit number, with depot, platform and lives; null where unknown or not to be seen. */
+export async function readPlacedVehicle(db: Database, unit: string, sight: Sight) {
   const seen = seenBy(sight);
-  const [found] = await (seen === undefined ? seenByAll(db) : placed(db, and(named, seen))).execute({ unit });
+  const rows = await (seen === undefined ? seenByAll(db) : placed(db, and(named, seen))).execute({ unit });
+  const [found] = rows;
   if (found === undefined) return null;
-  const key = { vehicle: found.vehicle.key };
-  const owned = await ownLives(db).execute(key);
-  const steps = await ownSteps(db).execute(key);
-  const answers = await ownAnswers(db).execute(key);
   const { vehicle, span, depot, platform } = found;
   const reach = {
     firstReadingAt: span?.firstAt ?? null,
     lastReadingAt: span?.lastAt ?? null,
     odometerKm: span?.odometerKm ?? null,
   };
-  return { vehicle: { ...vehicle, ...reach }, depot, platform, lives: owned, steps, answers };
+  const owned = rows.flatMap(({ life }) => life ?? []);
+  return { vehicle: { ...vehicle, ...reach }, depot, platform, lives: owned };
+}
+
+export type PlacedVehicle = NonNullable<Awaited<ReturnType<typeof readPlacedVehicle>>>;
+
+/** The same with steps of the odometer and what was said of them. */
+export async function readVehicleRecord(db: Database, unit: string, sight: Sight) {
+  const found = await readPlacedVehicle(db, unit, sight);
+  if (found === null) return null;
+  const key = { vehicle: found.vehicle.key };
+  const [steps, answers] = await Promise.all([ownSteps(db).execute(key), ownAnswers(db).execute(key)]);
+  return { ...found, steps, answers };
 }
 
 export type VehicleRecord = NonNullable<Awaited<ReturnType<typeof readVehicleRecord>>>;

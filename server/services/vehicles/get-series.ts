@@ -1,7 +1,5 @@
-import { findShownAssessment, listFleetEvents } from '#db/queries/find-shown-assessment.ts';
-import { readExposure } from '#db/queries/read-exposure.ts';
-import { readOwnStretches } from '#db/queries/read-own-stretches.ts';
-import type { VehicleRecord } from '#db/queries/read-vehicle-record.ts';
+import { readSeriesParts } from '#db/queries/read-series-parts.ts';
+import type { PlacedVehicle } from '#db/queries/read-vehicle-record.ts';
 import type { BandSeries, VehicleSeries } from '#server/contract/vehicle.ts';
 import { buildBandSeries } from '#server/engine/assessment/build-band-series.ts';
 import type { Series } from '#server/engine/assessment/build-series.ts';
@@ -13,38 +11,38 @@ import type { Context } from '#server/services/context.ts';
 import { toEngineSettings } from '#server/services/stretches/engine-settings.ts';
 import { missingWords } from '#server/services/words/reason-words.ts';
 import { compareByDuty } from './compare-by-duty.ts';
-import { findVehicle } from './find-vehicle.ts';
+import { findPlacedVehicle } from './find-vehicle.ts';
 import { fitBand } from './fit-band.ts';
-import { readLearned } from './read-learned.ts';
+import { findKept, takeLearned } from './read-learned.ts';
 import { listSetAside, sumExposure } from './sum-exposure.ts';
 import { toLives } from './to-lives.ts';
 
 /** The stretches of one vehicle at the reference point and by band, with fit and forecast. */
 export async function getSeries(ctx: Context, unit: string): Promise<VehicleSeries> {
-  return seriesOf(ctx, await findVehicle(ctx, unit));
+  return seriesOf(ctx, await findPlacedVehicle(ctx, unit));
 }
 
 /** The same of a vehicle that whoever asks is known to see. */
-export async function seriesOf(ctx: Context, record: VehicleRecord): Promise<VehicleSeries> {
+export async function seriesOf(
+  ctx: Context,
+  record: Pick<PlacedVehicle, 'vehicle' | 'platform' | 'lives'>,
+): Promise<VehicleSeries> {
   const { vehicle, platform } = record;
   const settings = toEngineSettings(platform);
   const name = platform?.id ?? NO_PLATFORM;
-  const [rows, totals, { context, usual }, assessment, events] = await Promise.all([
-    readOwnStretches(ctx.db, vehicle.key),
-    readExposure(ctx.db, vehicle.key),
-    readLearned(ctx.db, name),
-    findShownAssessment(ctx.db, vehicle.key),
-    listFleetEvents(ctx.db, name),
-  ]);
+  const known = findKept(ctx.db, name);
+  const parts = await readSeriesParts(ctx.db, vehicle.key, name, known?.version ?? '');
+  const { stretches, totals, events } = parts;
+  const { context, usual } = takeLearned(ctx.db, name, known, parts.learned);
   const stored =
-    assessment === null
+    parts.assessment === null
       ? null
       : {
-          ...assessment,
-          brief: assessment.brief as StoredBrief,
-          detail: assessment.detail as StoredDetail,
+          ...parts.assessment,
+          missing: parts.assessment.missing as StoredBrief['missing'],
+          detail: parts.assessment.detail as StoredDetail,
         };
-  const bands = buildBandSeries(rows, settings, context);
+  const bands = buildBandSeries(stretches, settings, context);
   const reference = bands[0].points;
   const detail = stored?.detail ?? null;
   const life = stored?.life ?? 1;
@@ -94,7 +92,7 @@ export async function seriesOf(ctx: Context, record: VehicleRecord): Promise<Veh
       odometer_km: kmAt(reference, event.at.getTime()),
       size_rpm: tenth(event.sizeRpm),
     })),
-    notes: (stored?.brief.missing ?? []).map(missingWords),
+    notes: (stored?.missing ?? []).map(missingWords),
   };
 }
 

@@ -1,5 +1,5 @@
 import type { Database } from '#db/client.ts';
-import { findPlatformContext } from '#db/queries/find-platform-context.ts';
+import { type FoundContext, findPlatformContext } from '#db/queries/find-platform-context.ts';
 import type { VehicleSeries } from '#server/contract/vehicle.ts';
 import {
   CONTEXT_VERSION,
@@ -12,7 +12,7 @@ interface Learned {
   usual: VehicleSeries['exposure']['platform'];
 }
 
-interface Kept {
+export interface Kept {
   version: string;
   context: PlatformContext;
 }
@@ -22,14 +22,24 @@ const keptOf = new WeakMap<Database, Map<string, Kept>>();
 
 /** What was last learned of a platform: what its vehicles have in common, and what is usual on it. */
 export async function readLearned(db: Database, platform: string): Promise<Learned> {
-  const kept = keptOf.get(db) ?? new Map<string, Kept>();
-  keptOf.set(db, kept);
-  const known = kept.get(platform);
-  const found = await findPlatformContext(db, platform, known?.version ?? '');
+  const known = findKept(db, platform);
+  return takeLearned(db, platform, known, await findPlatformContext(db, platform, known?.version ?? ''));
+}
+
+/** The context that was read before, for a read that need not bring it again. */
+export const findKept = (db: Database, platform: string): Kept | undefined => keptOf.get(db)?.get(platform);
+
+/** The same of what was read, which lacks the context where that is of the version that was known before the read. */
+export function takeLearned(
+  db: Database,
+  platform: string,
+  known: Kept | undefined,
+  found: FoundContext | null,
+): Learned {
   if (found === null) return { context: unknownPlatform, usual: null };
   const same = known !== undefined && known.version === found.version;
   const context = same ? known.context : usable(found.context as PlatformContext);
-  if (!same) kept.set(platform, { version: found.version, context });
+  if (!same) keep(db, platform, { version: found.version, context });
   const heat = found.heatMjPer1000km;
   return {
     context,
@@ -40,6 +50,12 @@ export async function readLearned(db: Database, platform: string): Promise<Learn
       hot_vehicles: found.hotVehicles,
     },
   };
+}
+
+function keep(db: Database, platform: string, learned: Kept): void {
+  const kept = keptOf.get(db) ?? new Map<string, Kept>();
+  keptOf.set(db, kept);
+  kept.set(platform, learned);
 }
 
 const usable = (context: PlatformContext): PlatformContext =>

@@ -1,8 +1,8 @@
-import type { VehicleRecord } from '#db/queries/read-vehicle-record.ts';
+import type { PlacedVehicle } from '#db/queries/read-vehicle-record.ts';
 import type { Life } from '#server/contract/vehicle.ts';
 
 /** Lives as the interface shows them; a vehicle without a registered one has one that nobody reported. */
-export function toLives(record: VehicleRecord): Life[] {
+export function toLives(record: Pick<PlacedVehicle, 'lives'>): Life[] {
   if (record.lives.length === 0)
     return [
       {
