@@ -105,7 +105,7 @@ async function listAccessPictures(admin: DemoPerson): Promise<Picture[]> {
       address: '/settings/storage',
       ...settings,
       height: 1100,
-      ready: '[data-chart=ready] svg path',
+      ready: 'main [data-chart=ready]',
     },
     { name: 'changes', address: '/settings/changes', ...settings, ready: 'main ol > li' },
     { name: 'vehicle-at-shop', address: vehicle, width: 1280, height: 700 },
