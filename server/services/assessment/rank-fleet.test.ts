@@ -23,7 +23,8 @@ it('notes the new grades of a whole large fleet at once, and later those that ch
   await storeMadeFleet(ctx, 10);
   await database.client`truncate grade_changes, bookings`;
   await database.client`
-    insert into vehicles (unit, odometer_km) select 'C-' || i, 1000.1 * i from generate_series(11, ${count}::int) i`;
+    with made as (insert into vehicles (unit) select 'C-' || i from generate_series(11, ${count}::int) i returning key)
+    insert into reading_spans select key, ${now}, ${now}, 1000.1 * key from made`;
   await database.client`
     insert into assessments (vehicle, as_of, rank, grade, pattern, life, limit_rpm, facts, brief, detail)
     select v.key, as_of, 2147483647, 'unknown', pattern, a.life, limit_rpm, facts, brief, detail
@@ -31,9 +32,9 @@ it('notes the new grades of a whole large fleet at once, and later those that ch
   await database.client`update assessments set chance = null`;
   await rankFleet(ctx);
   const noted = () => database.client`
-    select g.at, g.from_grade as from, g.to_grade = a.grade as new, g.odometer_km = v.odometer_km as km,
+    select g.at, g.from_grade as from, g.to_grade = a.grade as new, g.odometer_km = r.odometer_km as km,
       g.why = a.brief -> 'reasons' -> 0 as why, count(*) as n
-    from grade_changes g join assessments a using (vehicle) join vehicles v on v.key = vehicle
+    from grade_changes g join assessments a using (vehicle) join reading_spans r using (vehicle)
     group by 1, 2, 3, 4, 5 order by 1`;
   const first = { at: now, from: null, new: true, km: true, why: true, n: count };
   expect(await noted()).toEqual([first]);
