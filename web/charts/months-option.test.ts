@@ -66,6 +66,10 @@ it('tells a month whole, also one of which nothing is stored', () => {
 
 it('draws what is small, and nothing at all', () => {
   expect(draw([bin('2026-01', 7)]).graphic.elements[0]?.style.text).toBe('Readings: 7 in all');
+  expect(draw([bin('2026-01', 40_000)]).yAxis.map(({ max, interval }) => [max, interval])).toEqual([
+    [40_000, 20_000],
+    [6, 2],
+  ]);
   expect(draw([]).yAxis.every(({ max }) => max > 0)).toBe(true);
 });
 

@@ -104,7 +104,7 @@ function sayRows(bins: readonly MonthBin[], size: number): string {
 }
 
 function scaleTo(most: number): { top: number; step: number } {
-  const [, step = most] = roundTicks(0, most * 1.02, 2);
+  const [, step = most] = roundTicks(0, most * 1.02, 3);
   return { top: step * Math.ceil(most / step), step };
 }
 
