@@ -1,7 +1,8 @@
 import { Counter, collectDefaultMetrics, Gauge, Histogram, Registry } from 'prom-client';
 import type { StorageFigures } from './services/storage/read-storage-figures.ts';
-import { createStorageGauges } from './storage-gauges.ts';
-import { createWorkGauges, type WaitingFigures } from './work-gauges.ts';
+import { createSharedGauges } from './shared-gauges.ts';
+import { storageGauges } from './storage-gauges.ts';
+import { type WaitingFigures, waitingGauges } from './work-gauges.ts';
 
 export type Metrics = ReturnType<typeof createMetrics>;
 
@@ -31,8 +32,8 @@ export function createMetrics(asked: Partial<Asked> = {}) {
       this.set({ state: 'idle' }, found.open - found.active);
     },
   });
-  if (asked.waiting !== undefined) createWorkGauges(registers, asked.waiting);
-  if (asked.storage !== undefined) createStorageGauges(registers, asked.storage);
+  if (asked.waiting !== undefined) createSharedGauges(registers, waitingGauges, asked.waiting);
+  if (asked.storage !== undefined) createSharedGauges(registers, storageGauges, asked.storage);
   return {
     registry,
     requests: new Histogram({

@@ -1,12 +1,13 @@
-import { Gauge, type Registry } from 'prom-client';
+import type { GaugeWords } from './shared-gauges.ts';
 
+/** What is left to assess. */
 export interface WaitingFigures {
   vehicles: number;
   oldestS: number;
   workers: number;
 }
 
-const gauges: Readonly<Record<keyof WaitingFigures, { name: string; help: string }>> = {
+export const waitingGauges: GaugeWords<WaitingFigures> = {
   vehicles: {
     name: 'slipdrift_waiting_vehicles',
     help: 'Vehicles with new readings that are not assessed and ranked yet, over all processes',
@@ -20,29 +21,3 @@ const gauges: Readonly<Record<keyof WaitingFigures, { name: string; help: string
     help: 'Workers that are assessing at the moment, over all processes',
   },
 };
-
-/** What is left to assess: the database's figures, the same in every process. */
-export function createWorkGauges(registers: Registry[], ask: () => Promise<WaitingFigures>): void {
-  let asking: Promise<WaitingFigures | null> | null = null;
-  const askOnce = () => {
-    asking ??= ask()
-      .catch(() => null)
-      .finally(() => {
-        asking = null;
-      });
-    return asking;
-  };
-  for (const [key, words] of Object.entries(gauges) as [
-    keyof WaitingFigures,
-    { name: string; help: string },
-  ][])
-    new Gauge({
-      ...words,
-      registers,
-      async collect() {
-        const found = await askOnce();
-        if (found === null) this.reset();
-        else this.set(found[key]);
-      },
-    });
-}

@@ -2,6 +2,7 @@ import type { RawClient } from '#db/client.ts';
 import { COPY_HEADER, EPOCH_2000_MS, TWO_32 } from './copy-format.ts';
 import type { EncodedReadings } from './encode-readings.ts';
 import type { OrderedReadings, VehicleRun } from './order-readings.ts';
+import { readCopyBytes } from './read-binary-copy.ts';
 import type { ReadingColumns } from './reading-columns.ts';
 
 /** As they are encoded, but for when they arrived. */
@@ -55,8 +56,8 @@ export async function findStoredReadings(
   };
 
   const most = 2 * order.length + FEW;
-  if (match(await readAll(client, inSpans(runs, timeOf, most))) === most)
-    match(await readAll(client, oneByOne(runs, timeOf)));
+  if (match(await readCopyBytes(client, inSpans(runs, timeOf, most))) === most)
+    match(await readCopyBytes(client, oneByOne(runs, timeOf)));
   return { isNew, conflicting, storedFirsts };
 }
 
@@ -94,17 +95,6 @@ function findTime({ from, to }: VehicleRun, atMs: number, timeOf: (i: number) =>
     else high = middle;
   }
   return low < to && timeOf(low) === atMs ? low : null;
-}
-
-async function readAll(client: RawClient, select: string): Promise<Buffer> {
-  const stream = await client.unsafe(`copy (${select}) to stdout (format binary)`).readable();
-  const parts: Buffer[] = [];
-  return new Promise((settle, fail) => {
-    stream
-      .on('data', (part: Buffer) => parts.push(part))
-      .once('end', () => settle(Buffer.concat(parts)))
-      .once('error', fail);
-  });
 }
 
 /** Rows in COPY's binary format: vehicle, moment, and where they begin and end. */

@@ -15,14 +15,14 @@ export async function readBinaryCopy<T>(
   select: string,
   readRow: (from: BinaryRow) => T,
 ): Promise<T[]> {
-  const row = createBinaryRow(await readBytes(client, select));
+  const row = createBinaryRow(await readCopyBytes(client, select));
   const rows: T[] = [];
   while (row.begin()) rows.push(readRow(row));
   return rows;
 }
 
-/** The driver brings each row for itself: to wait for every one would cost more than to read it. */
-async function readBytes(client: RawClient, select: string): Promise<Buffer> {
+/** The answer of `select` as it comes. The driver brings each row for itself: to wait for every one would cost more than to read it. */
+export async function readCopyBytes(client: RawClient, select: string): Promise<Buffer> {
   const stream = await client.unsafe(`copy (${select}) to stdout (format binary)`).readable();
   const parts: Buffer[] = [];
   return new Promise((settle, fail) => {
