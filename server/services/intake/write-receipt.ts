@@ -126,7 +126,8 @@ export function createReceiptWriter(
     if (plain !== null) addPlain(batch, plain);
     for (const line of lines) {
       addToBatch(batch, line, nowMs);
-      if (isFull(batch)) await storeFull();
+      // Plain lines are counted before the others of their block: only together are they in order.
+      if (plain === null && isFull(batch)) await storeFull();
     }
     if (isFull(batch)) await storeFull();
   };
