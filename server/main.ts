@@ -3,6 +3,7 @@ import type { Logger } from 'pino';
 import { readWaiting } from '#db/queries/read-waiting.ts';
 import { createApp } from './app.ts';
 import { startAssessmentThreads } from './assessment-thread/start-assessment-threads.ts';
+import { endWithin } from './end-within.ts';
 import { type Listening, listen } from './listen.ts';
 import { createMetrics } from './metrics.ts';
 import { openStorage } from './open-storage.ts';
@@ -28,6 +29,8 @@ import { limitUpkeep, readyBackground, startBackground } from './start-backgroun
  * takes to close, the whole stop is within the ten seconds that supervisors give before they kill: so does `docker stop`.
  */
 const DRAIN_S = 5;
+/** What has not ended by then waits for a database that does not answer. */
+const END_S = DRAIN_S + 2;
 
 export interface Running {
   url: string;
@@ -141,7 +144,7 @@ export async function startSlipdrift(
       async stop() {
         log.info('stopping');
         previews.stop();
-        await Promise.all([
+        const ended = await endWithin(END_S, [
           listening.close(DRAIN_S),
           assessment.stop(),
           threads.stop(DRAIN_S),
@@ -150,6 +153,7 @@ export async function startSlipdrift(
           printer.close(),
           background?.stop(),
         ]);
+        if (!ended) log.warn('something still waits for the database: it is not waited for');
         await storage.close();
         log.info('stopped');
       },

@@ -3,6 +3,7 @@ import { openDatabase } from '#db/client.ts';
 import { attachEmbedded } from '#db/embedded/attach-embedded.ts';
 import { StorageError } from '#db/storage-error.ts';
 import { startAssessmentThreads } from './assessment-thread/start-assessment-threads.ts';
+import { endWithin } from './end-within.ts';
 import { createMetrics } from './metrics.ts';
 import { openStorage } from './open-storage.ts';
 import { createReplayRunner } from './replay-thread/start-replay-thread.ts';
@@ -15,6 +16,8 @@ import { readyBackground, startBackground } from './start-background.ts';
 
 /** The vehicles in hand have this long to end once a stop is asked for. */
 const DRAIN_S = 5;
+/** What has not ended by then waits for a database that does not answer. */
+const END_S = DRAIN_S + 2;
 const CLOSE_S = 1;
 
 export interface Working {
@@ -47,7 +50,7 @@ export async function startWork(settings: Settings, log: Logger): Promise<Workin
       lost: storage.lost,
       async stop() {
         log.info('stopping');
-        await Promise.all([assessment.stop(), threads.stop(DRAIN_S), replays.stop(), background.stop()]);
+        await endWithin(END_S, [assessment.stop(), threads.stop(DRAIN_S), replays.stop(), background.stop()]);
         await storage.close();
         log.info('stopped');
       },
