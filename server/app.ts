@@ -162,8 +162,9 @@ const headersFor = (publicUrl: string | null): Parameters<typeof secureHeaders>[
 
 const SMALL_BODY_BYTES = 16 * 1024 * 1024;
 
+/** Looking for a body makes a web request of what came, which costs more than the rest of the way; GET and HEAD have none. */
 function limitBody(): MiddlewareHandler {
-  return bodyLimit({
+  const limit = bodyLimit({
     maxSize: SMALL_BODY_BYTES,
     onError: () => {
       throw new SlipdriftError(
@@ -172,6 +173,7 @@ function limitBody(): MiddlewareHandler {
       );
     },
   });
+  return (c, next) => (c.req.method === 'GET' || c.req.method === 'HEAD' ? next() : limit(c, next));
 }
 
 /** Deliveries, photographs and recorded traces are no JSON and bring limits of their own. */

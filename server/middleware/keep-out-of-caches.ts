@@ -4,6 +4,7 @@ import { createMiddleware } from 'hono/factory';
 export function keepOutOfCaches() {
   return createMiddleware(async (c, next) => {
     await next();
-    if (!c.res.headers.has('Cache-Control')) c.header('Cache-Control', 'no-store');
+    // Not by `c.header`, which makes an answer that is there already anew, as a stream.
+    if (!c.res.headers.has('Cache-Control')) c.res.headers.set('Cache-Control', 'no-store');
   });
 }

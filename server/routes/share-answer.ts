@@ -40,11 +40,12 @@ export function createSharedAnswer() {
 
 async function write(c: Context<RequestEnv>, ready: Ready): Promise<unknown> {
   c.header('Content-Type', 'application/json');
+  // Said here, so that the middleware that packs everything else need not make the answer anew to say it.
+  c.header('Vary', 'Accept-Encoding');
   if (ready.text.length < LEAST_BYTES || c.req.method === 'HEAD' || !wantsGzip(c))
     return c.body(ready.text, 200);
   ready.packed ??= gzipText(ready.text, { level: LEVEL }) as Promise<Uint8Array<ArrayBuffer>>;
   c.header('Content-Encoding', 'gzip');
-  c.header('Vary', 'Accept-Encoding');
   return c.body(await ready.packed, 200);
 }
 
