@@ -1,9 +1,10 @@
 import { type Database, type RawClient, rawClient } from '#db/client.ts';
-import { readBinaryArray, readBinaryNumbers } from '#db/read-binary-array.ts';
+import { readBinaryArray } from '#db/read-binary-array.ts';
+
 import type { StretchRecord } from './read-stretches.ts';
 
 /** Stretches by columns, in binary, because somebody waits for them: all that are numbers as one array a stretch. */
-export type StretchColumns = { [name in 'figures' | 'moments' | 'times']: Buffer | null };
+export type StretchColumns = { [name in 'figures' | 'moments' | 'times']: string | null };
 
 /** How many numbers a stretch has in `figures`. */
 const FIGURES = 12;
@@ -12,9 +13,10 @@ type Fragment = ReturnType<RawClient>;
 
 /** Those that `where` lets through, in order of vehicle, life, band and kilometres. */
 export const stretchColumns = (client: RawClient, where: Fragment): Fragment => client`
-  select array_send(array_agg(array[vehicle::float8, life::float8, band::float8, n::float8, weight, effective,
-      odometer_km, slip_rpm, scale_rpm, duty_pct, fluid_c, load_pct])) as figures,
-    array_send(array_agg(moments)) as moments, array_send(array_agg(array[first_at, last_at])) as times
+  select encode(array_send(array_agg(array[vehicle::float8, life::float8, band::float8, n::float8, weight, effective,
+      odometer_km, slip_rpm, scale_rpm, duty_pct, fluid_c, load_pct])), 'base64') as figures,
+    encode(array_send(array_agg(moments)), 'base64') as moments,
+    encode(array_send(array_agg(array[first_at, last_at])), 'base64') as times
   from (select * from stretches where ${where} order by vehicle, life, band, stretch) own`;
 
 /** Of some vehicles, of one band alone. */
@@ -33,8 +35,8 @@ export async function readBandStretches(
 export function toStretches({ figures, moments, times }: StretchColumns): StretchRecord[] {
   if (figures === null || moments === null || times === null) return [];
   const values = readBinaryArray(figures);
-  const products = readBinaryNumbers(moments);
-  const instants = readBinaryNumbers(times);
+  const products = readBinaryArray(moments);
+  const instants = readBinaryArray(times);
   const count = values.length / FIGURES;
   const width = products.length / count;
   const stretches: StretchRecord[] = [];
@@ -53,10 +55,12 @@ export function toStretches({ figures, moments, times }: StretchColumns): Stretc
       slipRpm: values[at + 7] ?? 0,
       scaleRpm: values[at + 8] ?? 0,
       dutyPct: values[at + 9] ?? 0,
-      fluidC: values[at + 10] ?? null,
-      loadPct: values[at + 11] ?? null,
-      moments: products.slice(i * width, (i + 1) * width),
+      fluidC: known(values[at + 10]),
+      loadPct: known(values[at + 11]),
+      moments: Array.from(products.subarray(i * width, (i + 1) * width)),
     });
   }
   return stretches;
 }
+
+const known = (value = Number.NaN): number | null => (Number.isNaN(value) ? null : value);
