@@ -3,9 +3,9 @@ import { units } from '#server/contract/ranking.ts';
 import { vehicleUnit } from '#server/contract/readings.ts';
 import { vehicleDetail, vehicleHistory, vehicleSeries } from '#server/contract/vehicle.ts';
 import { getHistory } from '#server/services/vehicles/get-history.ts';
-import { getSeries } from '#server/services/vehicles/get-series.ts';
 import { getVehicle } from '#server/services/vehicles/get-vehicle.ts';
 import { historyAsCsv } from '#server/services/vehicles/history-as-csv.ts';
+import { writeSeries } from '#server/services/vehicles/write-series.ts';
 import { answerCsv, csvAnswer } from './answer-csv.ts';
 import { newCall } from './new-call.ts';
 import { newRoutes, problems } from './new-routes.ts';
@@ -65,7 +65,7 @@ export function createVehicleRoutes() {
   });
   routes.openapi(series, (c) => {
     const { id } = c.req.valid('param');
-    return answerSeries(c, id, () => getSeries(c.var.context, id));
+    return answerSeries(c, id, () => writeSeries(c.var.context, id));
   });
   routes.openapi(history, async (c) =>
     c.json(

@@ -11,22 +11,27 @@ import type { Context } from '#server/services/context.ts';
 import { toEngineSettings } from '#server/services/stretches/engine-settings.ts';
 import { missingWords } from '#server/services/words/reason-words.ts';
 import { compareByDuty } from './compare-by-duty.ts';
-import { findPlacedVehicle } from './find-vehicle.ts';
 import { fitBand } from './fit-band.ts';
 import { findKept, takeLearned } from './read-learned.ts';
 import { listSetAside, sumExposure } from './sum-exposure.ts';
 import { toLives } from './to-lives.ts';
 
-/** The stretches of one vehicle at the reference point and by band, with fit and forecast. */
-export async function getSeries(ctx: Context, unit: string): Promise<VehicleSeries> {
-  return seriesOf(ctx, await findPlacedVehicle(ctx, unit));
+type Record = Pick<PlacedVehicle, 'vehicle' | 'platform' | 'lives'>;
+
+/** The series, whose points are still the engine's. */
+type Described = Omit<VehicleSeries, 'series'> & {
+  series: (Omit<BandSeries, 'points'> & Pick<Series, 'points'>)[];
+};
+
+/** The stretches of a vehicle that whoever asks is known to see, at the reference point and by band, with fit and forecast. */
+export async function seriesOf(ctx: Context, record: Record): Promise<VehicleSeries> {
+  const described = await describeSeries(ctx, record);
+  const series = described.series.map((band) => ({ ...band, points: band.points.map(toPoint) }));
+  return { ...described, series };
 }
 
-/** The same of a vehicle that whoever asks is known to see. */
-export async function seriesOf(
-  ctx: Context,
-  record: Pick<PlacedVehicle, 'vehicle' | 'platform' | 'lives'>,
-): Promise<VehicleSeries> {
+/** The same, in the order in which it is written. */
+export async function describeSeries(ctx: Context, record: Record): Promise<Described> {
   const { vehicle, platform } = record;
   const settings = toEngineSettings(platform);
   const name = platform?.id ?? NO_PLATFORM;
@@ -62,7 +67,7 @@ export async function seriesOf(
     lives: toLives(record),
     series: bands.map((series) => ({
       ...nameBand(series, settings.bandEdgesPct),
-      points: series.points.map(toPoint),
+      points: series.points,
       fits:
         series.band === REFERENCE_BAND ? referenceFit(life, stored, nowKm) : fitBand(series, life, fromKm),
     })),
