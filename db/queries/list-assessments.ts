@@ -6,7 +6,7 @@ import { depots, vehicles } from '#db/schema/fleet.ts';
 import { readingSpans } from '#db/schema/intake.ts';
 import { packets } from '#db/schema/packets.ts';
 import { bookings, standings } from '#db/schema/planning.ts';
-import { earliestInspection, inspectedOn, inspectedSince } from './last-inspection.ts';
+import { readLastInspections } from './last-inspection.ts';
 import { hasBooking, type ListFilter, passes } from './list-filter.ts';
 import { openBooking } from './open-booking.ts';
 import { standingUpTo, weekBefore } from './standings.ts';
@@ -66,7 +66,6 @@ const columns = {
     kmP50: standings.kmP50,
     chance: standings.chance,
   },
-  inspectedOn: inspectedSince(sql.placeholder('earliest')),
   /** the closed packet that keeps the list calm about it */
   calm: { id: packets.id, outcome: packets.outcome, untilKm: packets.calmUntilKm, workAt: packets.workAt },
 };
@@ -86,12 +85,13 @@ const listed = prepareOnce((db) =>
     .prepare('listed'),
 );
 
-const readListed = (db: Database, keys: readonly number[], now: Date) =>
-  listed(db).execute({
-    keys: [...keys],
-    earliest: earliestInspection(now),
-    weekBefore: weekBefore(now),
-  });
+async function readListed(db: Database, keys: readonly number[], now: Date) {
+  const [rows, inspections] = await Promise.all([
+    listed(db).execute({ keys: [...keys], weekBefore: weekBefore(now) }),
+    readLastInspections(db, keys, now),
+  ]);
+  return rows.map((row) => ({ ...row, inspectedOn: inspections.get(row.key) ?? null }));
+}
 
 export interface ListedKey {
   key: number;
@@ -145,21 +145,28 @@ export async function findAssessment(
 }
 
 /** What the weeks ahead are told from: the vehicles that drift, with their stored chances. */
-export function listDrifting(db: Database, filter: ListFilter, now: Date) {
-  return db
+export async function listDrifting(db: Database, filter: ListFilter, now: Date) {
+  const rows = await db
     .select({
+      key: assessments.vehicle,
       unit: vehicles.unit,
       grade: assessments.grade,
       kmP50: assessments.kmP50,
       kmPerDay: assessments.kmPerDay,
       /** kilometres ahead and the chance within them, as stored */
       chances: sql`${assessments.facts} -> 'chances'`,
-      seenTo: sql<boolean>`${hasBooking('open', now)} or ${isNotNull(inspectedOn(now))}`,
+      isBooked: sql<boolean>`${hasBooking('open', now)}`,
     })
     .from(assessments)
     .innerJoin(vehicles, eq(vehicles.key, assessments.vehicle))
     .where(and(passes(filter, now), isNotNull(assessments.kmP50)))
     .orderBy(asc(assessments.rank));
+  const inspections = await readLastInspections(
+    db,
+    rows.map(({ key }) => key),
+    now,
+  );
+  return rows.map(({ key, isBooked, ...row }) => ({ ...row, seenTo: isBooked || inspections.has(key) }));
 }
 
 /** How many rows a filter lets through, how many of each grade, and when the newest was assessed. */

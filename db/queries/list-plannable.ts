@@ -3,7 +3,7 @@ import { type Database, rawClient } from '#db/client.ts';
 import { assessments } from '#db/schema/analysis.ts';
 import { depots, vehicles } from '#db/schema/fleet.ts';
 import { bookings } from '#db/schema/planning.ts';
-import { inspectedOn } from './last-inspection.ts';
+import { readLastInspections } from './last-inspection.ts';
 import { openBooking } from './open-booking.ts';
 import { type Sight, seenBy } from './seen-vehicles.ts';
 
@@ -30,9 +30,9 @@ export async function* readPlannable(db: Database, filter: PlannableFilter) {
   }
 }
 
-function readPage(db: Database, filter: PlannableFilter, after: number) {
+async function readPage(db: Database, filter: PlannableFilter, after: number) {
   const fact = (name: string): SQL => sql`${assessments.facts} -> ${sql.raw(`'${name}'`)}`;
-  return db
+  const rows = await db
     .select({
       key: vehicles.key,
       unit: vehicles.unit,
@@ -47,7 +47,6 @@ function readPage(db: Database, filter: PlannableFilter, after: number) {
       codes: sql<number | null>`${fact('codes')}`,
       booking: bookings,
       bookingDepot: depots,
-      inspectedOn: inspectedOn(filter.now),
     })
     .from(vehicles)
     .leftJoin(assessments, eq(assessments.vehicle, vehicles.key))
@@ -66,6 +65,12 @@ function readPage(db: Database, filter: PlannableFilter, after: number) {
     )
     .orderBy(asc(vehicles.key))
     .limit(PAGE);
+  const inspections = await readLastInspections(
+    db,
+    rows.map(({ key }) => key),
+    filter.now,
+  );
+  return rows.map((row) => ({ ...row, inspectedOn: inspections.get(row.key) ?? null }));
 }
 
 export type PlannableVehicle = Awaited<ReturnType<typeof readPage>>[number];

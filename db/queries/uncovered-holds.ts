@@ -1,9 +1,9 @@
-import { and, asc, eq, isNull, ne, sql } from 'drizzle-orm';
+import { and, asc, eq, ne, sql } from 'drizzle-orm';
 import type { Database } from '#db/client.ts';
 import { assessments, gradeChanges } from '#db/schema/analysis.ts';
 import { depots, vehicles } from '#db/schema/fleet.ts';
 import { bookings } from '#db/schema/planning.ts';
-import { inspectedOn } from './last-inspection.ts';
+import { readLastInspections } from './last-inspection.ts';
 import { openBooking } from './open-booking.ts';
 import { type Sight, seenBy } from './seen-vehicles.ts';
 
@@ -19,11 +19,11 @@ const cancelReason = sql<string | null>`(
   order by b.changed_at desc, b.id desc limit 1)`;
 
 /** Vehicles graded hold that nobody has inspected lately and since, with their open bookings, worst first. */
-export function findHolds(
+export async function findHolds(
   db: Database,
   { sight, depot, now }: { sight: Sight; depot: string | undefined; now: Date },
 ) {
-  return db
+  const holds = await db
     .select({
       key: vehicles.key,
       unit: vehicles.unit,
@@ -44,8 +44,13 @@ export function findHolds(
         ne(vehicles.retired, true),
         seenBy(sight),
         depot === undefined ? undefined : eq(vehicles.depot, depot),
-        isNull(inspectedOn(now)),
       ),
     )
     .orderBy(asc(assessments.rank), asc(vehicles.key));
+  const inspections = await readLastInspections(
+    db,
+    holds.map(({ key }) => key),
+    now,
+  );
+  return holds.filter(({ key }) => !inspections.has(key));
 }

@@ -7,7 +7,7 @@ import { CommandError } from '#server/cli/command-error.ts';
 import { readOwnSettings, withStorage } from '#server/cli/with-storage.ts';
 
 const CAUTION =
-  'Some statements of the list and other screens do not run on split tables yet: docs/scale.md names them.\nTry it on a copy.';
+  'Some statements of other screens than the list do not run on split tables yet: docs/scale.md names them.\nTry it on a copy.';
 
 interface DistributeFlags {
   yes?: boolean;
