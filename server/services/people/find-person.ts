@@ -5,6 +5,7 @@ import type { Role } from '#server/contract/words.ts';
 import { SlipdriftError } from '#server/errors.ts';
 import { type Actor, programActor } from '#server/services/actor.ts';
 import type { Context } from '#server/services/context.ts';
+import { createShare } from '#server/services/share-equal.ts';
 import { askLibrary } from './ask-library.ts';
 import { readSessionToken } from './read-session-token.ts';
 import { libraryHeaders, type SignInLibrary } from './sign-in-library.ts';
@@ -53,11 +54,20 @@ async function readRunning(db: Database, library: SignInLibrary, headers: Header
     otherNames: [authCookies.sessionData.name],
     secret,
   });
-  const row = token === null ? null : await findSession(db, token);
+  const row = token === null ? null : await findShared(db, token);
   if (row === null) return null;
   const leftMs = row.expiresAt.getTime() - Date.now();
   const longEnoughMs = (sessionConfig.expiresIn - sessionConfig.updateAge) * 1000;
   return leftMs <= Math.max(0, longEnoughMs) ? null : { person: row.person, sessionId: row.id, cookies: [] };
+}
+
+const shareOf = new WeakMap<Database, ReturnType<typeof createShare>>();
+
+/** A screen asks for several things at once, with one session: looked up after each has asked, but not for each alone. */
+function findShared(db: Database, token: string): ReturnType<typeof findSession> {
+  const share = shareOf.get(db) ?? createShare();
+  shareOf.set(db, share);
+  return share(token, () => findSession(db, token));
 }
 
 /** Ends what has run out, and makes longer what is used. */
