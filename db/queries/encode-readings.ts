@@ -22,11 +22,12 @@ export function encodeReadings(
   order: Int32Array,
   keyOfPlace: Int32Array,
   { nowMs, lateMs }: { nowMs: number; lateMs: number },
+  findRoom: (bytes: number) => Buffer = Buffer.allocUnsafe,
 ): EncodedReadings {
   const codes = encodeCodes(columns.codes);
   let size = COPY_HEADER.length + order.length * MOST_ROW_BYTES + END.length;
   for (const one of codes.values()) size += one.length;
-  const bytes = Buffer.allocUnsafe(size);
+  const bytes = findRoom(size);
   const view = new DataView(bytes.buffer, bytes.byteOffset, size);
   const starts = new Uint32Array(order.length + 1);
   const { unit, atMs, reals, gear, shifting } = columns;

@@ -1,3 +1,5 @@
+import { UnitPlaces } from './unit-places.ts';
+
 export interface ReadingRow {
   at: Date;
   odometerKm: number;
@@ -28,9 +30,8 @@ const FEW_ROWS = 64;
  */
 export class ReadingColumns {
   length = 0;
-  /** unit numbers, each once */
-  readonly units: string[] = [];
-  /** of each row: its line of the body, by which the first of two is told; place in `units`; ms since 1970; reals, NaN for null; gear; 1, 0 or NOT_SAID */
+  readonly places = new UnitPlaces();
+  /** of each row: its line of the body, by which the first of two is told; place of its unit; ms since 1970; reals, NaN for null; gear; 1, 0 or NOT_SAID */
   line: Float64Array<ArrayBuffer>;
   unit: Int32Array<ArrayBuffer>;
   atMs: Float64Array<ArrayBuffer>;
@@ -39,7 +40,7 @@ export class ReadingColumns {
   shifting: Int8Array<ArrayBuffer>;
   /** trouble codes of the rows that have any */
   readonly codes = new Map<number, readonly string[]>();
-  readonly #placeOf = new Map<string, number>();
+  #room = Buffer.alloc(0);
 
   /** With room for so many rows, and for more as they come. */
   constructor(rows = FEW_ROWS) {
@@ -54,13 +55,23 @@ export class ReadingColumns {
   /** Forgets all rows and keeps the room: memory outside of the heap, asked for anew each time, sets the collector going. */
   clear(): void {
     this.length = 0;
-    this.units.length = 0;
+    this.places.clear();
     this.codes.clear();
-    this.#placeOf.clear();
+  }
+
+  /** unit numbers, each once, by place */
+  get units(): readonly string[] {
+    return this.places.units;
+  }
+
+  /** Memory in which these rows may be encoded, which stays theirs; the same each time. */
+  roomFor(bytes: number): Buffer {
+    if (this.#room.length < bytes) this.#room = Buffer.allocUnsafeSlow(bytes);
+    return this.#room.subarray(0, bytes);
   }
 
   push(unit: string, reading: ReadingRow, line: number): void {
-    const row = this.#begin(unit, reading.at.getTime(), line);
+    const row = this.#begin(this.places.of(unit), reading.at.getTime(), line);
     const { reals } = this;
     let to = row * REALS;
     // Minus nothing is nothing: it must not count as another content.
@@ -81,37 +92,29 @@ export class ReadingColumns {
     if (reading.codes !== null) this.codes.set(row, reading.codes);
   }
 
-  /** A row without codes; `values` are its reals, NaN for null. */
+  /** A row without codes; `place` is that of its unit, `values` are its reals, NaN for null. */
   pushValues(
-    unit: string,
+    place: number,
     atMs: number,
     values: Float64Array,
     gear: number,
     shifting: number,
     line: number,
   ): void {
-    const row = this.#begin(unit, atMs, line);
+    const row = this.#begin(place, atMs, line);
     const { reals } = this;
     for (let i = 0; i < REALS; i++) reals[row * REALS + i] = (values[i] ?? Number.NaN) + 0;
     this.gear[row] = gear;
     this.shifting[row] = shifting;
   }
 
-  #begin(unit: string, atMs: number, line: number): number {
+  #begin(place: number, atMs: number, line: number): number {
     const row = this.length++;
     if (row === this.unit.length) this.#grow();
-    this.unit[row] = this.#place(unit);
+    this.unit[row] = place;
     this.atMs[row] = atMs;
     this.line[row] = line;
     return row;
-  }
-
-  #place(unit: string): number {
-    const known = this.#placeOf.get(unit);
-    if (known !== undefined) return known;
-    const place = this.units.push(unit) - 1;
-    this.#placeOf.set(unit, place);
-    return place;
   }
 
   #grow(): void {

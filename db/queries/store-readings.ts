@@ -51,7 +51,8 @@ export async function storeReadings(
   const client = rawClient(transaction);
   const nowMs = now.getTime();
   const ordered = orderReadings(columns, keyOfPlace);
-  const encoded = encodeReadings(columns, ordered.order, keyOfPlace, { nowMs, lateMs: nowMs - LATE_MS });
+  const late = { nowMs, lateMs: nowMs - LATE_MS };
+  const encoded = encodeReadings(columns, ordered.order, keyOfPlace, late, (bytes) => columns.roomFor(bytes));
   const { isNew, conflicting, storedFirsts } = await findStoredReadings(client, columns, ordered, encoded);
   const { spans, weeks } = sumUp(columns, ordered, isNew);
   const stored = spans.reduce((sum, { n }) => sum + n, 0);

@@ -109,7 +109,7 @@ export function createLookRoutes({ maxBodyBytes, bodyIdleMs }: RouteDeps) {
       requireCsv(format, name);
       const limit = Math.min(maxBodyBytes, context.actor.maxBodyBytes ?? maxBodyBytes);
       const found = await lookAtBody(context, {
-        chunks: guardBody(body.chunks, gzip, limit).chunks,
+        chunks: guardBody(body.chunks, gzip, limit),
         gzip,
         whole: true,
         format,
@@ -137,7 +137,7 @@ async function* guardSample(sample: Buffer, gzip: boolean, whole: boolean): Asyn
     }
   }
   try {
-    yield* guardBody(one(), gzip, UNFOLDED_BYTES).chunks;
+    yield* guardBody(one(), gzip, UNFOLDED_BYTES);
   } catch (error) {
     if (!(error instanceof BodyFault)) throw error;
     if (whole) throw error;

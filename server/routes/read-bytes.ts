@@ -53,7 +53,7 @@ async function readBytes(
         `Content-Encoding '${encoding}' is not taken: gzip or none. Nothing was stored.`,
       );
     const chunks: Buffer[] = [];
-    for await (const chunk of guardBody(body.chunks, encoding === 'gzip', maxBytes).chunks) {
+    for await (const chunk of guardBody(body.chunks, encoding === 'gzip', maxBytes)) {
       take(chunk.length);
       chunks.push(chunk);
     }

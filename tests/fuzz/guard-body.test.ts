@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { it } from 'vitest';
 import { BodyFault } from '#server/services/intake/body-fault.ts';
 import { guardBody } from '#server/services/intake/guard-body.ts';
+import { hashBody } from '#server/services/intake/hash-body.ts';
 import { fuzz, hold, holdEqual } from './fuzz.ts';
 import { hostileText } from './hostile-values.ts';
 import { inPieces, mutated, pieceSizes } from './mutate-bytes.ts';
@@ -25,7 +26,7 @@ async function unfold(
   async function* chunks() {
     yield* pieces;
   }
-  const body = guardBody(chunks(), gzip, LIMIT_BYTES);
+  const body = hashBody(guardBody(chunks(), gzip, LIMIT_BYTES));
   const got: Buffer[] = [];
   try {
     for await (const chunk of body.chunks) got.push(Buffer.from(chunk));

@@ -64,7 +64,7 @@ export async function openOwnStorage(options: ReadOptions): Promise<ImportTarget
     async look(file, body) {
       const mapping = await findOwn(file);
       return lookAtBody(context, {
-        chunks: guardBody(body, file.gzip, Number.MAX_SAFE_INTEGER).chunks,
+        chunks: guardBody(body, file.gzip, Number.MAX_SAFE_INTEGER),
         gzip: file.gzip,
         whole: true,
         format: file.format,

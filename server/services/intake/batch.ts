@@ -1,17 +1,17 @@
 import type { RefusedRow } from '#db/queries/copy-refused-lines.ts';
-import { ReadingColumns } from '#db/queries/reading-columns.ts';
+import type { ReadingColumns } from '#db/queries/reading-columns.ts';
 import { checkReading } from './check-reading.ts';
 import { type Line, type LineError, RAW_KEPT_CHARACTERS } from './line.ts';
 import { noteUnknownFields, type UnknownFields } from './note-unknown-fields.ts';
 import type { PlainBlock } from './plain/plain-rows.ts';
+import { takeColumns } from './spare-columns.ts';
 import { toPlainText } from './to-plain-text.ts';
 
-/**
- * So many lines are stored in one transaction: fewer of the beginning of a body, so that something is soon kept, more of a
- * long one, since each vehicle in a batch has its price.
- */
-const FIRST_LINES = 5000;
+/** So many lines are stored in one transaction: many, since each vehicle in a batch has its price. */
 const MOST_LINES = 20_000;
+/** Fewer of the beginning of a body that takes longer than this to come, so that something of it is soon kept. */
+const FIRST_LINES = 5000;
+const SOON_MS = 500;
 const BATCH_RAW_CHARACTERS = 4_194_304;
 
 /** Lines that wait to be stored together. */
@@ -24,28 +24,31 @@ export interface Batch {
   refused: RefusedRow[];
   rawCharacters: number;
   unknownFields: UnknownFields;
-  /** lines at which it is full */
-  most: number;
+  isFirst: boolean;
+  sinceMs: number;
 }
 
-export const newBatch = (unknownFields: UnknownFields, most = FIRST_LINES): Batch => ({
-  most,
+export const newBatch = (unknownFields: UnknownFields): Batch => ({
+  isFirst: true,
+  sinceMs: performance.now(),
   received: 0,
   firstLine: 0,
   lastLine: 0,
-  readings: new ReadingColumns(),
+  readings: takeColumns(),
   refused: [],
   rawCharacters: 0,
   unknownFields,
 });
 
-export const isFull = (batch: Batch): boolean =>
-  batch.received >= batch.most || batch.rawCharacters >= BATCH_RAW_CHARACTERS;
+export const isFull = ({ received, rawCharacters, isFirst, sinceMs }: Batch): boolean =>
+  received >= MOST_LINES ||
+  rawCharacters >= BATCH_RAW_CHARACTERS ||
+  (isFirst && received >= FIRST_LINES && performance.now() - sinceMs > SOON_MS);
 
-/** The next one of a body, in the columns of one that is stored, where there is one. */
-export const nextBatch = ({ unknownFields }: Batch, spare: ReadingColumns | null): Batch => ({
-  ...newBatch(unknownFields, MOST_LINES),
-  readings: spare ?? new ReadingColumns(MOST_LINES),
+/** The next one of a body. */
+export const nextBatch = ({ unknownFields }: Batch): Batch => ({
+  ...newBatch(unknownFields),
+  isFirst: false,
 });
 
 export function addToBatch(batch: Batch, line: Line, nowMs: number): void {

@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto';
 import { gzipSync } from 'node:zlib';
 import { describe, expect, it } from 'vitest';
 import { BodyFault } from './body-fault.ts';
@@ -16,13 +15,13 @@ async function read(body: AsyncIterable<Uint8Array>, gzip: boolean, limitBytes =
   const parts: Buffer[] = [];
   let largest = 0;
   try {
-    for await (const chunk of guarded.chunks) {
+    for await (const chunk of guarded) {
       largest = Math.max(largest, chunk.length);
       parts.push(Buffer.from(chunk));
     }
-    return { bytes: Buffer.concat(parts), largest, fault: null, sha256: guarded.sha256() };
+    return { bytes: Buffer.concat(parts), largest, fault: null };
   } catch (error) {
-    return { bytes: Buffer.concat(parts), largest, fault: error as BodyFault, sha256: null };
+    return { bytes: Buffer.concat(parts), largest, fault: error as BodyFault };
   }
 }
 
@@ -30,10 +29,9 @@ const text = Buffer.from(Array.from({ length: 5000 }, (_, i) => `line ${i} ${(i 
 
 describe('guarding a body', () => {
   it.each([1, 100, 1_000_000])('unfolds gzip that comes in chunks of %i bytes', async (size) => {
-    const { bytes, fault, sha256 } = await read(inChunks(gzipSync(text), size), true);
+    const { bytes, fault } = await read(inChunks(gzipSync(text), size), true);
     expect(fault).toBeNull();
     expect(bytes.equals(text)).toBe(true);
-    expect(sha256).toBe(createHash('sha256').update(text).digest('hex'));
   });
 
   it('unfolds gzip of several members, as concatenated files are', async () => {

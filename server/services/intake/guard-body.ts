@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto';
 import { SlipdriftError } from '#server/errors.ts';
 import { BodyFault } from './body-fault.ts';
 import { gunzipBody } from './gunzip-body.ts';
@@ -8,15 +7,12 @@ const UNFOLD_LIMIT = 200;
 const UNFOLD_FREE_BYTES = 16_777_216;
 const GZIP_MAGIC = Buffer.from([0x1f, 0x8b]);
 
-export interface GuardedBody {
-  chunks: AsyncGenerator<Buffer>;
-  /** SHA-256 of the unfolded body, once it was read to its end */
-  sha256(): string;
-}
-
 /** Unfolds a body where it is gzip, and ends it with a fault where it passes the limit, on the wire or unfolded. */
-export function guardBody(body: AsyncIterable<Uint8Array>, gzip: boolean, limitBytes: number): GuardedBody {
-  const hash = createHash('sha256');
+export function guardBody(
+  body: AsyncIterable<Uint8Array>,
+  gzip: boolean,
+  limitBytes: number,
+): AsyncGenerator<Buffer> {
   let wireBytes = 0;
   let bodyBytes = 0;
   const tooLarge = (what: string) => {
@@ -46,12 +42,11 @@ export function guardBody(body: AsyncIterable<Uint8Array>, gzip: boolean, limitB
           'body_too_large',
           `The gzip body unfolds to more than ${UNFOLD_LIMIT} times its size.`,
         );
-      hash.update(chunk);
       yield chunk;
     }
   }
 
-  return { chunks: countBody(), sha256: () => hash.digest('hex') };
+  return countBody();
 }
 
 /** A sender that goes away or falls silent is a fault of the body, told apart from every fault of ours. */

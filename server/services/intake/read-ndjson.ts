@@ -13,8 +13,8 @@ export async function* readNdjson(
   const take =
     plain === null
       ? null
-      : (...line: Parameters<PlainRows['take']>) => {
-          const isTaken = plain.take(...line);
+      : (bytes: Buffer, from: number, to: number, line: number): boolean => {
+          const isTaken = plain.take(bytes, from, to, line);
           if (isTaken) empty = false;
           return isTaken;
         };

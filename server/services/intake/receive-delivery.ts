@@ -9,6 +9,7 @@ import { toCanOptions } from '#server/services/can-log/to-can-options.ts';
 import type { Context } from '#server/services/context.ts';
 import { BodyFault } from './body-fault.ts';
 import { guardBody } from './guard-body.ts';
+import { hashBody } from './hash-body.ts';
 import { answerKnownKey, type KeyClaim, withKey } from './idempotency-key.ts';
 import type { Line } from './line.ts';
 import { readMapped } from './mapped/read-mapped.ts';
@@ -55,7 +56,7 @@ export async function receiveDelivery(context: Context, delivery: Delivery): Pro
   if (key === null) return readDelivery(context, delivery, null);
   return withKey(context, key, async (claim) => {
     if (claim.known === null) return readDelivery(context, delivery, claim);
-    const body = guardBody(delivery.body, delivery.gzip, delivery.limitBytes);
+    const body = hashBody(guardBody(delivery.body, delivery.gzip, delivery.limitBytes));
     await readThrough(body.chunks);
     return { reply: answerKnownKey(claim.known, body.sha256()), replayed: true, fault: null };
   });
@@ -66,7 +67,8 @@ async function readDelivery(
   delivery: Delivery,
   claim: KeyClaim | null,
 ): Promise<DeliveryOutcome> {
-  const body = guardBody(delivery.body, delivery.gzip, delivery.limitBytes);
+  const guarded = guardBody(delivery.body, delivery.gzip, delivery.limitBytes);
+  const hashed = claim === null ? null : hashBody(guarded);
   const held = { ...context, db: await holdToStorage(context.db) };
   const notes = newReadNotes();
   const { contentType, file } = delivery;
@@ -75,14 +77,14 @@ async function readDelivery(
   let fault: BodyFault | null = null;
   try {
     try {
-      for await (const lines of readLines(held.db, delivery, body.chunks, notes, plain))
+      for await (const lines of readLines(held.db, delivery, hashed?.chunks ?? guarded, notes, plain))
         await receipt.add(lines, plain.finishBlock());
     } catch (error) {
       if (!(error instanceof BodyFault)) throw error;
       fault = error;
     }
     if (fault !== null && receipt.isEmpty()) throw nothingStored(fault);
-    const sha256 = claim === null || fault !== null ? null : body.sha256();
+    const sha256 = fault === null && hashed !== null ? hashed.sha256() : null;
     return { reply: await receipt.finish(fault, sha256), replayed: false, fault };
   } catch (error) {
     throw sayWhatIsKept(error, receipt.soFar());

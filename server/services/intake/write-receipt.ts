@@ -1,7 +1,6 @@
 import { randomUUID } from 'node:crypto';
 import { and, eq } from 'drizzle-orm';
 import type { Database } from '#db/client.ts';
-import type { ReadingColumns } from '#db/queries/reading-columns.ts';
 import { receipts } from '#db/schema/intake.ts';
 import type { FieldError } from '#server/contract/problems.ts';
 import type { DeliveryReply } from '#server/contract/receipts.ts';
@@ -17,6 +16,7 @@ import type { Line } from './line.ts';
 import { listUnknownFields } from './note-unknown-fields.ts';
 import type { PlainBlock } from './plain/plain-rows.ts';
 import type { ReadNotes } from './read-with.ts';
+import { giveBack } from './spare-columns.ts';
 import { storeBatch } from './store-batch.ts';
 
 const REFUSALS_SHOWN = 20;
@@ -55,7 +55,6 @@ export function createReceiptWriter(
   const unknownFields = new Map<string, number>();
   let counts: Counts = noCounts;
   let batch = newBatch(unknownFields);
-  let spare: ReadingColumns | null = null;
   let storing: Promise<void> = Promise.resolve();
 
   const toTotal = (latest: Counts, ending: Ending | null): Counts =>
@@ -109,14 +108,10 @@ export function createReceiptWriter(
 
   const storeFull = async (): Promise<void> => {
     const full = batch;
-    batch = nextBatch(full, spare);
-    spare = null;
+    batch = nextBatch(full);
     noteRefusals(refusals, full);
     await storing;
-    storing = store(full, null).then(() => {
-      full.readings.clear();
-      spare = full.readings;
-    });
+    storing = store(full, null).then(() => giveBack(full.readings));
     // A failure is met at the next wait; until then it must not count as unhandled.
     storing.catch(() => {});
   };
@@ -137,6 +132,7 @@ export function createReceiptWriter(
     noteRefusals(refusals, batch);
     const ending = { fault, sha256 };
     await store(batch, ending);
+    giveBack(batch.readings);
     return toReply(toTotal(counts, ending));
   };
 

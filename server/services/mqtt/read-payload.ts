@@ -41,7 +41,7 @@ async function unfold(payload: Buffer, limitBytes: number): Promise<Buffer> {
   const isGzip = payload[0] === 0x1f && payload[1] === 0x8b;
   if (!isGzip) return payload;
   const chunks: Buffer[] = [];
-  for await (const chunk of guardBody(once(payload), true, limitBytes).chunks) chunks.push(chunk);
+  for await (const chunk of guardBody(once(payload), true, limitBytes)) chunks.push(chunk);
   return Buffer.concat(chunks);
 }
 

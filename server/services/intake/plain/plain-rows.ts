@@ -18,11 +18,11 @@ export function createPlainRows(now: () => number, columns: () => ReadingColumns
   let count = 0;
   let firstLine = 0;
   let lastLine = 0;
-  let latestMs = now() + AHEAD_LIMIT_MS;
+  const limits = { oldestMs: OLDEST_MS, latestMs: now() + AHEAD_LIMIT_MS };
   return {
     /** Whether a line, without its end, was taken. */
     take(bytes: Buffer, from: number, to: number, line: number): boolean {
-      if (!scan(bytes, from, to, { line, oldestMs: OLDEST_MS, latestMs }, columns())) return false;
+      if (!scan(bytes, from, to, limits, columns(), line)) return false;
       if (count === 0) firstLine = line;
       lastLine = line;
       count++;
@@ -33,7 +33,7 @@ export function createPlainRows(now: () => number, columns: () => ReadingColumns
       if (count === 0) return null;
       const block = { count, firstLine, lastLine };
       count = 0;
-      latestMs = now() + AHEAD_LIMIT_MS;
+      limits.latestMs = now() + AHEAD_LIMIT_MS;
       return block;
     },
   };

@@ -5,8 +5,6 @@ import { findKeys } from './find-keys.ts';
 import { scanMoment } from './scan-moment.ts';
 
 interface Limits {
-  /** line of the body, from 1 */
-  line: number;
   /** moments outside of these are no readings */
   oldestMs: number;
   latestMs: number;
@@ -73,7 +71,8 @@ export function createPlainScanner() {
   let seen = 0;
   let unitFrom = 0;
   let unitTo = 0;
-  let atMs = Number.NaN;
+  /** A number in a variable of its own would be made anew on the heap for each line. */
+  const moment = new Float64Array(1);
   let shifting = NOT_SAID;
 
   const skipSpace = (bytes: Buffer): void => {
@@ -139,7 +138,7 @@ export function createPlainScanner() {
     if (key !== VEHICLE && key !== AT) return isHere(bytes, NO_CODES);
     const end = scanText(bytes, to);
     if (end < 0) return false;
-    if (key === AT) atMs = scanMoment(bytes, at, end);
+    if (key === AT) moment[0] = scanMoment(bytes, at, end);
     else {
       unitFrom = at;
       unitTo = end;
@@ -180,14 +179,21 @@ export function createPlainScanner() {
     !(has(FLUID_C) && has(FLUID_F)) &&
     !(has(SPEED_KMH) && has(SPEED_MPH)) &&
     !(has(GEAR) && !Number.isInteger(given(GEAR))) &&
-    atMs >= oldestMs &&
-    atMs <= latestMs &&
+    (moment[0] ?? Number.NaN) >= oldestMs &&
+    (moment[0] ?? Number.NaN) <= latestMs &&
     unitTo > unitFrom &&
     unitTo - unitFrom <= LONGEST_UNIT &&
     bytes[unitFrom] !== SPACE &&
     bytes[unitTo - 1] !== SPACE;
 
-  return (bytes: Buffer, from: number, end: number, limits: Limits, columns: ReadingColumns): boolean => {
+  return (
+    bytes: Buffer,
+    from: number,
+    end: number,
+    limits: Limits,
+    columns: ReadingColumns,
+    line: number,
+  ): boolean => {
     const to = bytes[end - 1] === CARRIAGE_RETURN ? end - 1 : end;
     if (bytes[from] !== OPENING || bytes[to - 1] !== CLOSING) return false;
     values.fill(Number.NaN);
@@ -204,8 +210,15 @@ export function createPlainScanner() {
     reals[6] = given(THROTTLE);
     reals[7] = has(SPEED_MPH) ? kmFromMiles(given(SPEED_MPH)) : given(SPEED_KMH);
     reals[8] = given(SECONDS);
-    const unit = bytes.toString('latin1', unitFrom, unitTo);
-    columns.pushValues(unit, atMs, reals, has(GEAR) ? given(GEAR) : NO_GEAR, shifting, limits.line);
+    const place = columns.places.ofBytes(bytes, unitFrom, unitTo);
+    columns.pushValues(
+      place,
+      moment[0] ?? Number.NaN,
+      reals,
+      has(GEAR) ? given(GEAR) : NO_GEAR,
+      shifting,
+      line,
+    );
     return true;
   };
 }
