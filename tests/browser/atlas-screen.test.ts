@@ -7,6 +7,7 @@ import { findViolations } from './find-violations.ts';
 import { makeAtlas } from './fixtures/atlas-fixture.ts';
 import { makeMovement } from './fixtures/movement-fixture.ts';
 import { makeRows } from './fixtures/ranking-fixture.ts';
+import { newPage } from './new-page.ts';
 import { origin, serveFixture } from './open-page.ts';
 
 let browser: Browser;
@@ -22,7 +23,7 @@ async function open(
   address: string,
   { width = 1280, colorScheme = 'light' as 'light' | 'dark', changes = {} as Partial<Atlas> } = {},
 ) {
-  const page = await browser.newPage({
+  const page = await newPage(browser, {
     viewport: { width, height: 900 },
     colorScheme,
     hasTouch: width < 500,

@@ -5,6 +5,7 @@ import { buildScreens } from './build-screens.ts';
 import { findViolations } from './find-violations.ts';
 import { fixtureNow } from './fixtures/access-fixture.ts';
 import { makeBayPlan } from './fixtures/bay-plan-fixture.ts';
+import { newPage } from './new-page.ts';
 import { expectToFit } from './open-access.ts';
 import { serveBayPlan } from './open-bay-plan.ts';
 import { origin } from './open-page.ts';
@@ -21,7 +22,7 @@ beforeAll(async () => {
 afterAll(() => browser?.close());
 
 async function visit(search: string, width = 1280, served = plan) {
-  const page = await browser.newPage({ viewport: { width, height: 900 }, hasTouch: width < 500 });
+  const page = await newPage(browser, { viewport: { width, height: 900 }, hasTouch: width < 500 });
   const complaints: string[] = [];
   page.on('console', (message) => {
     if (['error', 'warning'].includes(message.type()) && !message.text().includes('404'))

@@ -7,6 +7,7 @@ import { buildScreens } from './build-screens.ts';
 import { findViolations } from './find-violations.ts';
 import { makeAccess } from './fixtures/access-fixture.ts';
 import { makeRows } from './fixtures/ranking-fixture.ts';
+import { newPage } from './new-page.ts';
 import { origin, serveFixture } from './open-page.ts';
 
 let browser: Browser;
@@ -74,7 +75,7 @@ interface Options {
 }
 
 async function open(path: string, { width = 1280, dark = false, isAdmin = false, depots }: Options = {}) {
-  const page = await browser.newPage({
+  const page = await newPage(browser, {
     viewport: { width, height: 900 },
     colorScheme: dark ? 'dark' : 'light',
     hasTouch: width < 500,

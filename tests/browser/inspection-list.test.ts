@@ -5,6 +5,7 @@ import { buildScreens } from './build-screens.ts';
 import { findViolations } from './find-violations.ts';
 import { withPlans } from './fixtures/list-answers.ts';
 import { makeRows } from './fixtures/ranking-fixture.ts';
+import { newPage } from './new-page.ts';
 import { origin, serveFixture } from './open-page.ts';
 
 const rows = withPlans(makeRows());
@@ -21,7 +22,7 @@ async function openList(
   options: { width?: number; colorScheme?: 'light' | 'dark'; fleet?: typeof rows } = {},
 ) {
   const { width = 1280, colorScheme = 'light', fleet = rows } = options;
-  const page = await browser.newPage({ viewport: { width, height: 900 }, colorScheme });
+  const page = await newPage(browser, { viewport: { width, height: 900 }, colorScheme });
   const complaints: string[] = [];
   page.on('console', (message) => {
     if (['error', 'warning'].includes(message.type())) complaints.push(message.text());

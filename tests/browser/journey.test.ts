@@ -9,6 +9,7 @@ import { launchBrowser } from '#tests/helpers/launch-browser.ts';
 import { plainEnd, plainFleet, sendPlainFleet } from '#tests/helpers/send-plain-fleet.ts';
 import { signInAs, signInPage, TEST_PASSWORD } from '#tests/helpers/sign-in.ts';
 import { startApp, type TestApp } from '#tests/helpers/start-app.ts';
+import { newPage } from './new-page.ts';
 
 let browser: Browser;
 let app: TestApp;
@@ -34,7 +35,7 @@ async function visit(
   path: string,
   { width = 1280, colorScheme = 'light' as 'light' | 'dark', as = 'planner' as Role | null } = {},
 ) {
-  const page = await browser.newPage({ viewport: { width, height: 900 }, colorScheme });
+  const page = await newPage(browser, { viewport: { width, height: 900 }, colorScheme });
   open.push(page);
   const complaints: string[] = [];
   page.on('console', (message) => {

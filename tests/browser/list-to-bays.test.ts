@@ -6,6 +6,7 @@ import { launchBrowser } from '#tests/helpers/launch-browser.ts';
 import { signInPage } from '#tests/helpers/sign-in.ts';
 import { startApp, type TestApp } from '#tests/helpers/start-app.ts';
 import { storeMadeFleet } from '#tests/helpers/store-made-fleet.ts';
+import { newPage } from './new-page.ts';
 
 const now = new Date('2026-03-04T08:30:00Z');
 let browser: Browser;
@@ -23,7 +24,7 @@ afterAll(async () => {
 });
 
 async function visit(path: string) {
-  const page = await browser.newPage({ viewport: { width: 1280, height: 900 } });
+  const page = await newPage(browser, { viewport: { width: 1280, height: 900 } });
   const complaints: string[] = [];
   page.on('console', (message) => {
     if (['error', 'warning'].includes(message.type())) complaints.push(message.text());

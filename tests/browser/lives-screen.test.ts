@@ -7,6 +7,7 @@ import { buildScreens } from './build-screens.ts';
 import { findViolations } from './find-violations.ts';
 import { makeLives, makeLivesReply, noLivesReply } from './fixtures/lives-fixture.ts';
 import { makeRows } from './fixtures/ranking-fixture.ts';
+import { newPage } from './new-page.ts';
 import { origin, serveFixture } from './open-page.ts';
 
 let browser: Browser;
@@ -29,7 +30,7 @@ interface Options {
 async function open(path: string, options: Options = {}) {
   const { width = 1280, colorScheme = 'light', distance = 'km' } = options;
   const { answer = ({ group_by }) => makeLivesReply(lives, group_by ?? null) } = options;
-  const page = await browser.newPage({
+  const page = await newPage(browser, {
     viewport: { width, height: 900 },
     colorScheme,
     hasTouch: width < 500,

@@ -3,6 +3,7 @@ import { expect } from 'vitest';
 import type { RankingRow } from '#server/contract/ranking.ts';
 import { type Access, fixtureNow, makeAccess } from './fixtures/access-fixture.ts';
 import { makeRows } from './fixtures/ranking-fixture.ts';
+import { newPage } from './new-page.ts';
 import { origin, serveFixture } from './open-page.ts';
 
 interface Options {
@@ -15,7 +16,7 @@ interface Options {
 /** A page at an own path, with what its console complained of and which calls it made. */
 export async function openAccess(browser: Browser, path: string, options: Options = {}) {
   const { access = makeAccess(), rows = makeRows(40), width = 1280, colorScheme = 'light' } = options;
-  const page = await browser.newPage({
+  const page = await newPage(browser, {
     viewport: { width, height: 900 },
     colorScheme,
     hasTouch: width < 500,

@@ -3,6 +3,7 @@ import type { Role } from '#server/contract/words.ts';
 import { plainEnd } from '#tests/helpers/send-plain-fleet.ts';
 import { signInPage } from '#tests/helpers/sign-in.ts';
 import type { TestApp } from '#tests/helpers/start-app.ts';
+import { newPage } from './new-page.ts';
 
 interface Options {
   width?: number;
@@ -19,7 +20,7 @@ export async function openServed(
   path: string,
   { width = 1280, colorScheme = 'light', as = 'admin', now = plainEnd, timezoneId = 'UTC' }: Options = {},
 ): Promise<{ page: Page; complaints: string[] }> {
-  const page = await browser.newPage({
+  const page = await newPage(browser, {
     viewport: { width, height: 900 },
     colorScheme,
     hasTouch: width < 500,

@@ -7,6 +7,7 @@ import { findViolations } from './find-violations.ts';
 import { fixtureSummaries, makeMovement } from './fixtures/movement-fixture.ts';
 import { makeRows } from './fixtures/ranking-fixture.ts';
 import { vehicleCases } from './fixtures/vehicle-cases.ts';
+import { newPage } from './new-page.ts';
 import { origin, serveFixture } from './open-page.ts';
 import { serveVehicle, vehicleAddress } from './open-vehicle.ts';
 
@@ -32,7 +33,7 @@ async function open(path: string, options: Options = {}) {
     summaries = fixtureSummaries,
     movements = [makeMovement()],
   } = options;
-  const page = await browser.newPage({
+  const page = await newPage(browser, {
     viewport: { width, height: 900 },
     colorScheme,
     hasTouch: width < 500,

@@ -8,6 +8,7 @@ import { buildScreens } from './build-screens.ts';
 import { findViolations } from './find-violations.ts';
 import { makeRows } from './fixtures/ranking-fixture.ts';
 import { makeLine, makeReplay, makeResult } from './fixtures/replay-fixture.ts';
+import { newPage } from './new-page.ts';
 import { origin, serveFixture } from './open-page.ts';
 
 let browser: Browser;
@@ -30,7 +31,7 @@ async function open(
   address: string,
   { width = 1280, colorScheme = 'light', replays = [makeReplay()] }: Options = {},
 ) {
-  const page = await browser.newPage({
+  const page = await newPage(browser, {
     viewport: { width, height: 900 },
     colorScheme,
     hasTouch: width < 500,

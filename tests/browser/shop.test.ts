@@ -6,6 +6,7 @@ import { findViolations } from './find-violations.ts';
 import { type Access, fixtureNow, makeAccess, makeAtShop } from './fixtures/access-fixture.ts';
 import { makeRows } from './fixtures/ranking-fixture.ts';
 import { vehicleCases } from './fixtures/vehicle-cases.ts';
+import { newPage } from './new-page.ts';
 import { expectToFit, headOf, openAccess } from './open-access.ts';
 import { serveVehicle, vehicleAddress } from './open-vehicle.ts';
 
@@ -20,7 +21,7 @@ beforeAll(async () => {
 afterAll(() => browser?.close());
 
 async function openVehicle(access: Access, width = 1280, colorScheme: 'light' | 'dark' = 'light') {
-  const page = await browser.newPage({
+  const page = await newPage(browser, {
     viewport: { width, height: 900 },
     colorScheme,
     timezoneId: 'UTC',

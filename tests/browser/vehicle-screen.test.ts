@@ -4,6 +4,7 @@ import { launchBrowser } from '#tests/helpers/launch-browser.ts';
 import { buildScreens } from './build-screens.ts';
 import { findViolations } from './find-violations.ts';
 import { type VehicleCase, vehicleCases } from './fixtures/vehicle-cases.ts';
+import { newPage } from './new-page.ts';
 import { origin, serveFixture } from './open-page.ts';
 import { serveVehicle, vehicleAddress } from './open-vehicle.ts';
 
@@ -24,7 +25,7 @@ interface Options {
 
 async function openVehicle(one: VehicleCase, options: Options = {}) {
   const { search = '', width = 1280, colorScheme = 'light', hasTouch = false } = options;
-  const page = await browser.newPage({ viewport: { width, height: 900 }, colorScheme, hasTouch });
+  const page = await newPage(browser, { viewport: { width, height: 900 }, colorScheme, hasTouch });
   const complaints: string[] = [];
   page.on('console', (message) => {
     if (['error', 'warning'].includes(message.type())) complaints.push(message.text());
