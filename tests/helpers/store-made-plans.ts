@@ -16,7 +16,7 @@ export async function storeMadePlans(ctx: Context, uniform: () => number): Promi
 async function storeWeekAgo(ctx: Context, uniform: () => number): Promise<void> {
   const between = (low: number, high: number) => low + (high - low) * uniform();
   const day = addDays(ctx.now().toISOString().slice(0, 10), -7);
-  const rows = await ctx.db.select().from(assessments);
+  const rows = await ctx.db.select().from(assessments).orderBy(assessments.vehicle);
   const graded = {
     hold: 'book',
     book: 'watch',
@@ -39,7 +39,7 @@ async function storeWeekAgo(ctx: Context, uniform: () => number): Promise<void> 
 
 /** One in two of those on hold or to book: most have a day, some wait for one, some were never closed. */
 async function book(ctx: Context, uniform: () => number): Promise<void> {
-  const due = await ctx.db.select().from(assessments);
+  const due = await ctx.db.select().from(assessments).orderBy(assessments.vehicle);
   const monday = mondayOf(ctx.now().toISOString().slice(0, 10));
   const chosen = due.filter(({ grade }) => (grade === 'hold' || grade === 'book') && uniform() < 0.5);
   const stamp = { createdAt: ctx.now(), createdBy: 'made', changedAt: ctx.now(), changedBy: 'made' };
