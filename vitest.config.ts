@@ -45,8 +45,18 @@ export default defineConfig({
         extends: true,
         test: {
           ...patient,
+          name: 'screens',
+          // As above: each file would else load server, driver and fixtures anew, before a page is opened.
+          isolate: false,
+          include: ['tests/{recovery,browser}/**/*.test.ts'],
+        },
+      },
+      {
+        extends: true,
+        test: {
+          ...patient,
           name: 'whole',
-          include: ['tests/{recovery,browser,faults,fuzz}/**/*.test.ts', 'tests/evaluate/*.test.ts'],
+          include: ['tests/{faults,fuzz}/**/*.test.ts', 'tests/evaluate/*.test.ts'],
         },
       },
     ],
