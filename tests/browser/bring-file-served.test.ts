@@ -229,7 +229,8 @@ it('sends a large file while saying how much has left, and keeps what was stored
     offline: false,
     latency: 0,
     downloadThroughput: -1,
-    uploadThroughput: 1_500_000,
+    // Slow enough that much is left to send while the buttons are pressed.
+    uploadThroughput: 250_000,
   });
   await page.getByRole('button', { name: 'Store the file', exact: true }).click();
   const progress = page.getByRole('progressbar', { name: 'large.csv, sent' });
