@@ -1,7 +1,7 @@
 import { ReadingColumns } from '#db/queries/reading-columns.ts';
 
-/** Two for each of a few deliveries at once. */
-const MOST = 8;
+/** Two for each of two deliveries at once. */
+const MOST = 4;
 
 const spare: ReadingColumns[] = [];
 

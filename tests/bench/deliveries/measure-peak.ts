@@ -11,16 +11,24 @@ const VEHICLES = 1_000;
 const MOST_TURNS = 1_900;
 
 /** Peak of resident memory of a server of its own that takes one body of 1 GiB, made as it is sent. */
-export async function measurePeak(folder: string, scale: number, tell: Tell): Promise<void> {
+export async function measurePeak(
+  folder: string,
+  scale: number,
+  beside: 'no assessment' | 'assessment in the background',
+  tell: Tell,
+): Promise<void> {
   const bytes = Math.max(10, Math.round(1024 * scale)) * MIB;
-  const server = await openServer(join(folder, 'peak'), { SLIPDRIFT_MAX_BODY_MIB: String(bytes / MIB + 64) });
+  const server = await openServer(join(folder, `peak-${beside.replaceAll(' ', '-')}`), {
+    SLIPDRIFT_MAX_BODY_MIB: String(bytes / MIB + 64),
+    SLIPDRIFT_WORK: beside === 'no assessment' ? 'elsewhere' : 'here',
+  });
   try {
     const atRest = server.program.peakMiB();
     let rows = 0;
     const seconds = await timed(async () => {
       rows = (await sendBody(server.url, streamLines(bytes), 'NDJSON')).stored;
     });
-    const name = `one body of ${bytes / MIB} MiB, NDJSON`;
+    const name = `one body of ${bytes / MIB} MiB, NDJSON, ${beside}`;
     tell({ figure: `${name}, new rows, 1 connection`, value: rows / seconds, unit: 'rows/s' });
     tell({
       figure: `peak memory of the server, ${name}`,

@@ -14,13 +14,11 @@ export interface Variant {
   rounds: number;
 }
 
-/** Rows a second, and their ratio to COPY round by round. */
+/** Rows a second, and their ratio to COPY of either form, round by round. */
 export interface Rates {
   fresh: number;
-  freshRatio: number;
   repeated: number;
-  repeatedRatio: number;
-  copy: number;
+  copy: Record<CopyFormat, { rate: number; freshRatio: number; repeatedRatio: number }>;
   /** processor time of program and PostgreSQL, microseconds a row */
   micros: Record<'fresh' | 'repeated' | 'copy', number>;
 }
@@ -36,7 +34,7 @@ export async function runVariant(
   server: BenchServer,
   { form, cut, made, firstRound, rounds }: Variant,
 ): Promise<Rates> {
-  const seen: Record<'fresh' | 'repeated' | 'copy', Pace>[] = [];
+  const seen: Record<'fresh' | 'repeated' | CopyFormat, Pace>[] = [];
   for (let round = firstRound; round < firstRound + rounds; round++) {
     const all = { ...made, prefix: `R${round}` };
     const bodies = makeBodies(all, form, cut);
@@ -50,22 +48,29 @@ export async function runVariant(
         micros: (1e6 * (server.processorSeconds() - before)) / made.rows,
       };
     };
+    const copyBoth = async () => ({
+      text: await measureCopy(server, all, round, 'text'),
+      binary: await measureCopy(server, all, round, 'binary'),
+    });
     const copyFirst = round % 2 === 1;
-    const before = copyFirst ? await measureCopy(server, all, round, 'binary') : null;
+    const before = copyFirst ? await copyBoth() : null;
     const fresh = await deliver('stored');
-    const copy = before ?? (await measureCopy(server, all, round, 'binary'));
-    seen.push({ fresh, repeated: await deliver('duplicate'), copy });
+    const copies = before ?? (await copyBoth());
+    seen.push({ fresh, repeated: await deliver('duplicate'), ...copies });
   }
+  const against = (format: CopyFormat) => ({
+    rate: median(seen.map((round) => round[format].rate)),
+    freshRatio: median(seen.map((round) => round.fresh.rate / round[format].rate)),
+    repeatedRatio: median(seen.map((round) => round.repeated.rate / round[format].rate)),
+  });
   return {
     fresh: median(seen.map(({ fresh }) => fresh.rate)),
-    freshRatio: median(seen.map(({ fresh, copy }) => fresh.rate / copy.rate)),
     repeated: median(seen.map(({ repeated }) => repeated.rate)),
-    repeatedRatio: median(seen.map(({ repeated, copy }) => repeated.rate / copy.rate)),
-    copy: median(seen.map(({ copy }) => copy.rate)),
+    copy: { text: against('text'), binary: against('binary') },
     micros: {
       fresh: median(seen.map(({ fresh }) => fresh.micros)),
       repeated: median(seen.map(({ repeated }) => repeated.micros)),
-      copy: median(seen.map(({ copy }) => copy.micros)),
+      copy: median(seen.map(({ text }) => text.micros)),
     },
   };
 }
