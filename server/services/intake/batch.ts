@@ -9,9 +9,8 @@ import { toPlainText } from './to-plain-text.ts';
 
 /** So many lines are stored in one transaction: many, since each vehicle in a batch has its price. */
 const MOST_LINES = 20_000;
-/** Fewer of the beginning of a body that takes longer than this to come, so that something of it is soon kept. */
+/** So many of the beginning of a body that pauses, so that something of it is soon kept. */
 const FIRST_LINES = 5000;
-const SOON_MS = 500;
 const BATCH_RAW_CHARACTERS = 4_194_304;
 
 /** Lines that wait to be stored together. */
@@ -25,12 +24,10 @@ export interface Batch {
   rawCharacters: number;
   unknownFields: UnknownFields;
   isFirst: boolean;
-  sinceMs: number;
 }
 
 export const newBatch = (unknownFields: UnknownFields): Batch => ({
   isFirst: true,
-  sinceMs: performance.now(),
   received: 0,
   firstLine: 0,
   lastLine: 0,
@@ -40,10 +37,11 @@ export const newBatch = (unknownFields: UnknownFields): Batch => ({
   unknownFields,
 });
 
-export const isFull = ({ received, rawCharacters, isFirst, sinceMs }: Batch): boolean =>
-  received >= MOST_LINES ||
-  rawCharacters >= BATCH_RAW_CHARACTERS ||
-  (isFirst && received >= FIRST_LINES && performance.now() - sinceMs > SOON_MS);
+export const isFull = ({ received, rawCharacters }: Batch): boolean =>
+  received >= MOST_LINES || rawCharacters >= BATCH_RAW_CHARACTERS;
+
+/** Whether it should be stored already if nothing more comes for a while. */
+export const isBeginning = ({ received, isFirst }: Batch): boolean => isFirst && received >= FIRST_LINES;
 
 /** The next one of a body. */
 export const nextBatch = ({ unknownFields }: Batch): Batch => ({

@@ -87,6 +87,7 @@ async function readDelivery(
     const sha256 = fault === null && hashed !== null ? hashed.sha256() : null;
     return { reply: await receipt.finish(fault, sha256), replayed: false, fault };
   } catch (error) {
+    receipt.leave();
     throw sayWhatIsKept(error, receipt.soFar());
   }
 }

@@ -7,7 +7,7 @@ import type { DeliveryReply } from '#server/contract/receipts.ts';
 import { SlipdriftError } from '#server/errors.ts';
 import { senderOf } from '#server/services/actor.ts';
 import type { Context } from '#server/services/context.ts';
-import { addPlain, addToBatch, type Batch, isFull, newBatch, nextBatch } from './batch.ts';
+import { addPlain, addToBatch, type Batch, isBeginning, isFull, newBatch, nextBatch } from './batch.ts';
 import type { BodyFault } from './body-fault.ts';
 import { addCounts, type Counts, noCounts } from './counts.ts';
 import { type KeyClaim, stillInProgress } from './idempotency-key.ts';
@@ -22,6 +22,8 @@ import { storeBatch } from './store-batch.ts';
 const REFUSALS_SHOWN = 20;
 /** A delivery may take an hour, and its sender's access may end meanwhile: looked at again before a batch is stored. */
 const CONFIRM_EVERY_MS = 1000;
+/** A body of which nothing comes for so long pauses. */
+const PAUSE_MS = 100;
 
 interface WrittenDelivery {
   contentType: string;
@@ -56,6 +58,7 @@ export function createReceiptWriter(
   let counts: Counts = noCounts;
   let batch = newBatch(unknownFields);
   let storing: Promise<void> = Promise.resolve();
+  let pausing: NodeJS.Timeout | undefined;
 
   const toTotal = (latest: Counts, ending: Ending | null): Counts =>
     joinTries(earlier, latest, ending !== null && ending.fault === null);
@@ -116,7 +119,10 @@ export function createReceiptWriter(
     storing.catch(() => {});
   };
 
+  const leave = (): void => clearTimeout(pausing);
+
   const add = async (lines: Line[], plain: PlainBlock | null = null): Promise<void> => {
+    leave();
     const nowMs = context.now().getTime();
     if (plain !== null) addPlain(batch, plain);
     for (const line of lines) {
@@ -125,9 +131,11 @@ export function createReceiptWriter(
       if (plain === null && isFull(batch)) await storeFull();
     }
     if (isFull(batch)) await storeFull();
+    if (isBeginning(batch)) pausing = setTimeout(storeFull, PAUSE_MS);
   };
 
   const finish = async (fault: BodyFault | null, sha256: string | null): Promise<DeliveryReply> => {
+    leave();
     await storing;
     noteRefusals(refusals, batch);
     const ending = { fault, sha256 };
@@ -141,6 +149,8 @@ export function createReceiptWriter(
     /** where readings of this body wait now: whoever puts one there says so with the next `add` */
     waiting: () => batch.readings,
     finish,
+    /** Stores nothing more by itself; what was begun goes on. */
+    leave,
     /** of an unfinished delivery: what is committed of it */
     soFar: (): DeliveryReply => toReply(toTotal(counts, null)),
     isEmpty: () => counts.received === 0 && batch.received === 0,
