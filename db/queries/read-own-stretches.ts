@@ -1,6 +1,5 @@
 import { type Database, type RawClient, rawClient } from '#db/client.ts';
 import { readBinaryArray } from '#db/read-binary-array.ts';
-
 import type { StretchRecord } from './read-stretches.ts';
 
 /** Stretches by columns, in binary, because somebody waits for them: all that are numbers as one array a stretch. */
