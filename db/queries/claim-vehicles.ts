@@ -16,6 +16,8 @@ export interface ClaimOptions {
   /** touched since later is left to another run */
   until: string;
   most: number;
+  /** only those with a larger key: what was taken before them is passed over slowly, one by one, while it is not tidied away */
+  after: number;
 }
 
 /** What is claimed no longer belongs to this worker: its connection was lost meanwhile, and another has taken over. */
@@ -42,7 +44,7 @@ export async function readTouchClock(db: Database): Promise<string> {
  */
 export async function claimForStretches(
   db: Database,
-  { worker, until, most }: ClaimOptions,
+  { worker, until, most, after }: ClaimOptions,
 ): Promise<ClaimedVehicle[]> {
   return db.transaction(async (transaction) => {
     const client = rawClient(transaction);
@@ -51,7 +53,7 @@ export async function claimForStretches(
       with living(worker) as materialized (${client.unsafe(LIVING_WORKERS)}),
       chosen as materialized (
         select t.vehicle from touched_vehicles t
-        where t.since <= ${until}::text::timestamptz and not exists (select from claimed_vehicles c
+        where t.vehicle > ${after} and t.since <= ${until}::text::timestamptz and not exists (select from claimed_vehicles c
           where c.vehicle = t.vehicle and c.claimed_by in (select worker from living))
         order by t.vehicle limit ${most} for update skip locked),
       taken as (
@@ -77,10 +79,10 @@ export async function claimForStretches(
   });
 }
 
-/** Takes vehicles in hand whose stretches stand, those of one platform after the other. */
+/** Takes vehicles in hand whose stretches stand, in order of their keys. */
 export async function claimForAssessment(
   db: Database,
-  { worker, until, most }: ClaimOptions,
+  { worker, until, most, after }: ClaimOptions,
 ): Promise<{ vehicle: number; platform: string | null }[]> {
   return db.transaction(async (transaction) => {
     const client = rawClient(transaction);
@@ -88,12 +90,15 @@ export async function claimForAssessment(
     return client<{ vehicle: number; platform: string | null }[]>`
       with living(worker) as materialized (${client.unsafe(LIVING_WORKERS)}),
       chosen as materialized (
-        select c.vehicle, v.platform from claimed_vehicles c left join vehicles v on v.key = c.vehicle
-        where c.next = 'assessment' and c.since <= ${until}::text::timestamptz
-          and (c.claimed_by is null or c.claimed_by not in (select worker from living))
-        order by v.platform, c.vehicle limit ${most} for update of c skip locked)
-      update claimed_vehicles c set claimed_by = ${worker} from chosen where c.vehicle = chosen.vehicle
-      returning c.vehicle, chosen.platform`;
+        select vehicle from claimed_vehicles
+        where vehicle > ${after} and next = 'assessment' and since <= ${until}::text::timestamptz
+          and (claimed_by is null or claimed_by not in (select worker from living))
+        order by vehicle limit ${most} for update skip locked),
+      taken as (
+        update claimed_vehicles c set claimed_by = ${worker} from chosen where c.vehicle = chosen.vehicle
+        returning c.vehicle)
+      select taken.vehicle, v.platform from taken left join vehicles v on v.key = taken.vehicle
+      order by taken.vehicle`;
   });
 }
 

@@ -36,7 +36,7 @@ export function readAssessedVehicles(db: Database, vehicles: readonly number[]):
       ${client.unsafe(offsetKm('r.vehicle'))} as "offsetKm",
       coalesce((select jsonb_agg(jsonb_build_object('fittedKm', l.fitted_km, 'removedKm', l.removed_km,
         'fittedAt', l.fitted_at, 'runKm', l.run_km) order by l.fitted_km) from lives l where l.vehicle = r.vehicle), '[]') as lives,
-      (select t.life from stretch_totals t where t.vehicle = r.vehicle order by t.last_at desc limit 1) as life,
+      newest.life,
       (select jsonb_build_object('km', p.odometer_km + ${client.unsafe(offsetKm('r.vehicle', 'p.work_at'))},
           'atMs', (extract(epoch from p.work_at) * 1000)::float8)
         from packets p where p.vehicle = r.vehicle and p.outcome = 'repaired' and p.new_life_km is null
@@ -47,8 +47,11 @@ export function readAssessedVehicles(db: Database, vehicles: readonly number[]):
           max(c.value->>'last') as last
         from stretch_totals t, jsonb_each(t.codes) c
         where t.vehicle = r.vehicle and t.last_at > r.last_at - make_interval(days => ${CODE_DAYS})
-          and t.life = (select life from stretch_totals n where n.vehicle = r.vehicle order by last_at desc limit 1)
+          and t.life = newest.life and t.codes <> '{}'
         group by c.key) seen), '[]') as codes
-    from reading_spans r join vehicles v on v.key = r.vehicle where r.vehicle = any(${vehicles as number[]}::integer[])
+    from reading_spans r join vehicles v on v.key = r.vehicle
+      left join lateral (select life from stretch_totals n where n.vehicle = r.vehicle order by last_at desc limit 1)
+        newest on true
+    where r.vehicle = any(${vehicles as number[]}::integer[])
     order by r.vehicle`;
 }

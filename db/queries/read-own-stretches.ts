@@ -1,6 +1,6 @@
 import { type Database, type RawClient, rawClient } from '#db/client.ts';
 import { readBinaryArray } from '#db/read-binary-array.ts';
-import type { StretchRecord } from './read-stretches.ts';
+import type { StretchRecord } from './stored-stretches.ts';
 
 /** Stretches by columns, in binary, because somebody waits for them: all that are numbers as one array a stretch. */
 export type StretchColumns = { [name in 'figures' | 'moments' | 'times']: string | null };

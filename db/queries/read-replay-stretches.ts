@@ -1,5 +1,5 @@
 import { type Database, rawClient } from '#db/client.ts';
-import type { StretchRecord } from './read-stretches.ts';
+import type { StretchRecord } from './stored-stretches.ts';
 
 export interface ReplayStretch extends StretchRecord {
   stretch: number;

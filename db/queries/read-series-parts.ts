@@ -2,7 +2,7 @@ import { type Database, rawClient } from '#db/client.ts';
 import { type FoundContext, platformContext } from './find-platform-context.ts';
 import { type ExposureRow, exposureRows, type StretchExposure, toExposures } from './read-exposure.ts';
 import { type StretchColumns, stretchColumns, toStretches } from './read-own-stretches.ts';
-import type { StretchRecord } from './read-stretches.ts';
+import type { StretchRecord } from './stored-stretches.ts';
 
 /** Fit and forecast of one vehicle, as its own screen shows them. */
 export interface ShownAssessment {

@@ -2,7 +2,7 @@ import { hash } from 'node:crypto';
 import { type Database, rawClient } from '#db/client.ts';
 import { copyRows } from './copy-rows.ts';
 import type { StretchKey } from './find-sealed-stretches.ts';
-import type { StretchRecord } from './read-stretches.ts';
+import type { StretchRecord } from './stored-stretches.ts';
 import { toCopyText } from './to-copy-text.ts';
 
 export interface StoredStretch extends Omit<StretchRecord, 'vehicle' | 'moments'> {

@@ -143,5 +143,5 @@ async function learnNothing(ctx: Context): Promise<void> {
   const { vehicleDays } = await findDuePlatforms(ctx);
   const known = await ctx.db.select().from(platforms);
   for (const platform of [...known, null])
-    await learnPlatform(ctx, platform, new Map(), vehicleDays.get(platform?.id ?? NO_PLATFORM) ?? 0);
+    await learnPlatform(ctx, platform, [], vehicleDays.get(platform?.id ?? NO_PLATFORM) ?? 0);
 }

@@ -3,7 +3,6 @@ import { readStretches } from '#db/queries/read-stretches.ts';
 import { platforms, vehicles } from '#db/schema/fleet.ts';
 import { readingSpans } from '#db/schema/intake.ts';
 import { assessVehicles } from '#server/services/assessment/assess-vehicles.ts';
-import { groupStretches } from '#server/services/assessment/group-stretches.ts';
 import { NO_PLATFORM, readContext } from '#server/services/assessment/learn-platform.ts';
 import { rankFleet } from '#server/services/assessment/rank-fleet.ts';
 import type { Context } from '#server/services/context.ts';
@@ -24,7 +23,7 @@ export async function assessOne(ctx: Context, unit: string): Promise<void> {
   if (found === undefined) return;
   const { vehicle, span, platform } = found;
   await refreshStretches(ctx, [{ vehicle: vehicle.key, fromAt: span.firstAt, toAt: span.lastAt }]);
-  const stretches = groupStretches(await readStretches(ctx.db, [vehicle.key]));
+  const stretches = await readStretches(ctx.db, [vehicle.key]);
   const context = await readContext(ctx, platform?.id ?? NO_PLATFORM);
   const fitted = await readFittedLife(ctx.db, vehicle.platform);
   await assessVehicles(ctx, [vehicle.key], platform, context, stretches, fitted);

@@ -12,7 +12,7 @@ it('runs as its note says', () => {
 
 it('joins wear, set right, with failures that give no notice, and leaves these out of the chance soon', () => {
   const outlooks = [makeOutlook({ weight: 0.6 }), makeFlatOutlook({ weight: 0.4 })];
-  const worn = (km: number) => recalibrateChance(chanceWithin(outlooks, km, 150), 0, 0.5);
+  const worn = (km: number) => recalibrateChance(chanceWithin(outlooks, 150)(km), 0, 0.5);
   const found = weighChances({ outlooks, youth: 0.5 }, 150, 5_000, [2_000, 8_000], () => 0.25);
   expect(found.chancePastLimit).toBe(0);
   expect(found.chanceSoon).toBe(worn(1_000));

@@ -30,12 +30,13 @@ export function weighChances(
   suddenWithin: (km: number) => number,
 ): Pick<VehicleAssessment, 'chancePastLimit' | 'chanceSoon' | 'chanceWithinHorizon' | 'chances'> {
   const pastNow = outlooks.reduce((sum, one) => sum + (one.levelRpm >= limitRpm ? one.weight : 0), 0);
+  const crosses = chanceWithin(outlooks, limitRpm);
   // The same distances are asked for more than once, and each is a look at every outlook.
   const known = new Map<number, number>();
   const wornWithin = (km: number) => {
     const before = known.get(km);
     if (before !== undefined) return before;
-    const worn = recalibrateChance(chanceWithin(outlooks, km, limitRpm), pastNow, youth);
+    const worn = recalibrateChance(crosses(km), pastNow, youth);
     known.set(km, worn);
     return worn;
   };

@@ -3,64 +3,79 @@ import { claimForAssessment, lockClaimed, passClaimed, readLeft } from '#db/quer
 import { readStretches } from '#db/queries/read-stretches.ts';
 import { storeAssessments } from '#db/queries/store-assessments.ts';
 import { findAssessments } from './assess-vehicles.ts';
-import { groupStretches } from './group-stretches.ts';
 import { readBasis, readLearnedMark } from './read-basis.ts';
 import { runLanes } from './run-lanes.ts';
 import { LANES, LOOK_AGAIN_MS, type WorkerRun } from './worker-run.ts';
 
 const BATCH = 100;
 
+type Claimed = Awaited<ReturnType<typeof claimForAssessment>>;
+
+/** What was found of vehicles of one platform. */
+interface Found extends Awaited<ReturnType<typeof findAssessments>> {
+  name: string;
+  keys: number[];
+  learnedMark: string | null;
+}
+
 /**
  * Assesses vehicles whose stretches stand until none is left, neither free nor in hand of another worker, and answers how many
  * it did itself.
  */
-export async function assessBuilt(run: WorkerRun): Promise<number> {
-  const { ctx, worker, until, stopped } = run;
+export async function assessBuilt({ ctx, worker, until, stopped }: WorkerRun): Promise<number> {
   const bases = new Map<string, ReturnType<typeof readBasis>>();
   let assessed = 0;
+  let after = 0;
   await runLanes(LANES, async (failed) => {
     while (!stopped() && !failed()) {
-      const claimed = await claimForAssessment(ctx.db, { worker, until, most: BATCH });
+      const claimed = await claimForAssessment(ctx.db, { worker, until, most: BATCH, after });
       if (claimed.length === 0) {
         if (!(await readLeft(ctx.db, until)).assessment) return;
         await sleep(LOOK_AGAIN_MS);
-      }
-      for (const [name, keys] of byPlatform(claimed)) {
-        if (stopped() || failed()) return;
-        const basis = bases.get(name) ?? readBasis(ctx, name);
-        bases.set(name, basis);
-        const isStored = await assessSome(run, name, keys, await basis);
-        if (isStored) assessed += keys.length;
-        else bases.delete(name);
+        after = 0;
+      } else {
+        after = Math.max(after, ...claimed.map(({ vehicle }) => vehicle));
+        assessed += await assessSome(claimed);
       }
     }
   });
   return assessed;
 
-  async function assessSome(
-    { ctx, worker }: WorkerRun,
-    name: string,
-    keys: readonly number[],
-    { platform, context, fitted, learnedMark }: Awaited<ReturnType<typeof readBasis>>,
-  ): Promise<boolean> {
-    const stretches = groupStretches(await readStretches(ctx.db, keys));
-    const { at, rows } = await findAssessments(ctx, keys, platform, context, stretches, fitted);
+  async function assessSome(claimed: Claimed): Promise<number> {
+    const keys = claimed.map(({ vehicle }) => vehicle);
+    const stretches = await readStretches(ctx.db, keys);
+    const found: Found[] = [];
+    for (const [name, own] of byPlatform(claimed)) {
+      const reading = bases.get(name) ?? readBasis(ctx, name);
+      bases.set(name, reading);
+      const { platform, context, fitted, learnedMark } = await reading;
+      const { at, rows } = await findAssessments(ctx, own, platform, context, stretches, fitted);
+      found.push({ name, keys: own, learnedMark, at, rows });
+    }
     return ctx.db.transaction(async (transaction) => {
       await lockClaimed(transaction, worker, keys);
-      // Whoever learns the platform after this finds the vehicles assessed, and leaves them to be assessed anew.
-      const isSame = (await readLearnedMark(transaction, name)) === learnedMark;
-      if (isSame) await storeAssessments(transaction, at, rows);
-      await passClaimed(transaction, keys, isSame ? 'rank' : 'assessment');
-      return isSame;
+      let stored = 0;
+      for (const { name, keys, learnedMark, at, rows } of found) {
+        // Whoever learns the platform after this finds the vehicles assessed, and leaves them to be assessed anew.
+        const isSame = (await readLearnedMark(transaction, name)) === learnedMark;
+        if (isSame) {
+          await storeAssessments(transaction, at, rows);
+          stored += keys.length;
+        } else bases.delete(name);
+        await passClaimed(transaction, keys, isSame ? 'rank' : 'assessment');
+      }
+      return stored;
     });
   }
 }
 
-function byPlatform(claimed: readonly { vehicle: number; platform: string | null }[]): Map<string, number[]> {
+/** Keys of the vehicles of each platform, '' for none, in their order. */
+function byPlatform(claimed: Claimed): Map<string, number[]> {
   const groups = new Map<string, number[]>();
   for (const { vehicle, platform } of claimed) {
-    const name = platform ?? '';
-    groups.set(name, [...(groups.get(name) ?? []), vehicle]);
+    const group = groups.get(platform ?? '') ?? [];
+    group.push(vehicle);
+    groups.set(platform ?? '', group);
   }
   return groups;
 }

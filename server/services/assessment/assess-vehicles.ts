@@ -30,7 +30,7 @@ export async function findAssessments(
   keys: readonly number[],
   platform: PlatformRow | null,
   context: PlatformContext,
-  stretches: ReadonlyMap<number, readonly StretchRow[]>,
+  stretches: { of(vehicle: number): readonly StretchRow[] },
   fitted: LifeHazard | null,
 ): Promise<{ at: Date; rows: NewAssessment[] }> {
   const settings = toEngineSettings(platform, fitted);
@@ -40,7 +40,7 @@ export async function findAssessments(
     if (facts.lastReadingAt === null) return [];
     const { vehicle } = facts;
     const assessment = assessVehicle(
-      toAssessmentInput(facts, stretches.get(vehicle) ?? [], book, now.getTime(), platform !== null),
+      toAssessmentInput(facts, stretches.of(vehicle), book, now.getTime(), platform !== null),
       settings,
       context,
       DEFAULT_HORIZON_KM,

@@ -12,14 +12,17 @@ const BATCH = 100;
  */
 export async function buildTouched({ ctx, worker, until, stopped }: WorkerRun): Promise<number[]> {
   const built: number[] = [];
+  let after = 0;
   await runLanes(LANES, async (failed) => {
     const ends = () => stopped() || failed();
     while (!ends()) {
-      let claimed = await claimForStretches(ctx.db, { worker, until, most: BATCH });
+      let claimed = await claimForStretches(ctx.db, { worker, until, most: BATCH, after });
       if (claimed.length === 0) {
         if (!(await readLeft(ctx.db, until)).stretches) return;
         await sleep(LOOK_AGAIN_MS);
+        after = 0;
       }
+      after = Math.max(after, ...claimed.map(({ vehicle }) => vehicle));
       while (claimed.length > 0 && !ends()) {
         const done = new Set(
           await refreshStretches(ctx, claimed, {

@@ -1,4 +1,4 @@
-import type { StretchRecord } from '#db/queries/read-stretches.ts';
+import type { StretchRecord } from '#db/queries/stored-stretches.ts';
 
 /** Stored stretches by vehicle, in their order. */
 export function groupStretches(records: readonly StretchRecord[]): Map<number, StretchRecord[]> {

@@ -8,7 +8,6 @@ import { MOST_LEARNED, takeEvenly } from '#server/engine/platform/take-evenly.ts
 import type { Context } from '#server/services/context.ts';
 import { type FleetLives, learnLife, readFleetLives } from '#server/services/lives/learn-life.ts';
 import { findDuePlatforms } from './find-due-platforms.ts';
-import { groupStretches } from './group-stretches.ts';
 import { learnPlatform, NO_PLATFORM } from './learn-platform.ts';
 import { LOOK_AGAIN_MS, type WorkerRun } from './worker-run.ts';
 
@@ -48,7 +47,7 @@ async function learnOne(
     const [platform = null] = await transaction.select().from(platforms).where(eq(platforms.id, name));
     // Those of all vehicles of a large platform would not fit in memory, and fewer tell as much.
     const keys = takeEvenly(await vehiclesOf(inside, name), MOST_LEARNED);
-    const known = groupStretches(await readStretches(transaction, keys));
+    const known = (await readStretches(transaction, keys)).all();
     await learnPlatform(inside, platform, known, vehicleDays.get(name) ?? 0);
     if (platform !== null) await learnLife(inside, platform, await fleetLives());
     await claimPlatform(transaction, name, until);

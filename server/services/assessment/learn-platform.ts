@@ -29,20 +29,20 @@ export async function readContext(ctx: Context, name: string): Promise<PlatformC
   return context?.version === CONTEXT_VERSION ? context : unknownPlatform;
 }
 
-/** Learns what a platform's vehicles have in common from their stretches, and stores it with its fleet events. */
+/** Learns what a platform's vehicles have in common from the stretches of each, and stores it with its fleet events. */
 export async function learnPlatform(
   ctx: Context,
   platform: typeof platforms.$inferSelect | null,
-  stretches: ReadonlyMap<number, readonly StretchRow[]>,
+  stretches: readonly (readonly StretchRow[])[],
   vehicleDays: number,
 ): Promise<PlatformContext> {
   const name = platform?.id ?? NO_PLATFORM;
   const context: StoredContext = {
-    ...learnFromStretches([...stretches.values()], toEngineSettings(platform)),
+    ...learnFromStretches(stretches, toEngineSettings(platform)),
     learnedWith: learnedWith(platform),
   };
   const usual = usualExposure(await readPlatformExposures(ctx.db, name, FIRST_HOT_BIN));
-  const values = { asOf: ctx.now(), vehicles: stretches.size, vehicleDays, context, ...usual };
+  const values = { asOf: ctx.now(), vehicles: stretches.length, vehicleDays, context, ...usual };
   await ctx.db.transaction(async (transaction) => {
     await transaction
       .insert(platformContexts)

@@ -1,7 +1,7 @@
 import { listRepairs } from '#db/queries/odometer-offset.ts';
 import { readBandStretches } from '#db/queries/read-own-stretches.ts';
-import type { StretchRecord } from '#db/queries/read-stretches.ts';
 import type { VehicleRecord } from '#db/queries/read-vehicle-record.ts';
+import type { StretchRecord } from '#db/queries/stored-stretches.ts';
 import type { packets } from '#db/schema/packets.ts';
 import type { RepairCheck } from '#server/contract/repair.ts';
 import { buildSeries } from '#server/engine/assessment/build-series.ts';

@@ -4,7 +4,6 @@ import { type platforms, vehicles } from '#db/schema/fleet.ts';
 import { learnPlatform } from '#server/engine/platform/learn-platform.ts';
 import { MOST_LEARNED, takeEvenly } from '#server/engine/platform/take-evenly.ts';
 import { findAssessments } from '#server/services/assessment/assess-vehicles.ts';
-import { groupStretches } from '#server/services/assessment/group-stretches.ts';
 import { readContext } from '#server/services/assessment/learn-platform.ts';
 import type { StoredFacts } from '#server/services/assessment/stored-assessment.ts';
 import type { Context } from '#server/services/context.ts';
@@ -37,7 +36,7 @@ export async function assessAnew(
   const found = new Map<number, StoredFacts>();
   const context = learns
     ? learnPlatform(
-        [...groupStretches(await readStretches(ctx.db, takeEvenly(keys, MOST_LEARNED))).values()],
+        (await readStretches(ctx.db, takeEvenly(keys, MOST_LEARNED))).all(),
         toEngineSettings(changed),
       )
     : await readContext(ctx, changed.id);
@@ -47,7 +46,7 @@ export async function assessAnew(
   for (let from = 0; from < keys.length; from += BATCH) {
     if (stopped()) return null;
     const batch = keys.slice(from, from + BATCH);
-    const stretches = groupStretches(await readStretches(ctx.db, batch));
+    const stretches = await readStretches(ctx.db, batch);
     const { rows } = await findAssessments(ctx, batch, changed, context, stretches, fitted);
     for (const { vehicle, facts } of rows) found.set(vehicle, facts as StoredFacts);
     progress(from + batch.length, keys.length);

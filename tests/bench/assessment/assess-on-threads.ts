@@ -3,7 +3,6 @@ import { readAssessedVehicles } from '#db/queries/read-assessed-vehicles.ts';
 import { readStretches } from '#db/queries/read-stretches.ts';
 import { platforms, vehicles } from '#db/schema/fleet.ts';
 import { toAssessmentInput } from '#server/services/assessment/assessment-input.ts';
-import { groupStretches } from '#server/services/assessment/group-stretches.ts';
 import { readContext } from '#server/services/assessment/learn-platform.ts';
 import { readCodeBook } from '#server/services/codes/code-book.ts';
 import type { Context } from '#server/services/context.ts';
@@ -37,7 +36,7 @@ export async function collectVehicles(ctx: Context, most: number): Promise<Asses
   const all = (await ctx.db.select().from(vehicles).orderBy(vehicles.key)).slice(0, most);
   const keys = all.map(({ key }) => key);
   const [stretches, facts, book] = await Promise.all([
-    readStretches(ctx.db, keys).then(groupStretches),
+    readStretches(ctx.db, keys),
     readAssessedVehicles(ctx.db, keys),
     readCodeBook(ctx.db),
   ]);
@@ -51,7 +50,7 @@ export async function collectVehicles(ctx: Context, most: number): Promise<Asses
         context: await readContext(ctx, platform.id),
         vehicles: facts
           .filter(({ vehicle }) => members.has(vehicle))
-          .map((one) => toAssessmentInput(one, stretches.get(one.vehicle) ?? [], book, nowMs, true)),
+          .map((one) => toAssessmentInput(one, stretches.of(one.vehicle), book, nowMs, true)),
       };
     }),
   );
