@@ -56,10 +56,16 @@ export function toStretches({ figures, moments, times }: StretchColumns): Stretc
       dutyPct: values[at + 9] ?? 0,
       fluidC: known(values[at + 10]),
       loadPct: known(values[at + 11]),
-      moments: Array.from(products.subarray(i * width, (i + 1) * width)),
+      moments: take(products, i * width, width),
     });
   }
   return stretches;
+}
+
+function take(values: Float64Array, from: number, count: number): number[] {
+  const taken: number[] = [];
+  for (let i = from; i < from + count; i++) taken.push(values[i] ?? 0);
+  return taken;
 }
 
 const known = (value = Number.NaN): number | null => (Number.isNaN(value) ? null : value);

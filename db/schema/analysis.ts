@@ -147,8 +147,18 @@ export const assessments = pgTable(
   (table) => [
     index('assessments_rank').on(table.rank),
     index('assessments_grade').on(table.grade, table.rank),
-    // What is counted over the whole fleet with every page of the list: rows themselves are wide.
-    index('assessments_counted').on(table.vehicle, table.grade, table.asOf),
+    // What every page of the list asks of the whole fleet, to count it, to let some through and to put them in order: rows themselves
+    // are wide, some pages of storage each after a while, and are read of what is shown alone.
+    index('assessments_listed').on(
+      table.vehicle,
+      table.grade,
+      table.asOf,
+      table.rank,
+      table.chance,
+      table.kmP50,
+      table.referenceSlipRpm,
+      table.driftRpmPerKm,
+    ),
   ],
 );
 

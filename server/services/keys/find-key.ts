@@ -1,4 +1,5 @@
-import { eq } from 'drizzle-orm';
+import { eq, sql } from 'drizzle-orm';
+import { prepareOnce } from '#db/prepare-once.ts';
 import { accessKeys } from '#db/schema/access.ts';
 import { SlipdriftError } from '#server/errors.ts';
 import { createRate } from '#server/services/access/hold-rate.ts';
@@ -11,6 +12,14 @@ type Row = typeof accessKeys.$inferSelect;
 const MIB = 1024 * 1024;
 const USE_NOTED_EVERY_MS = 60_000;
 
+const byId = prepareOnce((db) =>
+  db
+    .select()
+    .from(accessKeys)
+    .where(eq(accessKeys.id, sql.placeholder('id')))
+    .prepare('key'),
+);
+
 /** Tells whose key a request brings, and holds each key to its rate. `setUpKey` is that of SLIPDRIFT_API_KEY. */
 export function createKeyFinder({ db, now }: Pick<Context, 'db' | 'now'>, setUpKey: string | null) {
   const setUpDigest = setUpKey === null ? null : digestOf(setUpKey);
@@ -20,7 +29,7 @@ export function createKeyFinder({ db, now }: Pick<Context, 'db' | 'now'>, setUpK
     if (setUpDigest !== null && isSame(digestOf(text), setUpDigest))
       return { ...programActor('set-up key'), kind: 'key' };
     const parts = readKey(text);
-    const [row] = parts === null ? [] : await db.select().from(accessKeys).where(eq(accessKeys.id, parts.id));
+    const [row] = parts === null ? [] : await byId(db).execute({ id: parts.id });
     if (parts === null || row === undefined || !isSame(digestOf(parts.secret), row.digest))
       throw new SlipdriftError('unauthorized', 'This key is not known here.');
     refuseEnded(row, now());
@@ -38,7 +47,7 @@ export function createKeyFinder({ db, now }: Pick<Context, 'db' | 'now'>, setUpK
       link: null,
       maxBodyBytes: row.maxBodyMib === null ? null : row.maxBodyMib * MIB,
       confirm: async () => {
-        const [latest] = await db.select().from(accessKeys).where(eq(accessKeys.id, row.id));
+        const [latest] = await byId(db).execute({ id: row.id });
         if (latest === undefined) throw new SlipdriftError('unauthorized', 'This key is not known here.');
         refuseEnded(latest, now());
       },

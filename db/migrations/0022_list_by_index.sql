@@ -1,0 +1,2 @@
+DROP INDEX "assessments_counted";--> statement-breakpoint
+CREATE INDEX "assessments_listed" ON "assessments" USING btree ("vehicle","grade","as_of","rank","chance","km_p50","reference_slip_rpm","drift_rpm_per_km");
