@@ -1,4 +1,5 @@
 import { type Database, rawClient } from '#db/client.ts';
+import { urgencyText } from './urgency.ts';
 
 type Kind = 'visit' | 'worse' | 'calm';
 
@@ -32,8 +33,6 @@ export async function readLastInspections(
   const client = rawClient(db);
   const earliest = new Date(now.getTime() - INSPECTED_MS);
   const keys = client`any(${[...vehicles]}::integer[])`;
-  const urgencyOf = (grade: 'from_grade' | 'to_grade') =>
-    client`case g.${client(grade)} when 'hold' then 3 when 'book' then 2 when 'watch' then 1 else 0 end`;
   const rows = await client<Found[]>`
     select 'visit' as kind, b.vehicle, b.ends_at as at, least(b.ends_at, b.changed_at) as since, true as recent,
       b.day::text as day, null::integer as packet
@@ -44,7 +43,7 @@ export async function readLastInspections(
     from packets p left join depots d on d.id = p.depot where p.vehicle = ${keys} and p.state = 'closed'
     union all
     select 'worse', g.vehicle, max(g.at), null, null, null, null
-    from grade_changes g where g.vehicle = ${keys} and ${urgencyOf('to_grade')} > ${urgencyOf('from_grade')}
+    from grade_changes g where g.vehicle = ${keys} and ${client.unsafe(urgencyText('g.to_grade'))} > ${client.unsafe(urgencyText('g.from_grade'))}
     group by g.vehicle
     union all
     select 'calm', a.vehicle, null, null, null, null, a.calm_packet

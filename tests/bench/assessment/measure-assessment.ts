@@ -1,3 +1,4 @@
+import { setTimeout as sleep } from 'node:timers/promises';
 import type { RawClient } from '#db/client.ts';
 import { deliver } from '#tests/bench/fleet/deliver.ts';
 import { listDayAfter } from '#tests/bench/fleet/made-history.ts';
@@ -44,11 +45,12 @@ export async function measureAssessment(folder: string, fleet: MadeFleet, tell: 
         unit: 'vehicles/s',
         reference,
       });
-    await tellDay(server, fleet, 0, vehicles, 1, tell);
-    await tellDay(server, fleet, 1, some, 1, tell);
+    await tellDay(server, fleet, 0, some, 1, tell);
+    await tellDay(server, fleet, 1, vehicles, 1, tell);
   });
   await onServer(folder, 2, async (server) => {
-    await tellDay(server, fleet, 2, vehicles, 2, tell);
+    await tellDay(server, fleet, 2, some, 2, tell);
+    await tellDay(server, fleet, 3, vehicles, 2, tell);
   });
 }
 
@@ -75,6 +77,7 @@ async function tellDay(
   workers: number,
   tell: Tell,
 ): Promise<void> {
+  await waitForRest(server);
   const copied = await timed(() => copyOut(server.client));
   const found = await bringDay(server, fleet, day, touched, A_DAY);
   const whose = `${A_DAY} readings each of ${touched} vehicles of ${fleet.history.vehicles}`;
@@ -120,6 +123,16 @@ export async function bringDay(
     listS,
     listProcessorS: processorSeconds() - atDelivered,
   };
+}
+
+/** Weeks of use are made after the list, and what was written is tidied away: neither belongs to the next day. */
+async function waitForRest({ processorSeconds }: BenchServer): Promise<void> {
+  for (let before = processorSeconds(); ; ) {
+    await sleep(1_000);
+    const now = processorSeconds();
+    if (now - before < 0.1) return;
+    before = now;
+  }
 }
 
 async function copyOut(client: RawClient): Promise<void> {

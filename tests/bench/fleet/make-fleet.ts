@@ -14,6 +14,8 @@ import { type History, listHistory } from './made-history.ts';
 import { waitForList } from './wait-for-list.ts';
 
 const DAY_MS = 86_400_000;
+/** Days of new data that may be delivered after the history. */
+const DAYS_AFTER = 4;
 /** A multiple of the three platforms: a copy has the platform of its sample. */
 export const SAMPLES = 24;
 
@@ -40,7 +42,7 @@ export async function makeFleet(server: BenchServer, size: FleetSize): Promise<M
   const history: History = {
     ...size,
     samples: Math.min(SAMPLES, size.vehicles),
-    endMs: Math.floor(Date.now() / DAY_MS - 3) * DAY_MS,
+    endMs: Math.floor(Date.now() / DAY_MS - DAYS_AFTER) * DAY_MS,
   };
   const context = openContext(server);
   await storeMadePlaces(context);
