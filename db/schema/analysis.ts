@@ -148,7 +148,7 @@ export const assessments = pgTable(
     index('assessments_rank').on(table.rank),
     index('assessments_grade').on(table.grade, table.rank),
     // What every page of the list asks of the whole fleet, to count it, to let some through and to put them in order: rows themselves
-    // are wide, some pages of storage each after a while, and are read of what is shown alone.
+    // are wide, nearly a page of storage each, and only those that are shown are read.
     index('assessments_listed').on(
       table.vehicle,
       table.grade,

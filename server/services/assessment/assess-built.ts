@@ -35,7 +35,9 @@ export async function assessBuilt({ ctx, worker, until, stopped }: WorkerRun): P
         after = 0;
       } else {
         after = Math.max(after, ...claimed.map(({ vehicle }) => vehicle));
-        assessed += await assessSome(claimed);
+        // In two steps: the other lane may have counted while this one waited.
+        const stored = await assessSome(claimed);
+        assessed += stored;
       }
     }
   });
