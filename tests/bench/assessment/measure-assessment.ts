@@ -77,7 +77,6 @@ async function tellDay(
   workers: number,
   tell: Tell,
 ): Promise<void> {
-  await waitForRest(server);
   const copied = await timed(() => copyOut(server.client));
   const found = await bringDay(server, fleet, day, touched, A_DAY);
   const whose = `${A_DAY} readings each of ${touched} vehicles of ${fleet.history.vehicles}`;
@@ -106,6 +105,7 @@ export async function bringDay(
   readings: number,
 ): Promise<Brought> {
   const { client, url, processorSeconds } = server;
+  await waitForRest(server);
   await client`checkpoint`;
   const [before] = await client<{ at: Date }[]>`select clock_timestamp() as at`;
   const atStart = processorSeconds();
