@@ -20,6 +20,7 @@ const SIZES = [
 ] as const;
 const WIDTH_PX = 980;
 const HEIGHT_PX = 440;
+const TITLE = 'Cost at one, three and ten times the vehicles and the history';
 const plot = fileURLToPath(new URL('../../../docs/growth.svg', import.meta.url));
 
 /** The same figures at one, three and ten times the vehicles and the history: a table on standard output and a plot. */
@@ -39,8 +40,10 @@ export async function measureGrowth(folder: string, scale: number, file = plot):
   const sorted = points.toSorted((a, b) => b.grows.localeCompare(a.grows) || a.times - b.times);
   console.log(writeTable(sorted));
   const look = { ...paperLook, fontFamily: 'Helvetica, Arial, sans-serif' };
-  await writeFile(
-    file,
-    drawChart(growthOption(sorted, { look, widthPx: WIDTH_PX, heightPx: HEIGHT_PX }), WIDTH_PX, HEIGHT_PX),
+  const drawn = drawChart(
+    growthOption(sorted, { look, widthPx: WIDTH_PX, heightPx: HEIGHT_PX }),
+    WIDTH_PX,
+    HEIGHT_PX,
   );
+  await writeFile(file, drawn.replace('>', `><title>${TITLE}</title>`));
 }
