@@ -14,10 +14,10 @@ import { type PlatformContext, unknownPlatform } from '#server/engine/platform/p
 import { unknownBand } from '#server/engine/platform/unknown-band.ts';
 import { REFERENCE_BAND } from '#server/engine/stretches/band-of.ts';
 import { STRETCH_KM } from '#server/engine/stretches/build-stretches.ts';
-import { groupStretches } from '#server/services/assessment/group-stretches.ts';
 import { NO_PLATFORM } from '#server/services/assessment/learn-platform.ts';
 import type { Context } from '#server/services/context.ts';
 import { toEngineSettings } from '#server/services/stretches/engine-settings.ts';
+import { groupBy } from '#server/services/stretches/group-by.ts';
 import { readLearned } from '#server/services/vehicles/read-learned.ts';
 import { type Units, wayWords } from '#server/services/words/length-words.ts';
 
@@ -46,7 +46,7 @@ export async function checkRepairs(
     readBandStretches(db, keys, REFERENCE_BAND),
     Promise.all(platforms.map(async (name) => [name, await readLearned(db, name)] as const)),
   ]);
-  const rowsOf = groupStretches(stretches);
+  const rowsOf = groupBy(stretches, ({ vehicle }) => vehicle);
   const contextOf = new Map(learned.map(([name, { context }]) => [name, context]));
   const checks = repaired.flatMap((one) => {
     const { key } = one.record.vehicle;

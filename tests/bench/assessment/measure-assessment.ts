@@ -23,6 +23,7 @@ export interface Brought {
 }
 
 const A_DAY = 6;
+const LONGEST_REST_S = 300;
 
 /** Assessment of a fleet with twelve months of stretches: all of it, from memory, and after a day of new data. */
 export async function measureAssessment(folder: string, fleet: MadeFleet, tell: Tell): Promise<void> {
@@ -127,12 +128,14 @@ export async function bringDay(
 
 /** Weeks of use are made after the list, and what was written is tidied away: neither belongs to the next day. */
 async function waitForRest({ processorSeconds }: BenchServer): Promise<void> {
-  for (let before = processorSeconds(); ; ) {
+  let before = processorSeconds();
+  for (let waitedS = 1; waitedS <= LONGEST_REST_S; waitedS++) {
     await sleep(1_000);
     const now = processorSeconds();
     if (now - before < 0.1) return;
     before = now;
   }
+  throw new Error(`the server is not at rest after ${LONGEST_REST_S} s`);
 }
 
 async function copyOut(client: RawClient): Promise<void> {
