@@ -57,10 +57,6 @@ function createBinaryRow(bytes: Buffer) {
       at += 2;
       return columns >= 0;
     },
-    smallint(): number {
-      at += 6;
-      return view.getInt16(at - 2);
-    },
     integer(): number {
       at += 8;
       return view.getInt32(at - 4);
@@ -69,14 +65,6 @@ function createBinaryRow(bytes: Buffer) {
       if (begin() < 0) return null;
       at += 1;
       return view.getInt8(at - 1) !== 0;
-    },
-    double(): number {
-      return required(row.doubleOrNull());
-    },
-    doubleOrNull(): number | null {
-      if (begin() < 0) return null;
-      at += 8;
-      return view.getFloat64(at - 8);
     },
     /** A 4-byte float, as the number that PostgreSQL prints. */
     real(): number {
@@ -100,14 +88,6 @@ function createBinaryRow(bytes: Buffer) {
       if (length < 0) return null;
       at += length;
       return bytes.toString('utf8', at - length, at);
-    },
-    doubles(): number[] {
-      const length = begin();
-      const end = at + length;
-      const values: number[] = [];
-      for (at += ARRAY_HEAD_BYTES; at < end; at += 12) values.push(view.getFloat64(at + 4));
-      at = end;
-      return values;
     },
     texts(): string[] | null {
       const length = begin();

@@ -1,5 +1,5 @@
 import { type Database, type RawClient, rawClient } from '#db/client.ts';
-import { readBinaryArray } from '#db/read-binary-array.ts';
+import { numberOrNull, readBinaryArray, takeNumbers } from '#db/read-binary-array.ts';
 import type { StretchRecord } from './stored-stretches.ts';
 
 /** Stretches by columns, in binary, because somebody waits for them: all that are numbers as one array a stretch. */
@@ -54,18 +54,10 @@ export function toStretches({ figures, moments, times }: StretchColumns): Stretc
       slipRpm: values[at + 7] ?? 0,
       scaleRpm: values[at + 8] ?? 0,
       dutyPct: values[at + 9] ?? 0,
-      fluidC: known(values[at + 10]),
-      loadPct: known(values[at + 11]),
-      moments: take(products, i * width, width),
+      fluidC: numberOrNull(values[at + 10]),
+      loadPct: numberOrNull(values[at + 11]),
+      moments: takeNumbers(products, i * width, width),
     });
   }
   return stretches;
 }
-
-function take(values: Float64Array, from: number, count: number): number[] {
-  const taken: number[] = [];
-  for (let i = from; i < from + count; i++) taken.push(values[i] ?? 0);
-  return taken;
-}
-
-const known = (value = Number.NaN): number | null => (Number.isNaN(value) ? null : value);

@@ -1,4 +1,5 @@
-import { COPY_HEADER, EPOCH_2000_MS, TWO_32 } from './copy-format.ts';
+import { numberOrNull, readArrayAt, takeNumbers } from '#db/read-binary-array.ts';
+import { COPY_HEADER } from './copy-format.ts';
 
 export interface StretchRecord {
   vehicle: number;
@@ -37,10 +38,7 @@ export const STRETCH_COLUMNS = [
   'moments',
 ] as const;
 
-/** Of an array: number of dimensions, flags and type. */
-const HEAD_BYTES = 12;
-/** Length and lower bound. */
-const DIMENSION_BYTES = 8;
+/** Before each column: of what follows. */
 const LENGTH_BYTES = 4;
 
 /**
@@ -79,65 +77,35 @@ export class StoredStretches {
 
 function readColumns(view: DataView, vehicle: number, start: number): StretchRecord[] {
   let next = start;
-  /** Where the next column's elements begin, each with its length before it. */
-  const column = (): number => {
+  const column = (): Float64Array => {
     const at = next + LENGTH_BYTES;
     next = at + view.getInt32(next);
-    return at + HEAD_BYTES + DIMENSION_BYTES * view.getInt32(at) + LENGTH_BYTES;
+    return readArrayAt(view, at);
   };
-  const count = view.getInt32(start + LENGTH_BYTES + HEAD_BYTES);
-  const [life, band, firstAt, lastAt, n] = [column(), column(), column(), column(), column()];
+  const [life, band, firstAtMs, lastAtMs, n] = [column(), column(), column(), column(), column()];
   const [weight, effective, odometerKm] = [column(), column(), column()];
   const [slipRpm, scaleRpm, dutyPct] = [column(), column(), column()];
-  const fluidC = readKnown(view, column(), count);
-  const loadPct = readKnown(view, column(), count);
-  const widthAt = next + LENGTH_BYTES + HEAD_BYTES + DIMENSION_BYTES;
-  const moments = column();
-  const width = view.getInt32(widthAt);
+  const [fluidC, loadPct, moments] = [column(), column(), column()];
+  const count = life.length;
+  const width = moments.length / count;
   const rows: StretchRecord[] = [];
-  for (let i = 0; i < count; i++) {
-    const two = i * (LENGTH_BYTES + 2);
-    const four = i * (LENGTH_BYTES + 4);
-    const eight = i * (LENGTH_BYTES + 8);
+  for (let i = 0; i < count; i++)
     rows.push({
       vehicle,
-      life: view.getInt16(life + two),
-      band: view.getInt16(band + two),
-      firstAtMs: instantMs(view, firstAt + eight),
-      lastAtMs: instantMs(view, lastAt + eight),
-      n: view.getInt32(n + four),
-      weight: view.getFloat64(weight + eight),
-      effective: view.getFloat64(effective + eight),
-      odometerKm: view.getFloat64(odometerKm + eight),
-      slipRpm: view.getFloat64(slipRpm + eight),
-      scaleRpm: view.getFloat64(scaleRpm + eight),
-      dutyPct: view.getFloat64(dutyPct + eight),
-      fluidC: fluidC[i] ?? null,
-      loadPct: loadPct[i] ?? null,
-      moments: readDoubles(view, moments + width * eight, width),
+      life: life[i] ?? 0,
+      band: band[i] ?? 0,
+      firstAtMs: firstAtMs[i] ?? 0,
+      lastAtMs: lastAtMs[i] ?? 0,
+      n: n[i] ?? 0,
+      weight: weight[i] ?? 0,
+      effective: effective[i] ?? 0,
+      odometerKm: odometerKm[i] ?? 0,
+      slipRpm: slipRpm[i] ?? 0,
+      scaleRpm: scaleRpm[i] ?? 0,
+      dutyPct: dutyPct[i] ?? 0,
+      fluidC: numberOrNull(fluidC[i]),
+      loadPct: numberOrNull(loadPct[i]),
+      moments: takeNumbers(moments, i * width, width),
     });
-  }
   return rows;
-}
-
-/** A moment in ms since 1970, from microseconds since 2000. */
-const instantMs = (view: DataView, at: number): number =>
-  (view.getInt32(at) * TWO_32 + view.getUint32(at + 4)) / 1000 + EPOCH_2000_MS;
-
-function readDoubles(view: DataView, from: number, count: number): number[] {
-  const values: number[] = [];
-  for (let i = 0; i < count; i++) values.push(view.getFloat64(from + i * (LENGTH_BYTES + 8)));
-  return values;
-}
-
-/** Doubles of which some are null, and so without a value behind their length. */
-function readKnown(view: DataView, from: number, count: number): (number | null)[] {
-  const values: (number | null)[] = [];
-  let at = from;
-  for (let i = 0; i < count; i++) {
-    const isKnown = view.getInt32(at - LENGTH_BYTES) >= 0;
-    values.push(isKnown ? view.getFloat64(at) : null);
-    at += isKnown ? LENGTH_BYTES + 8 : LENGTH_BYTES;
-  }
-  return values;
 }
