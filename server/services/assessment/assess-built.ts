@@ -1,13 +1,10 @@
-import { setTimeout as sleep } from 'node:timers/promises';
-import { claimForAssessment, lockClaimed, passClaimed, readLeft } from '#db/queries/claim-vehicles.ts';
+import { claimForAssessment, lockClaimed, passClaimed } from '#db/queries/claim-vehicles.ts';
 import { readStretches } from '#db/queries/read-stretches.ts';
 import { storeAssessments } from '#db/queries/store-assessments.ts';
 import { findAssessments } from './assess-vehicles.ts';
+import { claimInTurn } from './claim-in-turn.ts';
 import { readBasis, readLearnedMark } from './read-basis.ts';
-import { runLanes } from './run-lanes.ts';
-import { LANES, LOOK_AGAIN_MS, type WorkerRun } from './worker-run.ts';
-
-const BATCH = 100;
+import type { WorkerRun } from './worker-run.ts';
 
 type Claimed = Awaited<ReturnType<typeof claimForAssessment>>;
 
@@ -22,24 +19,14 @@ interface Found extends Awaited<ReturnType<typeof findAssessments>> {
  * Assesses vehicles whose stretches stand until none is left, neither free nor in hand of another worker, and answers how many
  * it did itself.
  */
-export async function assessBuilt({ ctx, worker, until, stopped }: WorkerRun): Promise<number> {
+export async function assessBuilt(run: WorkerRun): Promise<number> {
+  const { ctx, worker } = run;
   const bases = new Map<string, ReturnType<typeof readBasis>>();
   let assessed = 0;
-  let after = 0;
-  await runLanes(LANES, async (failed) => {
-    while (!stopped() && !failed()) {
-      const claimed = await claimForAssessment(ctx.db, { worker, until, most: BATCH, after });
-      if (claimed.length === 0) {
-        if (!(await readLeft(ctx.db, until)).assessment) return;
-        await sleep(LOOK_AGAIN_MS);
-        after = 0;
-      } else {
-        after = Math.max(after, ...claimed.map(({ vehicle }) => vehicle));
-        // In two steps: the other lane may have counted while this one waited.
-        const stored = await assessSome(claimed);
-        assessed += stored;
-      }
-    }
+  await claimInTurn(run, 'assessment', claimForAssessment, async (claimed) => {
+    // In two steps: the other lane may have counted while this one waited.
+    const stored = await assessSome(claimed);
+    assessed += stored;
   });
   return assessed;
 
